@@ -189,3 +189,20 @@ func TestWhatCannotBeSolvedSaysWhy(t *testing.T) {
 		}
 	}
 }
+
+// By hand: 10 kg of bacon give 2.66 kg of fat; a step written for 4 kg of it, with no stand-in, is 1.34 kg short as written, and says so.
+func TestAShortfallIsSaidNotHiddenInTheWrittenRatio(t *testing.T) {
+	render := step("render", of(0, 10))
+	render.Outputs = []Output{{Name: "crisp", Main: true}, {Name: "fat", Takes: 0.266, Part: FromFat, ByProduct: true}}
+	sweat := step("sweat", from(0, 0, 1), Use{Ingredient: -1, From: Ref{0, 1}, Kg: 4, StandIn: -1})
+	flow, err := Uniform(Graph{Ingredients: []Fractions{bacon}, Steps: []Step{render, sweat}, DensityKgL: density}, 1)
+	if err != nil {
+		t.Fatal(err)
+	}
+	short := flow.Steps[1].Shortages
+	if len(short) != 1 || short[0].Cause != InputShort {
+		t.Fatalf("got %+v, want one input short", short)
+	}
+	want(t, "wanted", short[0].WantKg, 4, 1e-9)
+	want(t, "there", short[0].HaveKg, 2.66, 1e-9)
+}

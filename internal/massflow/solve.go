@@ -148,8 +148,10 @@ func (s *solver) writeDown() error {
 	s.written = append([]stepResult(nil), s.results...)
 	s.writtenMain = make([]float64, len(s.Steps))
 	for i := range s.Steps {
-		for k := range s.Steps[i].Uses {
-			s.use[i][k] = s.in[i][k].Kg
+		for k, u := range s.Steps[i].Uses {
+			if u.Share > 0 {
+				s.use[i][k] = s.in[i][k].Kg
+			}
 		}
 		s.writtenMain[i] = s.results[i].out[s.Steps[i].main()].Kg()
 	}
