@@ -67,10 +67,12 @@ type Step struct {
 	Outputs []Output // exactly one is Main
 }
 
-// Vessel is one filling's limits and the surface it evaporates from.
+// Vessel is one filling's limits and what it evaporates from: an open surface, or a burner that keeps it at a rolling boil.
 type Vessel struct {
 	Limit      loads.Limit
 	OpenAreaM2 float64
+	// BoilKgH is what its burner boils off in an hour, whatever the surface; 0 when it does not boil.
+	BoilKgH float64
 }
 
 // Use is one input of a step.

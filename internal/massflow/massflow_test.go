@@ -206,3 +206,16 @@ func TestAShortfallIsSaidNotHiddenInTheWrittenRatio(t *testing.T) {
 	want(t, "wanted", short[0].WantKg, 4, 1e-9)
 	want(t, "there", short[0].HaveKg, 2.66, 1e-9)
 }
+
+// A burner of 35,000 Btu/h at 40 % puts 4.10 kW into a pot, which boils off 6.54 kg in an hour (derived, losses left out), whatever the
+// surface: 20 kg reduced to half take 10/6.54 h.
+func TestAtTheBoilTheBurnerDecides(t *testing.T) {
+	s := step("boil", of(0, 20))
+	s.ReduceTo, s.EvaporationKgM2H = 0.5, 16
+	s.Vessels = []Vessel{{Limit: loads.Limit{VolumeL: 50}, OpenAreaM2: 0.5, BoilKgH: 6.54}}
+	flow, err := Uniform(Graph{Ingredients: []Fractions{water}, Steps: []Step{s}, DensityKgL: density}, 1)
+	if err != nil {
+		t.Fatal(err)
+	}
+	want(t, "time in h", flow.Steps[0].ReduceS/3600, 10/6.54, 1e-9)
+}

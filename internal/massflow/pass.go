@@ -200,9 +200,9 @@ func (s *solver) flow(rounds int) Flow {
 
 func abs(x float64) float64 { return max(x, -x) }
 
-// reduceTime is how long step i takes to reduce, from its surface and rate.
+// reduceTime is how long step i takes to reduce, at the rate of its fillings.
 func (s *solver) reduceTime(i int) float64 {
-	rate := s.Steps[i].EvaporationKgM2H * s.Steps[i].area(s.regimes[i]) * float64(s.regimes[i].loads)
+	rate := s.Steps[i].evaporationKgH(s.regimes[i]) * float64(s.regimes[i].loads)
 	if s.Steps[i].ReduceTo == 0 || rate <= 0 {
 		return 0
 	}

@@ -81,7 +81,7 @@ func (g Graph) run(s Step, in Stream, rg regime) stepResult {
 
 	r.lost.CookWater = r.take(NoWaterLeft, s.WaterLoss*r.inKg, in.drop(Water, s.WaterLoss*r.inKg))
 	r.lost.CookFat = r.take(NoFatLeft, s.FatLoss*r.inKg, in.drop(Fat, s.FatLoss*r.inKg))
-	evaporate := s.EvaporationKgM2H * s.area(rg) * n * s.TimeS / 3600
+	evaporate := s.evaporationKgH(rg) * n * s.TimeS / 3600
 	if s.ReduceTo > 0 {
 		evaporate = max(0, in.Kg()-s.ReduceTo*r.inKg)
 	}
@@ -114,11 +114,15 @@ func (p Part) cause() Cause {
 	}
 }
 
-func (s Step) area(rg regime) float64 {
+// evaporationKgH is what one filling loses in an hour.
+func (s Step) evaporationKgH(rg regime) float64 {
 	if rg.vessel < 0 || rg.vessel >= len(s.Vessels) {
 		return 0
 	}
-	return s.Vessels[rg.vessel].OpenAreaM2
+	if v := s.Vessels[rg.vessel]; v.BoilKgH > 0 {
+		return v.BoilKgH
+	}
+	return s.EvaporationKgM2H * s.Vessels[rg.vessel].OpenAreaM2
 }
 
 func (s Step) main() int {

@@ -1,0 +1,75 @@
+// Package app is the use cases: it loads what a case needs, calls the pure packages and hands their answer on. It alone knows where
+// books are kept and what day it is.
+package app
+
+import (
+	"context"
+	"fmt"
+	"io/fs"
+	"maps"
+	"slices"
+	"time"
+
+	"kettlefrost/internal/bookfile"
+	"kettlefrost/internal/finding"
+	"kettlefrost/internal/foodtable"
+	"kettlefrost/internal/kitchen"
+	"kettlefrost/internal/plan"
+)
+
+// App serves one kitchen's book.
+type App struct {
+	folder fs.FS
+	foods  *foodtable.Table
+	now    func() time.Time
+}
+
+// New serves the book in folder, a tree of text files. It is read again at each use, so that an edit shows at once. Now is the
+// clock that a request without a day is dated by.
+func New(folder fs.FS, now func() time.Time) (*App, error) {
+	foods, err := foodtable.Default()
+	if err != nil {
+		return nil, fmt.Errorf("composition table: %w", err)
+	}
+	return &App{folder: folder, foods: foods, now: now}, nil
+}
+
+// Foods is the open composition table.
+func (a *App) Foods() *foodtable.Table { return a.foods }
+
+// Book reads and checks the book: all that is wrong with it, each finding at its place in the files. The book can be planned with
+// when no finding is a stop.
+func (a *App) Book() (kitchen.Book, finding.List) {
+	loaded := bookfile.Read(a.folder)
+	found := loaded.Findings
+	if found.Worst() < finding.Stop {
+		found = append(found, loaded.Place(kitchen.Check(loaded.Book, a.knows))...)
+	}
+	found.Sort()
+	return loaded.Book, found
+}
+
+func (a *App) knows(ndb string) bool {
+	_, ok := a.foods.Lookup(ndb)
+	return ok
+}
+
+// Request is the run of that name in the book. An unknown name is an error that lists those there are.
+func Request(book kitchen.Book, name string) (kitchen.Request, error) {
+	req, ok := book.Runs[name]
+	if !ok {
+		return req, fmt.Errorf("the book has no run %q: it has %v", name, slices.Sorted(maps.Keys(book.Runs)))
+	}
+	if req.Name == "" {
+		req.Name = name
+	}
+	return req, nil
+}
+
+// Plan plans a request. Findings about the book that touch no plan are left to Book.
+func (a *App) Plan(ctx context.Context, book kitchen.Book, req kitchen.Request) plan.Plan {
+	if req.Day == "" {
+		req.Day = a.now().Format(time.DateOnly)
+	}
+	return plan.Make(ctx, book, a.foods, req)
+}

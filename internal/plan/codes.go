@@ -1,0 +1,47 @@
+package plan
+
+// The codes of what a plan finds. They are stable, for programs.
+const (
+	CodeNoComposition = "composition-missing"  // an ingredient with neither a food nor an analysis
+	CodeNotPlanned    = "dish-not-planned"     // a dish cannot be computed
+	CodeUnreachable   = "target-unreachable"   // no amount of cooking reaches the target
+	CodeMixedTargets  = "target-mixed"         // a dish with targets of different kinds
+	CodeMassOpen      = "mass-does-not-close"  // the computation lost or won mass
+	CodeDriesOut      = "step-dries-out"       // more should be lost than there is
+	CodeTooThin       = "make-up-negative"     // the dish is thinner than written without any make-up
+	CodeInputShort    = "input-short"          // an earlier output falls short and nothing stands in
+	CodeSurplus       = "surplus"              // an output that nothing takes
+	CodeStandIn       = "stand-in"             // a by-product falls short
+	CodeChillSlow     = "chill-too-slow"       // no way of chilling meets the limits
+	CodeChillTight    = "chill-tight"          // it is met with little to spare
+	CodeChillNoRoom   = "chill-no-room"        // not enough pots or pans to chill at once
+	CodeChillUnknown  = "chill-unknown"        // no way of chilling in the book, or it cannot be computed
+	CodeHeldHot       = "held-hot"             // hot food waits
+	CodeHeatUp        = "heat-up-unknown"      // the time to heat cannot be computed
+	CodeNeverHot      = "never-hot"            // the burner cannot bring it there
+	CodeDayTooLong    = "day-too-long"         // work goes on after the last shift or the wanted finish
+	CodeNoTimetable   = "no-timetable"         // the tasks clash, or none was found
+	CodeNobody        = "nobody-works"         // no people in the book
+	CodeFewerPacks    = "fewer-packs"          // the masses give fewer packs than asked for
+	CodeFreezerSlow   = "freezer-too-slow"     // more than the freezers take in a day
+	CodeFreezerRule   = "freezer-rule"         // more than the household rule
+	CodeFreezerFull   = "freezer-full"         // more than there is room for
+	CodeFreezeUnknown = "freeze-unknown"       // the freezing time cannot be computed
+	CodeNoFreezer     = "no-freezer"           // no freezer in the book
+	CodeBagTooSmall   = "bag-too-small"        // the filled bag would be thicker than it is wide
+	CodeBagsShort     = "bags-short"           // fewer bags in stock than packs
+	CodeCannotBuy     = "cannot-buy"           // no offer, or only stock may be used
+	CodeStockShort    = "stock-short"          // only stock may be used, and it is not enough
+	CodePriceMissing  = "price-missing"        // a cost is a lower bound
+	CodeSoldBelowCost = "sold-below-cost"      // the price does not cover food, packaging and labour
+	CodeAllergens     = "allergens-undeclared" // a label is withheld
+	CodeVacuum        = "vacuum-approval"      // cooked food under vacuum without an approval in the book
+	CodeHotBlender    = "hot-blender"          // hot liquid in a blender
+)
+
+// limits are the findings that stop "as many as the kitchen's limits allow", with what they are called.
+var limits = map[string]string{
+	CodeChillSlow: "chilling in time", CodeChillNoRoom: "places to chill", CodeDayTooLong: "the length of the day", CodeNoTimetable: "the timetable",
+	CodeFreezerSlow: "freezing capacity in a day", CodeFreezerFull: "room in the freezers", CodeStockShort: "ingredients in stock", CodeBagsShort: "bags in stock",
+	CodeCannotBuy: "what can be bought", CodeHeldHot: "hot food waiting", CodeNotPlanned: "what can be cooked", CodeUnreachable: "what can be cooked",
+}

@@ -1,0 +1,124 @@
+package plan
+
+import (
+	"cmp"
+	"fmt"
+	"maps"
+	"math"
+	"slices"
+
+	"kettlefrost/internal/costing"
+	"kettlefrost/internal/finding"
+	"kettlefrost/internal/kitchen"
+	"kettlefrost/internal/unit"
+)
+
+// cost works out what each pack costs: ingredients by what was put in for it, packaging, and the hands-on time of the timetable. What
+// is left over in the pot carries its own share.
+func (p *planner) cost() {
+	for _, f := range p.out.Fill {
+		show, err := p.packCost(f)
+		if err != nil {
+			p.find(finding.Finding{Code: CodePriceMissing, Severity: finding.Caution, Where: "pack " + f.Pack, Message: "its cost cannot be computed: " + err.Error(), Fix: "check prices, trim and masses"})
+		}
+		p.out.Cost = append(p.out.Cost, show)
+		p.judgeCost(show)
+	}
+}
+
+func (p *planner) packCost(f PackFill) (PackCost, error) {
+	pack := p.book.Packs[kitchen.PackID(f.Pack)]
+	show := PackCost{Pack: f.Pack, Name: f.Name, Price: pack.Price, Ingredients: []CostLine{}}
+	if f.Count == 0 {
+		return show, nil
+	}
+	d := p.dishOf(f.Dish)
+	c := p.contents(d, f)
+	batch := costing.Batch{Packs: f.Count}
+	ids := slices.Sorted(maps.Keys(c.putIn))
+	for _, id := range ids {
+		ing := p.book.Ingredients[id]
+		batch.Components = append(batch.Components, costing.Component{Name: ing.Name, Mass: mass(c.putIn[id] * float64(f.Count)), Yield: costing.AtYield(unit.Whole - ing.Trim), Price: p.priceOf(id)})
+	}
+	bag := p.book.Bags[pack.Bag]
+	batch.Packaging = []costing.Item{{Name: bag.Name, Count: f.Count, Each: bag.Price}, {Name: "label", Count: f.Count, Each: pack.Label}}
+	if wage := p.meanWage(); wage > 0 {
+		batch.Labour = []costing.Work{{Name: "cooking and chilling", Time: p.cookingTime(f), Rate: wage}, {Name: "filling", Time: pack.Pace * unit.Span(f.Count), Rate: wage}}
+	}
+	sheet, err := costing.Cost(batch)
+	if err != nil {
+		return show, err
+	}
+	return p.tellCost(show, f, sheet, c, ids)
+}
+
+func (p *planner) tellCost(show PackCost, f PackFill, sheet costing.Sheet, c contents, ids []kitchen.IngredientID) (PackCost, error) {
+	each := func(total unit.Money) unit.Money { return total.Times(1, int64(f.Count)) }
+	for i, id := range ids {
+		show.Ingredients = append(show.Ingredients, CostLine{Name: p.book.Ingredients[id].Name, Mass: mass(c.putIn[id]), Cost: each(sheet.Lines[i].Cost)})
+	}
+	slices.SortStableFunc(show.Ingredients, func(a, b CostLine) int { return cmp.Compare(b.Cost, a.Cost) })
+	show.Packaging, show.Labour = each(sheet.Packing), each(sheet.Labour)
+	show.Total = sheet.PerPack
+	show.Food = show.Total - show.Packaging - show.Labour // so that the parts add up to the total
+	for _, m := range sheet.Missing {
+		show.Missing = append(show.Missing, m.Name)
+	}
+	if show.Price > 0 {
+		share, err := costing.Ratio(show.Food, show.Price)
+		if err != nil {
+			return show, err
+		}
+		show.FoodShare = share
+	}
+	return show, nil
+}
+
+// cookingTime is a pack kind's part, by mass, of its dish's hands-on time before filling.
+func (p *planner) cookingTime(f PackFill) unit.Span {
+	hands := 0
+	for _, t := range p.day.tasks {
+		if string(t.dish.id) == f.Dish && t.kind != Filling {
+			for _, h := range t.hands {
+				hands += (h.to - h.from) * h.people
+			}
+		}
+	}
+	var all, mine unit.Mass
+	for _, other := range p.out.Fill {
+		if other.Dish == f.Dish {
+			all += other.Net * unit.Mass(other.Count)
+		}
+		if other.Pack == f.Pack {
+			mine = other.Net * unit.Mass(other.Count)
+		}
+	}
+	if all == 0 {
+		return 0
+	}
+	return unit.Span(math.Round(float64(hands) * 60 * float64(mine) / float64(all)))
+}
+
+// meanWage is the crew's, each counted once.
+func (p *planner) meanWage() unit.Wage {
+	if len(p.book.People) == 0 {
+		return 0
+	}
+	sum := unit.Wage(0)
+	for _, who := range p.book.People {
+		sum += who.Wage
+	}
+	return sum / unit.Wage(len(p.book.People))
+}
+
+func (p *planner) judgeCost(c PackCost) {
+	if len(c.Missing) > 0 {
+		p.find(finding.Finding{Code: CodePriceMissing, Severity: finding.Caution, Where: "pack " + c.Pack, Message: fmt.Sprintf("the price of %v is not known: its cost is at least %s", c.Missing, c.Total.Show(p.out.Currency)),
+			Fix: "give the ingredient an offer with a price, or say that it is free"})
+	}
+	if c.Price > 0 && c.Total > c.Price {
+		p.find(finding.Finding{Code: CodeSoldBelowCost, Severity: finding.Caution, Where: "pack " + c.Pack, Message: fmt.Sprintf("it costs %s and sells for %s", c.Total.Show(p.out.Currency), c.Price.Show(p.out.Currency)),
+			Figures: []finding.Figure{{Name: "cost", Value: c.Total.Units(), Unit: p.out.Currency, Text: c.Total.Show(p.out.Currency)}, {Name: "price", Value: c.Price.Units(), Unit: p.out.Currency, Text: c.Price.Show(p.out.Currency)}},
+			Fix:     "raise the price, or look at its dearest ingredients and the time it takes"})
+	}
+}

@@ -1,0 +1,343 @@
+package plan
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"kettlefrost/internal/kitchen"
+	"kettlefrost/internal/timetable"
+	"kettlefrost/internal/unit"
+)
+
+// day is the run as tasks, before and after they have their times.
+type day struct {
+	cooling []cooling
+	tasks   []task
+	lags    []timetable.Lag
+	places  []place
+	ends    map[cookedStep][]ending // of each load of a step: which task, and the minute in it at which the step is done
+	heatUp  map[cookedStep]int      // minutes, each load
+	work    map[cookedStep]int      // minutes after heating, each load
+	handsOn map[cookedStep]int      // minutes, each load
+}
+
+type cookedStep struct {
+	dish *cooked
+	step int
+}
+
+// ending is a moment in a task.
+type ending struct{ task, minute int }
+
+// task is one load of a chain of steps that share a vessel, one load being chilled, or some packs being filled.
+type task struct {
+	kind   TaskKind
+	dish   *cooked
+	step   int // the first of its steps; -1 for filling
+	label  string
+	load   int // from 0
+	loads  int
+	length int // minutes
+	hands  []piece
+	holds  []hold
+	segs   []segment
+}
+
+// piece is a time during which people are needed, in minutes from the start of its task.
+type piece struct{ from, to, people int }
+
+// hold is a place that a task holds from beginning to end.
+type hold struct{ place, amount int }
+
+// segment is one step's part of a task.
+type segment struct{ step, from, to int }
+
+// place is equipment or a way of chilling, with how many there are.
+type place struct {
+	key   string
+	name  string
+	count int
+}
+
+// place is the index of a resource; it is added at its first use.
+func (p *planner) place(key, name string, count int) int {
+	if i := slices.IndexFunc(p.day.places, func(x place) bool { return x.key == key }); i >= 0 {
+		return i
+	}
+	p.day.places = append(p.day.places, place{key, name, max(1, count)})
+	return len(p.day.places) - 1
+}
+
+func (p *planner) equipment(id kitchen.EquipmentID) int {
+	e := p.book.Equipment[id]
+	return p.place("equipment."+string(id), e.Name, e.Count*max(1, e.Places))
+}
+
+// buildDay turns flows, coolings and fills into tasks and the gaps between them.
+func (p *planner) buildDay() {
+	p.day.ends, p.day.heatUp, p.day.work, p.day.handsOn = map[cookedStep][]ending{}, map[cookedStep]int{}, map[cookedStep]int{}, map[cookedStep]int{}
+	for _, d := range p.dishes {
+		for _, chain := range d.chains() {
+			p.chainTasks(d, chain)
+		}
+	}
+	for _, d := range p.dishes {
+		for i := range d.dish.Steps {
+			p.linkStep(d, i)
+		}
+	}
+	ready := map[string][]int{} // what must be done before an output can be filled
+	for _, c := range p.day.cooling {
+		ready[string(c.dish.id)+"."+string(c.output)] = p.coolTasks(c)
+	}
+	for _, f := range p.out.Fill {
+		p.fillTasks(f, ready)
+	}
+}
+
+// chains is the dish's steps grouped by the vessel they share, each group in the order of cooking, without steps that are not cooked.
+func (d *cooked) chains() [][]int {
+	var chains [][]int
+	at := map[int]int{}
+	for _, i := range d.flow.Order {
+		if d.flow.Steps[i].InKg <= 0 {
+			continue
+		}
+		head := d.headOf(i)
+		if _, ok := at[head]; !ok {
+			at[head] = len(chains)
+			chains = append(chains, nil)
+		}
+		chains[at[head]] = append(chains[at[head]], i)
+	}
+	return chains
+}
+
+func (p *planner) chainTasks(d *cooked, chain []int) {
+	loads := max(1, d.flow.Steps[chain[0]].Split.N)
+	model := task{kind: Cook, dish: d, step: chain[0], loads: loads, label: d.dish.Steps[chain[0]].Do}
+	for _, i := range chain {
+		heat, work, hands := p.stepMinutes(d, i)
+		key := cookedStep{d, i}
+		p.day.heatUp[key], p.day.work[key] = heat, work
+		for _, h := range hands {
+			p.day.handsOn[key] += h.to - h.from
+			model.hands = append(model.hands, piece{h.from + model.length, h.to + model.length, h.people})
+		}
+		model.segs = append(model.segs, segment{i, model.length, model.length + heat + work})
+		model.length += heat + work
+	}
+	if v := d.vesselOf(d.headOf(chain[0])); v != "" {
+		model.holds = append(model.holds, hold{p.equipment(v), 1})
+		for _, n := range p.book.Equipment[v].Needs {
+			model.holds = append(model.holds, hold{p.equipment(n), 1})
+		}
+	}
+	for load := range loads {
+		t := model
+		t.load = load
+		for _, s := range t.segs {
+			p.day.ends[cookedStep{d, s.step}] = append(p.day.ends[cookedStep{d, s.step}], ending{len(p.day.tasks), s.to})
+		}
+		p.day.tasks = append(p.day.tasks, t)
+	}
+}
+
+// stepMinutes is how long one load of a step takes, heating and after, and when it needs hands, all in whole minutes.
+func (p *planner) stepMinutes(d *cooked, i int) (heat, work int, hands []piece) {
+	s, f := d.dish.Steps[i], d.flow.Steps[i]
+	heat = wholeMinutes(p.heatUpS(d, i))
+	cut := wholeMinutes(float64(s.Pace) * f.Split.EachKg)
+	work = cut + wholeMinutes(s.Time.S()+f.ReduceS)
+	total := heat + work
+	h := s.Hands
+	switch {
+	case h.Throughout || h == (kitchen.Hands{}) && s.Pace == 0 && s.HeatTo == nil && f.ReduceS == 0:
+		return heat, work, wholly(total)
+	case cut > 0:
+		hands = append(hands, piece{0, cut, 1})
+	}
+	at := func(from, length int) {
+		if length = min(length, total-from); length > 0 && from >= 0 {
+			hands = append(hands, piece{from, from + length, 1})
+		}
+	}
+	start, end := wholeMinutes(h.Start.S()), wholeMinutes(h.End.S())
+	at(0, start)
+	if every, each := wholeMinutes(h.Every.S()), wholeMinutes(h.For.S()); every > 0 && each > 0 {
+		for t := start + every; t+each <= total-end; t += every {
+			at(t, each)
+		}
+	}
+	at(max(0, total-end), end)
+	return heat, work, merge(hands)
+}
+
+func wholly(total int) []piece {
+	if total == 0 {
+		return nil
+	}
+	return []piece{{0, total, 1}}
+}
+
+// merge joins pieces that touch or overlap: one person does them.
+func merge(hands []piece) []piece {
+	slices.SortFunc(hands, func(a, b piece) int { return a.from - b.from })
+	var merged []piece
+	for _, h := range hands {
+		if n := len(merged); n > 0 && h.from <= merged[n-1].to {
+			merged[n-1].to = max(merged[n-1].to, h.to)
+		} else {
+			merged = append(merged, h)
+		}
+	}
+	return merged
+}
+
+func wholeMinutes(s float64) int { return int(math.Ceil(s/60 - 1e-9)) }
+
+// linkStep makes each load of a step wait for the loads of earlier steps that it needs, and not too long where the dish says so.
+func (p *planner) linkStep(d *cooked, i int) {
+	loads := p.day.ends[cookedStep{d, i}]
+	for _, u := range d.graph.Steps[i].Uses {
+		if u.Ingredient >= 0 || d.headOf(u.From.Step) == d.headOf(i) {
+			continue
+		}
+		from := p.day.ends[cookedStep{d, u.From.Step}]
+		for j, to := range loads {
+			begin := p.beginOf(to.task, i)
+			last := (j+1)*len(from) + len(loads) - 1
+			for k := range min(len(from), last/len(loads)) {
+				p.day.lags = append(p.day.lags, timetable.Lag{From: from[k].task, To: to.task, Min: from[k].minute - begin})
+			}
+			if k := min(len(from), last/len(loads)) - 1; k >= 0 && d.dish.Steps[i].Within > 0 {
+				p.atMost(from[k], to.task, begin, d.dish.Steps[i].Within)
+			}
+		}
+	}
+}
+
+// atMost lets a moment of a task come at most so long after another.
+func (p *planner) atMost(after ending, task, minute int, gap unit.Span) {
+	p.day.lags = append(p.day.lags, timetable.Lag{From: task, To: after.task, Min: minute - after.minute - wholeMinutes(gap.S())})
+}
+
+func (p *planner) beginOf(task, step int) int {
+	for _, s := range p.day.tasks[task].segs {
+		if s.step == step {
+			return s.from
+		}
+	}
+	return 0
+}
+
+// chillWithin is how soon after cooking the chilling begins: common practice, well before the food can fall through 135 °F by itself.
+const chillWithin = 30 * unit.Minute
+
+// coolTasks adds the chilling of each load, and returns the tasks.
+func (p *planner) coolTasks(c cooling) []int {
+	loads := p.day.ends[cookedStep{c.dish, c.step}]
+	if c.by == "" { // no safe way: the finding says so, and the timetable goes on without
+		var tasks []int
+		for _, l := range loads {
+			tasks = append(tasks, l.task)
+		}
+		return tasks
+	}
+	way := p.book.Chilling[c.by]
+	at := p.place("chilling."+string(c.by), way.Name, way.Count)
+	var tasks []int
+	for i, l := range loads {
+		set := wholeMinutes(way.Set.S() * float64(c.each))
+		t := task{kind: Cool, dish: c.dish, step: c.step, load: i, loads: len(loads), label: "Chill the " + p.outLine(c.dish, c.output, 0).Name,
+			length: set + wholeMinutes(c.timeS), hands: []piece{{0, set, 1}}, holds: []hold{{at, c.each}}}
+		t.hands = append(t.hands, tending(set, t.length, way.Tend)...)
+		t.hands = merge(slices.DeleteFunc(t.hands, func(h piece) bool { return h.to <= h.from }))
+		p.day.lags = append(p.day.lags, timetable.Lag{From: l.task, To: len(p.day.tasks), Min: l.minute})
+		p.atMost(l, len(p.day.tasks), 0, chillWithin)
+		tasks = append(tasks, len(p.day.tasks))
+		p.day.tasks = append(p.day.tasks, t)
+	}
+	return tasks
+}
+
+// stirEvery is how often somebody goes to a bath that wants tending.
+const stirEvery = 20
+
+func tending(from, to int, share unit.Share) []piece {
+	each := int(math.Ceil(share.F()*stirEvery - 1e-9))
+	if each <= 0 {
+		return nil
+	}
+	var hands []piece
+	for t := from; t < to; t += stirEvery {
+		hands = append(hands, piece{t, min(t+each, to), 1})
+	}
+	return hands
+}
+
+// fillBatch is how long packs are filled at a stretch: short enough to fit between breaks.
+const fillBatch = 30
+
+// fillTasks adds the filling of one kind of pack, in stretches, after all of its outputs are ready.
+func (p *planner) fillTasks(f PackFill, ready map[string][]int) {
+	pack := p.book.Packs[kitchen.PackID(f.Pack)]
+	total := wholeMinutes(f.Time.S())
+	if f.Count == 0 || total == 0 {
+		return
+	}
+	crew := max(1, pack.Crew)
+	d := p.dishOf(f.Dish)
+	stretches := (total + fillBatch - 1) / fillBatch
+	for i := range stretches {
+		length := total*(i+1)/stretches - total*i/stretches
+		t := task{kind: Filling, dish: d, step: -1, label: "Fill " + pack.Name, load: i, loads: stretches, length: length, hands: []piece{{0, length, crew}}}
+		for _, kind := range []kitchen.Kind{kitchen.Sealer} {
+			if id := p.firstOf(kind); id != "" {
+				t.holds = append(t.holds, hold{p.equipment(id), 1})
+			}
+		}
+		for _, e := range f.Each {
+			after, chilled := ready[f.Dish+"."+e.ID]
+			if !chilled {
+				for _, l := range p.day.ends[cookedStep{d, d.outputs[kitchen.OutputID(e.ID)].Step}] {
+					p.day.lags = append(p.day.lags, timetable.Lag{From: l.task, To: len(p.day.tasks), Min: l.minute})
+				}
+			}
+			for _, a := range after {
+				p.day.lags = append(p.day.lags, timetable.Lag{From: a, To: len(p.day.tasks), Min: p.day.tasks[a].length})
+			}
+		}
+		p.day.tasks = append(p.day.tasks, t)
+	}
+}
+
+func (p *planner) dishOf(id string) *cooked {
+	for _, d := range p.dishes {
+		if string(d.id) == id {
+			return d
+		}
+	}
+	return nil
+}
+
+// firstOf is the equipment of a kind that comes first by its id; empty when there is none.
+func (p *planner) firstOf(kind kitchen.Kind) kitchen.EquipmentID {
+	var first kitchen.EquipmentID
+	for id, e := range p.book.Equipment {
+		if e.Kind == kind && (first == "" || id < first) {
+			first = id
+		}
+	}
+	return first
+}
+
+// taskName is what a task is called in findings.
+func (p *planner) taskName(i int) string {
+	t := p.day.tasks[i]
+	if t.loads > 1 {
+		return fmt.Sprintf("%s (%s, load %d of %d)", t.label, t.dish.dish.Name, t.load+1, t.loads)
+	}
+	return fmt.Sprintf("%s (%s)", t.label, t.dish.dish.Name)
+}

@@ -1,0 +1,96 @@
+package plan
+
+import (
+	"context"
+	"maps"
+	"slices"
+
+	"kettlefrost/internal/finding"
+	"kettlefrost/internal/foodtable"
+	"kettlefrost/internal/kitchen"
+	"kettlefrost/internal/unit"
+)
+
+// Make plans a request with what the book says and the composition table. It always returns a plan: what cannot be planned is left
+// out and said in the findings. A book with mistakes (bookfile, kitchen.Check) should not be planned with. When ctx ends, the best
+// timetable so far is used.
+func Make(ctx context.Context, book kitchen.Book, foods *foodtable.Table, req kitchen.Request) Plan {
+	if !slices.ContainsFunc(req.Want, func(w kitchen.Want) bool { return w.Most }) {
+		return newPlanner(ctx, book, foods, req).make()
+	}
+	return asMany(ctx, book, foods, req)
+}
+
+// planner carries one request through the computing packages.
+type planner struct {
+	ctx    context.Context
+	book   kitchen.Book
+	foods  *foodtable.Table
+	req    kitchen.Request
+	air    unit.Temp
+	dishes []*cooked
+	day    day
+	hands  map[kitchen.PackID]unit.Span // hands-on time that the timetable gives to each pack's making and filling
+	out    Plan
+}
+
+func newPlanner(ctx context.Context, book kitchen.Book, foods *foodtable.Table, req kitchen.Request) *planner {
+	p := &planner{ctx: ctx, book: book, foods: foods, req: req, air: unit.TempC(21)}
+	if book.Kitchen.Air != nil {
+		p.air = *book.Kitchen.Air
+	}
+	p.out = Plan{Schema: Schema, Kitchen: book.Kitchen.Name, Note: book.Kitchen.Note, Units: book.Kitchen.Units,
+		Currency: book.Kitchen.Currency, Run: req.Name, Day: req.Day, Findings: finding.List{}, Dishes: []Dish{}, Chill: []Chill{}, Fill: []PackFill{},
+		Buy: Buy{Lines: []BuyLine{}}, Cost: []PackCost{}, Labels: []Label{}}
+	if p.out.Currency == "" {
+		p.out.Currency = "$"
+	}
+	return p
+}
+
+func (p *planner) make() Plan {
+	p.cook()
+	p.fill()
+	p.showDishes()
+	p.chill()
+	p.timetable()
+	p.freeze()
+	p.buy()
+	p.cost()
+	p.label()
+	p.summarise()
+	p.out.Findings.Sort()
+	return p.out
+}
+
+func (p *planner) find(f finding.Finding) { p.out.Findings = append(p.out.Findings, f) }
+
+// packsOf is the packs that are filled from a dish, in the order of their ids.
+func (p *planner) packsOf(dish kitchen.DishID) []kitchen.PackID {
+	var ids []kitchen.PackID
+	for _, id := range slices.Sorted(maps.Keys(p.book.Packs)) {
+		if p.book.Packs[id].Dish == dish {
+			ids = append(ids, id)
+		}
+	}
+	return ids
+}
+
+func (p *planner) summarise() {
+	s := &p.out.Summary
+	for _, f := range p.out.Fill {
+		s.Packs += f.Count
+		s.FoodMass += f.Net * unit.Mass(f.Count)
+	}
+	s.Start, s.End = p.out.Timetable.Start, p.out.Timetable.End
+	for _, t := range p.day.tasks {
+		for _, h := range t.hands {
+			s.HandsOn += unit.Span(h.to-h.from) * unit.Minute * unit.Span(h.people)
+		}
+	}
+	s.BuyTotal = p.out.Buy.Total
+	for i, c := range p.out.Cost {
+		s.CostTotal += c.Total * unit.Money(p.out.Fill[i].Count)
+		s.CostLower = s.CostLower || len(c.Missing) > 0
+	}
+}

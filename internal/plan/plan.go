@@ -1,0 +1,314 @@
+// Package plan turns a kitchen's book and a request into a plan: every figure, load, time, caution and sheet of a run as one value.
+// It translates the kitchen's nouns into numbers for the computing packages and their answers back, and decides nothing that they
+// could decide. The same book, foods and request give the same plan; pages, prints, JSON and the command line all show this value.
+package plan
+
+import (
+	"kettlefrost/internal/finding"
+	"kettlefrost/internal/unit"
+)
+
+// Schema names the shape of the JSON; its number goes up when a reader of the old one could be misled.
+const Schema = "kettlefrost.plan/1"
+
+// Plan is a run before it happens.
+type Plan struct {
+	Schema    string       `json:"schema"`
+	Kitchen   string       `json:"kitchen"`
+	Note      string       `json:"note,omitempty"` // of the kitchen, such as that it is invented
+	Units     unit.System  `json:"units"`          // what the kitchen reads first
+	Currency  string       `json:"currency"`
+	Run       string       `json:"run"`
+	Day       string       `json:"day,omitempty"`
+	Findings  finding.List `json:"findings"` // gravest first
+	Summary   Summary      `json:"summary"`
+	Dishes    []Dish       `json:"dishes"`
+	Timetable Timetable    `json:"timetable"`
+	Chill     []Chill      `json:"chill"`
+	Fill      []PackFill   `json:"fill"`
+	Freeze    Freeze       `json:"freeze"`
+	Buy       Buy          `json:"buy"`
+	Cost      []PackCost   `json:"cost"`
+	Labels    []Label      `json:"labels"`
+}
+
+// Summary is the run in a few figures.
+type Summary struct {
+	Packs     int         `json:"packs"`
+	FoodMass  unit.Mass   `json:"food_g"` // in the packs
+	Start     unit.Moment `json:"start"`
+	End       unit.Moment `json:"end"`
+	HandsOn   unit.Span   `json:"hands_on_s"`
+	BuyTotal  unit.Money  `json:"buy_total"`
+	CostTotal unit.Money  `json:"cost_total"` // of what goes into the packs; a lower bound when CostLower
+	CostLower bool        `json:"cost_is_lower_bound"`
+}
+
+// Dish is one dish at scale.
+type Dish struct {
+	ID       string    `json:"id"`
+	Name     string    `json:"name"`
+	Target   string    `json:"target"`          // what was asked for, in words
+	Limit    string    `json:"limit,omitempty"` // what stopped "as many as possible", in words
+	Steps    []Step    `json:"steps"`           // in the order of cooking
+	Surplus  []Line    `json:"surplus"`         // outputs that no step and no pack takes
+	BoughtIn []Line    `json:"bought_in"`       // ingredients standing in for a by-product that falls short
+	In       unit.Mass `json:"in_g"`
+	Out      unit.Mass `json:"out_g"`
+	Lost     unit.Mass `json:"lost_g"`
+	Closure  float64   `json:"closure"` // |in - out - lost| / in, as computed
+}
+
+// Step is one step of a dish at scale.
+type Step struct {
+	ID        string        `json:"id"`
+	Do        string        `json:"do"`
+	How       string        `json:"how,omitempty"`
+	Scale     float64       `json:"scale"` // times the written amounts
+	Equipment string        `json:"equipment,omitempty"`
+	Loads     Loads         `json:"loads"`
+	In        []Line        `json:"in"`
+	Out       []Line        `json:"out"`
+	Losses    []Loss        `json:"losses"`
+	HeatTo    *unit.Temp    `json:"heat_to_c,omitempty"`
+	HeatUp    unit.Span     `json:"heat_up_s"`  // each load
+	Time      unit.Span     `json:"time_s"`     // each load, after heating up, hands-on work by mass included
+	HandsOn   unit.Span     `json:"hands_on_s"` // each load
+	Starts    []unit.Moment `json:"starts"`     // of each load
+}
+
+// Loads is how a step is split.
+type Loads struct {
+	Count  int         `json:"count"`
+	Mass   unit.Mass   `json:"mass_g"`    // of each
+	Volume unit.Volume `json:"volume_ml"` // of each, when fullest
+	Limit  string      `json:"limit"`     // what decides the number: volume, mass or no limit
+	Full   unit.Share  `json:"full"`      // part of that limit that each uses
+}
+
+// Line is an amount of something.
+type Line struct {
+	ID      string      `json:"id"`
+	Name    string      `json:"name"`
+	Mass    unit.Mass   `json:"mass_g"`
+	Each    unit.Mass   `json:"each_g,omitempty"`    // of one load, when there are several
+	Volume  unit.Volume `json:"volume_ml,omitempty"` // of liquids
+	Pieces  int         `json:"pieces,omitempty"`
+	Kind    LineKind    `json:"kind"`
+	StandIn string      `json:"stand_in,omitempty"` // what is bought for the part that is missing
+	Short   unit.Mass   `json:"short_g,omitempty"`  // that part
+}
+
+// LineKind says what a line is.
+type LineKind string
+
+const (
+	Fresh     LineKind = "ingredient"
+	MadeUp    LineKind = "make-up" // an ingredient adjusted to the losses
+	Earlier   LineKind = "earlier" // an output of an earlier step
+	Product   LineKind = "product"
+	ByProduct LineKind = "by-product"
+)
+
+// Loss is mass that left, by cause.
+type Loss struct {
+	Cause string    `json:"cause"` // evaporation, cooking water, rendered fat, drained, residue, trim
+	Mass  unit.Mass `json:"mass_g"`
+}
+
+// Timetable is the day.
+type Timetable struct {
+	Status   string      `json:"status"` // optimal, feasible, infeasible, unknown or empty
+	Start    unit.Moment `json:"start"`
+	End      unit.Moment `json:"end"`
+	Length   unit.Span   `json:"length_s"` // start to end
+	Bound    unit.Span   `json:"bound_s"`  // no timetable is shorter
+	BoundWhy string      `json:"bound_why"`
+	Tasks    []Task      `json:"tasks"`           // by start
+	Rows     []Row       `json:"rows"`            // people first, then equipment
+	Clash    []string    `json:"clash,omitempty"` // what contradicts, when it can't be done
+}
+
+// Task is one load of one step, one chill or one filling.
+type Task struct {
+	Dish   string      `json:"dish"`
+	Step   string      `json:"step"`
+	Label  string      `json:"label"` // what to do, short
+	Load   int         `json:"load"`  // from 1
+	Loads  int         `json:"loads"`
+	Kind   TaskKind    `json:"kind"`
+	Start  unit.Moment `json:"start"`
+	End    unit.Moment `json:"end"`
+	People []string    `json:"people"`
+	On     []string    `json:"on"` // equipment, each with its number when there are several
+}
+
+// TaskKind groups tasks.
+type TaskKind string
+
+const (
+	Cook    TaskKind = "cook"
+	Cool    TaskKind = "chill"
+	Filling TaskKind = "fill"
+)
+
+// Row is one person's or one piece of equipment's day.
+type Row struct {
+	Name   string `json:"name"`
+	Person bool   `json:"person"`
+	Bars   []Bar  `json:"bars"`
+	Away   []Bar  `json:"away,omitempty"` // breaks, and the time before and after the shift within the day
+}
+
+// Bar is a piece of a row. Task is an index into Timetable.Tasks, -1 when away.
+type Bar struct {
+	Task int         `json:"task"`
+	From unit.Moment `json:"from"`
+	To   unit.Moment `json:"to"`
+}
+
+// Chill is how one hot output is cooled.
+type Chill struct {
+	Dish    string        `json:"dish"`
+	Output  string        `json:"output"`
+	Name    string        `json:"name"`
+	Mass    unit.Mass     `json:"mass_g"`
+	From    unit.Temp     `json:"from_c"`
+	Options []ChillOption `json:"options"` // as the book lists them
+	Chosen  int           `json:"chosen"`  // index into Options, -1 when none is safe
+	Rule    string        `json:"rule"`
+	Source  string        `json:"source"`
+}
+
+// ChillOption is one way to do it, with the time that the hottest point takes.
+type ChillOption struct {
+	ID      string     `json:"id"`
+	Name    string     `json:"name"`
+	Vessels int        `json:"vessels"`            // pots or pans needed
+	Have    int        `json:"have"`               // that the kitchen has
+	To70    *unit.Span `json:"to_70f_s,omitempty"` // from 135 °F; nil when never
+	To41    *unit.Span `json:"to_41f_s,omitempty"` // from 135 °F; nil when never
+	Verdict string     `json:"verdict"`            // within, too slow, never, does not fit
+	Ice     unit.Mass  `json:"ice_g"`
+	HandsOn unit.Span  `json:"hands_on_s"`
+	Why     string     `json:"why"`
+	Formula string     `json:"formula"`
+}
+
+// PackFill is how many of a pack the masses give.
+type PackFill struct {
+	Pack   string    `json:"pack"`
+	Name   string    `json:"name"`
+	Dish   string    `json:"dish"`
+	Count  int       `json:"count"`
+	Low    int       `json:"low"`  // when yields come out low by the kitchen's spread
+	High   int       `json:"high"` // when they come out high
+	Wanted int       `json:"wanted,omitempty"`
+	Each   []Line    `json:"each"` // in the order of filling
+	Net    unit.Mass `json:"net_g"`
+	Bag    string    `json:"bag"`
+	Proof  string    `json:"proof"` // optimal, or the gap
+	Time   unit.Span `json:"time_s"`
+}
+
+// Freeze is what the freezers have to do.
+type Freeze struct {
+	Packs    []PackFreeze    `json:"packs"`
+	Freezers []FreezerIntake `json:"freezers"`
+	Load     unit.Mass       `json:"load_g"`     // of this run
+	PerDay   unit.Mass       `json:"per_day_g"`  // that all freezers take, by heat
+	RuleLow  unit.Mass       `json:"rule_low_g"` // by the household rule
+	RuleHigh unit.Mass       `json:"rule_high_g"`
+	Days     float64         `json:"days"`   // load over the lesser of heat and the rule's upper figure
+	Room     unit.Mass       `json:"room_g"` // left for storing
+	Source   string          `json:"source"`
+}
+
+// PackFreeze is the freezing time of one pack lying flat and free.
+type PackFreeze struct {
+	Pack      string      `json:"pack"`
+	Name      string      `json:"name"`
+	Freezer   string      `json:"freezer"`
+	Thickness unit.Length `json:"thickness_mm"`
+	From      unit.Temp   `json:"from_c"`
+	To        unit.Temp   `json:"to_c"` // core
+	Time      unit.Span   `json:"time_s"`
+	Plank     unit.Span   `json:"plank_s"` // the simpler formula, which leaves out sensible heat
+	Begins    unit.Temp   `json:"freezing_point_c"`
+	Formula   string      `json:"formula"`
+}
+
+// FreezerIntake is what one kind of freezer takes in a day.
+type FreezerIntake struct {
+	ID       string    `json:"id"`
+	Name     string    `json:"name"`
+	ByHeat   unit.Mass `json:"by_heat_g"`
+	RuleLow  unit.Mass `json:"rule_low_g"`
+	RuleHigh unit.Mass `json:"rule_high_g"`
+	Room     unit.Mass `json:"room_g"`
+}
+
+// Buy is the shopping list.
+type Buy struct {
+	Lines []BuyLine  `json:"lines"` // by storage, then name
+	Total unit.Money `json:"total"`
+}
+
+// BuyLine is one ingredient.
+type BuyLine struct {
+	ID      string     `json:"id"`
+	Name    string     `json:"name"`
+	Storage string     `json:"storage"`
+	Need    unit.Mass  `json:"need_ep_g"` // edible portion
+	Trim    unit.Mass  `json:"trim_g"`
+	AP      unit.Mass  `json:"ap_g"` // as purchased, reserve included
+	Stock   unit.Mass  `json:"stock_g"`
+	ToBuy   unit.Mass  `json:"to_buy_g"`
+	Packs   []BuyPack  `json:"packs"`
+	Total   unit.Money `json:"total"`
+	Over    unit.Mass  `json:"over_g"`
+	Free    bool       `json:"free,omitempty"`
+	Missing string     `json:"missing,omitempty"` // why it cannot be bought
+}
+
+// BuyPack is whole purchase packs of one offer.
+type BuyPack struct {
+	Supplier string     `json:"supplier"`
+	Name     string     `json:"name"` // of the pack: 25 lb sack
+	Count    int        `json:"count"`
+	Price    unit.Money `json:"price"` // of one
+}
+
+// PackCost is what one pack costs.
+type PackCost struct {
+	Pack        string     `json:"pack"`
+	Name        string     `json:"name"`
+	Ingredients []CostLine `json:"ingredients"` // dearest first
+	Food        unit.Money `json:"food"`
+	Packaging   unit.Money `json:"packaging"`
+	Labour      unit.Money `json:"labour"` // hands-on time of the timetable at the crew's mean wage, shared by mass
+	Total       unit.Money `json:"total"`
+	Price       unit.Money `json:"price"`
+	FoodShare   unit.Share `json:"food_share"`        // food over price
+	Missing     []string   `json:"missing,omitempty"` // prices not known: the cost is a lower bound
+}
+
+// CostLine is one ingredient's part in a pack.
+type CostLine struct {
+	Name string     `json:"name"`
+	Mass unit.Mass  `json:"mass_g"` // as put in
+	Cost unit.Money `json:"cost"`
+}
+
+// Label is what must stand on a pack, as far as it is known.
+type Label struct {
+	Pack      string    `json:"pack"`
+	Name      string    `json:"name"` // statement of identity
+	Net       unit.Mass `json:"net_g"`
+	Statement string    `json:"ingredients"`
+	Contains  string    `json:"contains"`
+	Withheld  bool      `json:"withheld"` // something is missing: do not print
+	Missing   []string  `json:"missing,omitempty"`
+	NearTies  []string  `json:"near_ties,omitempty"` // whose order the weighing could turn
+	Cautions  []string  `json:"cautions"`
+}

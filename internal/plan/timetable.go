@@ -1,0 +1,284 @@
+package plan
+
+import (
+	"cmp"
+	"errors"
+	"fmt"
+	"slices"
+
+	"kettlefrost/internal/finding"
+	"kettlefrost/internal/timetable"
+	"kettlefrost/internal/timetable/check"
+	"kettlefrost/internal/unit"
+)
+
+// seed makes the search of a timetable the same on every machine.
+const seed = 1
+
+// timetable places the tasks of the day in time.
+func (p *planner) timetable() {
+	p.buildDay()
+	p.out.Timetable = Timetable{Status: "empty", Tasks: []Task{}, Rows: []Row{}}
+	if len(p.day.tasks) == 0 {
+		return
+	}
+	if len(p.book.People) == 0 {
+		p.find(finding.Finding{Code: CodeNobody, Severity: finding.Stop, Where: "people", Path: "people", Message: "nobody works in this kitchen, so nothing can be timed", Fix: "write who works, and when, into the book"})
+		return
+	}
+	crew := p.crew(false)
+	problem, result, err := p.solveDay(crew, p.deadline())
+	if err == nil && result.Start == nil {
+		crew = p.crew(true)
+		problem, result, err = p.solveDay(crew, horizon)
+	}
+	if err == nil && result.Start != nil {
+		err = check.Check(problem, result.Start)
+	}
+	if err != nil || result.Start == nil {
+		p.noTimetable(problem, result, err)
+		return
+	}
+	p.showTimetable(crew, problem, result)
+	p.judgeDay(crew, result)
+}
+
+// deadline is when the run must be done: as asked for, or by the end of the last shift.
+func (p *planner) deadline() int {
+	if p.req.Finish > 0 {
+		return min(horizon, int(p.req.Finish))
+	}
+	last := 0
+	for _, m := range p.crew(false) {
+		last = max(last, m.to)
+	}
+	return min(horizon, last)
+}
+
+// solveDay asks the engine for starts. People are resource 0.
+func (p *planner) solveDay(crew []member, until int) (timetable.Problem, timetable.Result, error) {
+	problem := timetable.Problem{Horizon: until, Lags: p.day.lags, Resources: []timetable.Resource{{Name: "people", Capacity: capacity(crew)}}}
+	opens := crew[0].from
+	for _, m := range crew {
+		opens = min(opens, m.from)
+	}
+	for _, x := range p.day.places {
+		problem.Resources = append(problem.Resources, timetable.Resource{Name: x.name, Capacity: timetable.Constant(x.count)})
+	}
+	for i, t := range p.day.tasks {
+		task := timetable.Task{Name: p.taskName(i), Duration: t.length, Earliest: opens, Latest: -1}
+		for _, h := range t.hands {
+			task.Uses = append(task.Uses, timetable.Use{Resource: 0, From: h.from, To: h.to, Amount: h.people})
+		}
+		for _, h := range t.holds {
+			task.Uses = append(task.Uses, timetable.Use{Resource: 1 + h.place, From: 0, To: t.length, Amount: h.amount})
+		}
+		problem.Tasks = append(problem.Tasks, task)
+	}
+	result, err := timetable.Solve(p.ctx, problem, timetable.Options{Seed: seed})
+	if errors.Is(err, p.ctx.Err()) && result.Start != nil {
+		err = nil
+	}
+	return problem, result, err
+}
+
+func (p *planner) noTimetable(problem timetable.Problem, r timetable.Result, err error) {
+	f := finding.Finding{Code: CodeNoTimetable, Severity: finding.Stop, Where: "the day", Fix: "cook less at once, allow longer gaps (within), or add equipment or people"}
+	p.out.Timetable.Status = r.Status.String()
+	switch {
+	case err != nil:
+		f.Message = "no timetable: " + err.Error()
+	case r.Status == timetable.Infeasible:
+		for _, t := range r.Core.Tasks {
+			p.out.Timetable.Clash = append(p.out.Timetable.Clash, problem.Tasks[t].Name)
+		}
+		f.Message = "it cannot be done even with nobody going home: " + r.Core.Kind.String()
+	default:
+		f.Message = "no timetable was found, though none is ruled out"
+	}
+	p.find(f)
+}
+
+func (p *planner) showTimetable(crew []member, problem timetable.Problem, r timetable.Result) {
+	tt := &p.out.Timetable
+	first := horizon
+	for _, s := range r.Start {
+		first = min(first, s)
+	}
+	opens := problem.Tasks[0].Earliest
+	tt.Status, tt.Start, tt.End = r.Status.String(), unit.Moment(first), unit.Moment(r.End)
+	tt.Length, tt.Bound = unit.Span(r.End-opens)*unit.Minute, unit.Span(max(0, r.Bound-opens))*unit.Minute
+	tt.BoundWhy = p.boundWhy(problem, r)
+	shown := p.showTasks(r.Start)
+	for _, d := range assign(crew, p.day.tasks, r.Start) {
+		p.duty(tt, crew, shown, d)
+	}
+	p.showRows(crew, problem, r, shown)
+	for i, t := range p.day.tasks {
+		for _, s := range t.segs {
+			p.showStart(t, s, r.Start[i])
+		}
+	}
+}
+
+// showTasks lists the tasks by start and returns where each one stands in the list.
+func (p *planner) showTasks(start []int) []int {
+	order := make([]int, len(start))
+	for i := range order {
+		order[i] = i
+	}
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(start[a], start[b]) })
+	shown := make([]int, len(start))
+	for place, i := range order {
+		t := p.day.tasks[i]
+		shown[i] = place
+		task := Task{Dish: string(t.dish.id), Label: t.label, Load: t.load + 1, Loads: t.loads, Kind: t.kind, Start: unit.Moment(start[i]), End: unit.Moment(start[i] + t.length), People: []string{}, On: []string{}}
+		if t.step >= 0 {
+			task.Step = t.dish.dish.Steps[t.step].ID
+		}
+		p.out.Timetable.Tasks = append(p.out.Timetable.Tasks, task)
+	}
+	return shown
+}
+
+// duty puts a person's time at a task into the task and into the person's row.
+func (p *planner) duty(tt *Timetable, crew []member, shown []int, d duty) {
+	if len(tt.Rows) == 0 {
+		for _, m := range crew {
+			tt.Rows = append(tt.Rows, Row{Name: m.name, Person: true, Bars: []Bar{}})
+		}
+	}
+	task := &tt.Tasks[shown[d.task]]
+	if name := crew[d.member].name; !slices.Contains(task.People, name) {
+		task.People = append(task.People, name)
+	}
+	row := &tt.Rows[d.member]
+	row.Bars = append(row.Bars, Bar{Task: shown[d.task], From: unit.Moment(d.from), To: unit.Moment(d.to)})
+}
+
+// mostUnits is up to how many equal pieces get a row each; a rack of pans is one row.
+const mostUnits = 8
+
+// showRows adds when people are away, and a row for each piece of equipment that is used.
+func (p *planner) showRows(crew []member, problem timetable.Problem, r timetable.Result, shown []int) {
+	tt := &p.out.Timetable
+	for m := range tt.Rows {
+		tt.Rows[m].Away = awayWithin(crew[m], int(tt.Start), int(tt.End))
+	}
+	for i, x := range p.day.places {
+		units, err := timetable.AssignUnits(problem, r, 1+i)
+		if err != nil || x.count > mostUnits {
+			units = nil
+		}
+		rows := make([]Row, 1)
+		if units != nil {
+			rows = make([]Row, x.count)
+		}
+		for t := range p.day.tasks {
+			for _, h := range p.day.tasks[t].holds {
+				if h.place == i && units == nil {
+					rows[0].Bars = append(rows[0].Bars, p.bar(t, shown, r))
+					tt.Tasks[shown[t]].On = append(tt.Tasks[shown[t]].On, amountOf(h.amount, x))
+				}
+			}
+		}
+		for _, a := range units {
+			for _, u := range a.Units {
+				rows[u].Bars = append(rows[u].Bars, p.bar(a.Task, shown, r))
+				tt.Tasks[shown[a.Task]].On = append(tt.Tasks[shown[a.Task]].On, unitName(x, u))
+			}
+		}
+		for u := range rows {
+			rows[u].Name = x.name
+			if units != nil {
+				rows[u].Name = unitName(x, u)
+			}
+			if len(rows[u].Bars) > 0 {
+				slices.SortFunc(rows[u].Bars, func(a, b Bar) int { return cmp.Compare(a.From, b.From) })
+				tt.Rows = append(tt.Rows, rows[u])
+			}
+		}
+	}
+}
+
+func (p *planner) bar(task int, shown []int, r timetable.Result) Bar {
+	return Bar{Task: shown[task], From: unit.Moment(r.Start[task]), To: unit.Moment(r.Start[task] + p.day.tasks[task].length)}
+}
+
+func unitName(x place, u int) string {
+	if x.count == 1 {
+		return x.name
+	}
+	return fmt.Sprintf("%s no. %d", x.name, u+1)
+}
+
+func amountOf(n int, x place) string {
+	if n == 1 {
+		return x.name
+	}
+	return fmt.Sprintf("%d × %s", n, x.name)
+}
+
+func awayWithin(m member, from, to int) []Bar {
+	var bars []Bar
+	for _, a := range append([]away{{from, m.from}}, append(slices.Clone(m.away), away{m.to, to})...) {
+		if f, t := max(a.from, from), min(a.to, to); f < t {
+			bars = append(bars, Bar{Task: -1, From: unit.Moment(f), To: unit.Moment(t)})
+		}
+	}
+	return bars
+}
+
+// showStart puts a load's start and times into the step that it belongs to.
+func (p *planner) showStart(t task, s segment, start int) {
+	for di := range p.out.Dishes {
+		if p.out.Dishes[di].ID != string(t.dish.id) {
+			continue
+		}
+		for si := range p.out.Dishes[di].Steps {
+			step := &p.out.Dishes[di].Steps[si]
+			if step.ID != t.dish.dish.Steps[s.step].ID {
+				continue
+			}
+			key := cookedStep{t.dish, s.step}
+			step.Starts = append(step.Starts, unit.Moment(start+s.from))
+			step.HeatUp, step.Time = unit.Span(p.day.heatUp[key])*unit.Minute, unit.Span(p.day.work[key])*unit.Minute
+			step.HandsOn = unit.Span(p.day.handsOn[key]) * unit.Minute
+			slices.Sort(step.Starts)
+		}
+	}
+}
+
+// boundWhy is the argument for the bound, in words.
+func (p *planner) boundWhy(problem timetable.Problem, r timetable.Result) string {
+	why := r.BoundWhy
+	switch why.Kind {
+	case timetable.LongestChain:
+		if len(why.Tasks) == 0 {
+			return "a chain of tasks that must follow each other"
+		}
+		return fmt.Sprintf("the chain from “%s” to “%s” cannot be shorter", problem.Tasks[why.Tasks[0]].Name, problem.Tasks[why.Tasks[len(why.Tasks)-1]].Name)
+	case timetable.BusyResource:
+		return fmt.Sprintf("%s: busy from %s to %s at the least", problem.Resources[why.Resource].Name, unit.Moment(why.From), unit.Moment(why.To))
+	case timetable.SearchBound:
+		return "every earlier end was searched"
+	default:
+		return "no useful bound"
+	}
+}
+
+// judgeDay finds a day that is too long and hot food that waits.
+func (p *planner) judgeDay(crew []member, r timetable.Result) {
+	if until := p.deadline(); r.End > until {
+		p.find(finding.Finding{Code: CodeDayTooLong, Severity: finding.Stop, Where: "the day",
+			Message: fmt.Sprintf("the last task found ends at %s, with everybody staying on: %s after the day should be over", unit.Moment(r.End), (unit.Span(r.End-until) * unit.Minute).Show(unit.Metric)),
+			Figures: []finding.Figure{{Name: "ends", Value: float64(r.End), Unit: "min", Text: unit.Moment(r.End).String()}, {Name: "should end", Value: float64(until), Unit: "min", Text: unit.Moment(until).String()},
+				{Name: "cannot end before", Value: float64(r.Bound), Unit: "min", Text: unit.Moment(r.Bound).String()}},
+			Fix: "ask for fewer packs, start earlier, or move a dish to another day"})
+	}
+	for _, d := range p.dishes {
+		for step := range d.dish.Steps {
+			p.judgeWaiting(d, step, r.Start)
+		}
+	}
+}
