@@ -7,7 +7,6 @@ import (
 	"slices"
 
 	"kettlefrost/internal/finding"
-	"kettlefrost/internal/heat"
 	"kettlefrost/internal/kitchen"
 	"kettlefrost/internal/loads"
 	"kettlefrost/internal/massflow"
@@ -169,54 +168,6 @@ func (p *planner) ingredient(d *cooked, id kitchen.IngredientID) int {
 	return len(d.ingredients) - 1
 }
 
-// fractions is what an ingredient is made of, from its own analysis or the table's row. What the figures leave over one is Other.
-func (p *planner) fractions(id kitchen.IngredientID) (massflow.Fractions, bool) {
-	ing := p.book.Ingredients[id]
-	var water, protein, fat, carb, fibre, ash, alcohol float64
-	if a := ing.Analysis; a != nil {
-		water, protein, fat, carb, ash, alcohol = a.Water, a.Protein, a.Fat, a.Carb, a.Ash, a.Alcohol
-		if a.Fibre != nil {
-			fibre = *a.Fibre
-		}
-	} else {
-		food, ok := p.foods.Lookup(ing.Food)
-		if !ok {
-			return massflow.Fractions{massflow.Other: 1}, false
-		}
-		n := food.Per100g
-		water, protein, fat, carb = n.WaterG.Or(0), n.ProteinG.Or(0), n.FatG.Or(0), n.CarbG.Or(0)
-		fibre, ash, alcohol = n.FibreG.Or(0), n.AshG.Or(0), n.AlcoholG.Or(0)
-	}
-	f := massflow.Fractions{massflow.Water: water, massflow.Protein: protein, massflow.Fat: fat, massflow.Carbohydrate: carb - fibre,
-		massflow.Fibre: fibre, massflow.Ash: ash, massflow.Alcohol: alcohol}
-	rest := 1.0
-	for c := range f {
-		f[c] /= 100
-		rest -= f[c]
-	}
-	f[massflow.Other] = rest
-	return f, true
-}
-
-// alcoholKgL is the density of ethanol at 20 °C, 0.789 kg/L (handbook value, from memory); Choi and Okos give none.
-const alcoholKgL = 0.789
-
-// componentDensities is each component alone at 20 °C. What analyses leave over is mostly dissolved (acids, sodium bicarbonate) or
-// rounding; it counts with the density of water.
-func componentDensities() massflow.Fractions {
-	alone := func(c heat.Composition) float64 {
-		if x, err := c.At(20); err == nil {
-			return x.DensityKgM3 / 1000
-		}
-		return 1
-	}
-	return massflow.Fractions{
-		massflow.Water: alone(heat.Composition{Water: 1}), massflow.Protein: alone(heat.Composition{Protein: 1}), massflow.Fat: alone(heat.Composition{Fat: 1}),
-		massflow.Carbohydrate: alone(heat.Composition{Carb: 1}), massflow.Fibre: alone(heat.Composition{Fibre: 1}), massflow.Ash: alone(heat.Composition{Ash: 1}),
-		massflow.Alcohol: alcoholKgL, massflow.Other: alone(heat.Composition{Water: 1}),
-	}
-}
-
 // vessel is what one filling of a piece of equipment may hold in a step, and its open surface.
 func (p *planner) vessel(s kitchen.Step, id kitchen.EquipmentID) massflow.Vessel {
 	e := p.book.Equipment[id]
@@ -239,80 +190,3 @@ func workingL(e kitchen.Equipment) float64 {
 }
 
 func circle(diameter unit.Length) float64 { return math.Pi / 4 * diameter.M() * diameter.M() }
-
-// boilC is where the published table of evaporation ends; from there on it is a rolling boil, and the burner decides.
-const boilC = 98.8
-
-// boils says that step i is kept at a rolling boil with the lid off and that the book gives no rate of its own for it.
-func (d *cooked) boils(i int) bool {
-	l := d.dish.Steps[i].Loses
-	t := d.hot(i)
-	return l.Evaporation == 0 && (l.Open || l.ReduceTo > 0) && t != nil && t.C() >= boilC
-}
-
-// boilOffKgH is what a full vessel loses at a rolling boil with its burner all the way up, the loss of its wall taken off; 0 when
-// nothing is known of its burner, so that the open surface has to do.
-func (p *planner) boilOffKgH(id kitchen.EquipmentID) float64 {
-	h, err := p.heater(id)
-	if err != nil {
-		return 0
-	}
-	net, err := h.NetW()
-	if err != nil {
-		return 0
-	}
-	e := p.book.Equipment[id]
-	if e.Diameter > 0 {
-		net -= (4*workingL(e)/1000/e.Diameter.M() + circle(e.Diameter)) * wallWM2K * (100 - p.air.C())
-	}
-	kg, err := heat.BoilOffKgH(net)
-	if err != nil {
-		return 0
-	}
-	return kg
-}
-
-// evaporation is the rate from an open surface in step i: as given, or from the published table at the temperature of the step.
-func (p *planner) evaporation(d *cooked, i int) (float64, error) {
-	l := d.dish.Steps[i].Loses
-	if l.Evaporation > 0 {
-		return float64(l.Evaporation), nil
-	}
-	if !l.Open && l.ReduceTo == 0 {
-		return 0, nil
-	}
-	t := d.hot(i)
-	if t == nil {
-		return 0, errors.New("it is open or reduces, but nothing says at what temperature: give heat-to")
-	}
-	e, err := heat.StillAirEvaporation(min(t.C(), boilC))
-	if err != nil {
-		return 0, fmt.Errorf("evaporation: %w", err)
-	}
-	return e.KgM2H, nil
-}
-
-// hot is the temperature at which a step works: its own, or that of the earlier step whose vessel it stays in.
-func (d *cooked) hot(i int) *unit.Temp {
-	for range d.dish.Steps {
-		s := d.dish.Steps[i]
-		if s.HeatTo != nil {
-			return s.HeatTo
-		}
-		if !s.Stays {
-			return s.ReadyAt
-		}
-		from := -1
-		for _, u := range s.Use {
-			if ref, ok := d.outputs[u.From]; ok && u.From != "" {
-				from = ref.Step
-				break
-			}
-		}
-		if from < 0 {
-			return nil
-		}
-		i = from
-	}
-	return nil
-}

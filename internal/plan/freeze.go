@@ -140,7 +140,7 @@ func (p *planner) judgeFreeze() {
 		f.Code, f.Severity, f.Message = CodeFreezerSlow, finding.Stop, fmt.Sprintf("the freezers cannot take it in a day: it takes %.1f", float64(fr.Load)/float64(fr.PerDay))
 		f.Fix = "chill all of it first and freeze it over several days, pack less, or use a stronger freezer"
 	case fr.Load > fr.RuleHigh:
-		f.Code, f.Severity, f.Message = CodeFreezerRule, finding.Caution, fmt.Sprintf("by heat the freezers manage in a day, but it is %.1f times what the household rule allows", float64(fr.Load)/float64(fr.RuleHigh))
+		f.Code, f.Severity, f.Message = CodeFreezerRule, finding.Caution, fmt.Sprintf("by heat the freezers manage in a day, but it is %.2f times what the household rule allows", float64(fr.Load)/float64(fr.RuleHigh))
 		f.Fix = "lay the bags apart against cold surfaces, set the freezers colder a day ahead, or freeze it over two days; log the core of one bag"
 	default:
 		return
