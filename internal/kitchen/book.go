@@ -1,0 +1,128 @@
+// Package kitchen holds the nouns: what a kitchen knows before it cooks (the Book) and what it is asked to make (the Request).
+// They are values as the cook wrote them, in the cook's amounts; nothing here computes a plan.
+//
+// The yaml tags are the keys of the book's text files, the desc tags the one-line help that editors show; package bookfile reads
+// and writes them and publishes their schema. A field without omitempty must be given.
+package kitchen
+
+import "kettlefrost/internal/unit"
+
+// IDs are the keys of the book's maps: short words in lower case with hyphens, as in "ale-sauce".
+type (
+	IngredientID string
+	EquipmentID  string
+	ChillingID   string
+	FreezerID    string
+	PersonID     string
+	SupplierID   string
+	DishID       string
+	OutputID     string // of one dish
+	PackID       string
+	BagID        string
+)
+
+// Book is all that a kitchen knows before cooking.
+type Book struct {
+	Kitchen     Kitchen                     `yaml:"kitchen" desc:"the kitchen itself"`
+	People      map[PersonID]Person         `yaml:"people,omitempty" desc:"who works here, and when"`
+	Suppliers   map[SupplierID]Supplier     `yaml:"suppliers,omitempty" desc:"who we buy from"`
+	Ingredients map[IngredientID]Ingredient `yaml:"ingredients,omitempty" desc:"everything that goes into a dish"`
+	Equipment   map[EquipmentID]Equipment   `yaml:"equipment,omitempty" desc:"pots, pans, kettles, blenders, burners, ovens, tables, sealers"`
+	Chilling    map[ChillingID]Chilling     `yaml:"chilling,omitempty" desc:"ways to cool hot food"`
+	Freezers    map[FreezerID]Freezer       `yaml:"freezers,omitempty" desc:"where packs freeze and are kept"`
+	Bags        map[BagID]Bag               `yaml:"bags,omitempty" desc:"bags that packs are filled into"`
+	Dishes      map[DishID]Dish             `yaml:"dishes,omitempty" desc:"what is cooked, as a graph of steps"`
+	Packs       map[PackID]Pack             `yaml:"packs,omitempty" desc:"what is sold"`
+	Runs        map[string]Request          `yaml:"runs,omitempty" desc:"runs worth keeping: what to make on a day"`
+}
+
+// Kitchen is what holds for the whole house.
+type Kitchen struct {
+	Name           string      `yaml:"name" desc:"as it stands on labels and prints"`
+	Place          string      `yaml:"place,omitempty" desc:"town and state, for labels"`
+	Note           string      `yaml:"note,omitempty" desc:"anything a reader of the book should know"`
+	Units          unit.System `yaml:"units,omitempty" desc:"metric or us: how figures are shown first"`
+	Currency       string      `yaml:"currency,omitempty" desc:"the sign put before money, such as $"`
+	Air            *unit.Temp  `yaml:"air,omitempty" desc:"temperature of the kitchen's air; 21 °C when left out"`
+	VacuumApproval string      `yaml:"vacuum-approval,omitempty" desc:"reference of the authority's approval for vacuum packing, if there is one"`
+}
+
+// Person is somebody who works in the kitchen.
+type Person struct {
+	Name  string    `yaml:"name" desc:"as the others call them"`
+	Shift Shift     `yaml:"shift" desc:"when they work on a production day"`
+	Wage  unit.Wage `yaml:"wage,omitempty" desc:"pay per hour, such as $19.50/h"`
+}
+
+// Shift is the working time of a day. Times count from midnight of the day on which the run starts.
+type Shift struct {
+	From   unit.Clock `yaml:"from" desc:"start, such as 06:30"`
+	To     unit.Clock `yaml:"to" desc:"end, such as 15:00"`
+	Breaks []Break    `yaml:"breaks,omitempty" desc:"when they are away"`
+}
+
+// Break is a pause within a shift.
+type Break struct {
+	From unit.Clock `yaml:"from" desc:"start"`
+	To   unit.Clock `yaml:"to" desc:"end"`
+}
+
+// Supplier is somebody we buy from.
+type Supplier struct {
+	Name string `yaml:"name" desc:"as on the invoice"`
+	Note string `yaml:"note,omitempty" desc:"order by when, how they deliver"`
+}
+
+// Ingredient is one thing that goes into a dish. Amounts in dishes are edible portion (EP) unless the step says otherwise; what is
+// bought is as purchased (AP): EP divided by (1 - trim).
+type Ingredient struct {
+	Name      string                 `yaml:"name" desc:"what the kitchen calls it"`
+	Food      string                 `yaml:"food,omitempty" desc:"number (NDB) of its row in the composition table"`
+	Analysis  *Analysis              `yaml:"analysis,omitempty" desc:"own analysis per 100 g, instead of food"`
+	Density   unit.Density           `yaml:"density,omitempty" desc:"mass by volume as measured out, such as 1.03 kg/L"`
+	Measures  map[string]unit.Amount `yaml:"measures,omitempty" desc:"what a household measure of it weighs, such as each: 110 g or cup, shredded: 113 g"`
+	Trim      unit.Share             `yaml:"trim,omitempty" desc:"share of what is bought that is thrown away before use"`
+	Buy       []Offer                `yaml:"buy,omitempty" desc:"how it can be bought"`
+	Free      bool                   `yaml:"free,omitempty" desc:"comes from the tap: not bought, costs nothing"`
+	Stock     unit.Amount            `yaml:"stock,omitempty" desc:"on hand, as purchased"`
+	Storage   string                 `yaml:"storage,omitempty" desc:"where it is kept: dry, chilled or frozen" enum:"dry,chilled,frozen"`
+	Label     string                 `yaml:"label,omitempty" desc:"its common or usual name on a label; the name when left out"`
+	Function  string                 `yaml:"function,omitempty" desc:"what an additive does, such as emulsifier or thickener"`
+	Contains  []SubIngredient        `yaml:"contains,omitempty" desc:"its own ingredients, in the order of its label"`
+	Allergens Allergens              `yaml:"allergens,omitempty" desc:"major allergens in it, or none; leaving it out means nobody has checked"`
+}
+
+// SubIngredient is an ingredient of an ingredient.
+type SubIngredient struct {
+	Name      string    `yaml:"name" desc:"as on the supplier's label"`
+	Allergens Allergens `yaml:"allergens,omitempty" desc:"major allergens in it, or none"`
+}
+
+// Allergens is the answer to "which allergens are in it?". Not answered is not the same as none.
+type Allergens struct {
+	Answered bool
+	Names    []string // such as "milk", "wheat", "fish: trout"
+}
+
+// Offer is one way to buy an ingredient: whole packs at a price.
+type Offer struct {
+	Supplier SupplierID  `yaml:"supplier,omitempty" desc:"who sells it"`
+	Pack     unit.Amount `yaml:"pack" desc:"what one pack holds, such as 5 lb or 1 gal"`
+	Price    unit.Money  `yaml:"price" desc:"price of one pack"`
+	Name     string      `yaml:"name,omitempty" desc:"what the supplier calls it"`
+}
+
+// Analysis is grams per 100 g of edible portion. Carbohydrate is total, by difference, with fibre in it.
+type Analysis struct {
+	Water   float64  `yaml:"water" desc:"g per 100 g"`
+	Protein float64  `yaml:"protein" desc:"g per 100 g"`
+	Fat     float64  `yaml:"fat" desc:"g per 100 g"`
+	Carb    float64  `yaml:"carbohydrate" desc:"total, fibre included, g per 100 g"`
+	Ash     float64  `yaml:"ash" desc:"g per 100 g"`
+	Alcohol float64  `yaml:"alcohol,omitempty" desc:"g per 100 g"`
+	Fibre   *float64 `yaml:"fibre,omitempty" desc:"g per 100 g"`
+	Sugars  *float64 `yaml:"sugars,omitempty" desc:"g per 100 g"`
+	SatFat  *float64 `yaml:"saturated-fat,omitempty" desc:"g per 100 g"`
+	Sodium  *float64 `yaml:"sodium,omitempty" desc:"mg per 100 g"`
+	Source  string   `yaml:"source" desc:"who says so: supplier's sheet, laboratory, date"`
+}

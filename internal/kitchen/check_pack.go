@@ -1,0 +1,85 @@
+package kitchen
+
+import (
+	"fmt"
+
+	"kettlefrost/internal/unit"
+)
+
+func (c *checker) packs() {
+	for id, p := range inOrder(c.book.Packs) {
+		at := entrySpot("packs", string(id))
+		c.id(at, string(id))
+		c.text(at, "name", p.Name)
+		c.refers(at.key("dish"), "dish", string(p.Dish), names(c.book.Dishes))
+		c.refers(at.key("bag"), "bag", string(p.Bag), names(c.book.Bags))
+		c.within(at, "thickness", p.Thickness.M(), bagThickness)
+		c.within(at, "pace", inHours(p.Pace), week)
+		c.within(at, "crew", float64(p.Crew), number)
+		c.within(at, "price", p.Price.Units(), money)
+		c.within(at, "label-cost", p.Label.Units(), money)
+		c.fills(at, p)
+	}
+}
+
+// fills checks what goes into a pack.
+func (c *checker) fills(at spot, p Pack) {
+	if len(p.Fill) == 0 {
+		c.stop(FillsNothing, at.key("fill"), "nothing goes into the pack", "write what goes in under fill:, in the order of filling")
+		return
+	}
+	dish, there := c.book.Dishes[p.Dish]
+	outputs := map[OutputID]Output{}
+	for _, s := range dish.Steps {
+		for _, o := range s.Outputs() {
+			outputs[o.ID] = o
+		}
+	}
+	var mass unit.Mass
+	known, byProducts := true, 0
+	for i, f := range p.Fill {
+		here := at.item("fill", i, "")
+		o, found := outputs[f.Of]
+		if there && !found {
+			c.stop(UnknownReference, here.key("of"), fmt.Sprintf("the dish %s gives no %s", p.Dish, orNothing(string(f.Of))), nearestOf("output", string(f.Of), names(outputs)))
+		}
+		if found && o.ByProduct {
+			byProducts++
+		}
+		each, ok := c.fillMass(here, f, o, found)
+		known = known && ok
+		mass += each
+	}
+	if known {
+		c.within(at, "fill", mass.Kg(), packMass)
+	}
+	if byProducts == len(p.Fill) {
+		c.note(PackOfByProduct, at.key("fill"), "only by-products go into it: nothing is cooked for it, and there are as many packs as come along", "leave it like this if that is meant")
+	}
+}
+
+// fillMass is what one component weighs, as far as it can be known.
+func (c *checker) fillMass(at spot, f Fill, o Output, found bool) (unit.Mass, bool) {
+	switch {
+	case f.Mass == 0 && f.Pieces == 0:
+		c.stop(FillMassOrPieces, at, "this line does not say how much goes in", "write mass: or pieces:")
+	case f.Mass != 0 && f.Pieces != 0:
+		c.stop(FillMassOrPieces, at, "this line has a mass and a number of pieces", "keep one of them")
+	case f.Mass != 0:
+		c.within(at, "mass", f.Mass.Kg(), storedMass)
+		return min(f.Mass, tooHeavy), f.Mass > 0
+	default:
+		c.within(at, "pieces", float64(f.Pieces), number)
+		switch {
+		case !found || !number.hold(float64(f.Pieces)):
+		case o.Piece <= 0:
+			c.stop(PieceMassMissing, at.key("pieces"), fmt.Sprintf("nothing says what a piece of %s weighs", f.Of), fmt.Sprintf("write piece: and its mass at the output %s", f.Of))
+		default:
+			return unit.MassKg(min(o.Piece.Kg()*float64(f.Pieces), tooHeavy.Kg())), true
+		}
+	}
+	return 0, false
+}
+
+// tooHeavy is held instead of heavier components, so that adding them up cannot run over.
+const tooHeavy = 1000 * unit.Kilogram

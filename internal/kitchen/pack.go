@@ -1,0 +1,52 @@
+package kitchen
+
+import "kettlefrost/internal/unit"
+
+// Pack is a sellable unit: how much of which outputs, in which bag.
+type Pack struct {
+	Name      string      `yaml:"name" desc:"as sold"`
+	Dish      DishID      `yaml:"dish" desc:"the dish it is filled from; two packs may share one dish's outputs"`
+	Fill      []Fill      `yaml:"fill" desc:"what goes in, in the order of filling: pieces first, sauce after"`
+	Bag       BagID       `yaml:"bag" desc:"the bag it is sealed in"`
+	Thickness unit.Length `yaml:"thickness,omitempty" desc:"of the filled bag lying flat; from its fill and the bag when left out"`
+	Pace      unit.Span   `yaml:"pace" desc:"hands to fill, weigh, seal and label one"`
+	Crew      int         `yaml:"crew,omitempty" desc:"people at the filling table"`
+	Price     unit.Money  `yaml:"price,omitempty" desc:"what a customer pays"`
+	Label     unit.Money  `yaml:"label-cost,omitempty" desc:"price of one printed label"`
+	Identity  string      `yaml:"statement-of-identity,omitempty" desc:"what the food is, for the label; the name when left out"`
+}
+
+// Fill is one component of a pack: a mass, or a number of pieces.
+type Fill struct {
+	Of     OutputID  `yaml:"of" desc:"an output of the pack's dish"`
+	Mass   unit.Mass `yaml:"mass,omitempty" desc:"how much of it"`
+	Pieces int       `yaml:"pieces,omitempty" desc:"or how many pieces of it"`
+}
+
+// Request is what a run should make.
+type Request struct {
+	Name     string     `yaml:"name,omitempty" desc:"for people"`
+	Day      string     `yaml:"day,omitempty" desc:"the date it starts, such as 2026-12-01"`
+	Want     []Want     `yaml:"want" desc:"targets, one or more"`
+	Finish   unit.Clock `yaml:"finish,omitempty" desc:"everything must be sealed by then"`
+	Reserve  unit.Share `yaml:"reserve,omitempty" desc:"bought beyond the need, against a bad day"`
+	OnlyHave bool       `yaml:"only-stock,omitempty" desc:"use what is in stock, buy nothing"`
+}
+
+// Want is one target. Exactly one of Count, Use, Vessel and Most is given. A pack target names Pack; the others name Dish, and the
+// packs share what comes out as Packs says, or by what they earn when it is left out.
+type Want struct {
+	Pack   PackID         `yaml:"pack,omitempty" desc:"make packs of this kind"`
+	Count  int            `yaml:"count,omitempty" desc:"so many of them"`
+	Dish   DishID         `yaml:"dish,omitempty" desc:"or cook this dish by another measure"`
+	Use    *UseUp         `yaml:"use,omitempty" desc:"use this much of an ingredient"`
+	Vessel EquipmentID    `yaml:"fill-vessel,omitempty" desc:"fill this piece of equipment once to its working volume"`
+	Most   bool           `yaml:"as-many,omitempty" desc:"as many as the kitchen's limits allow"`
+	Mix    map[PackID]int `yaml:"mix,omitempty" desc:"how the packs of the dish stand to each other, such as 2 to 1"`
+}
+
+// UseUp is an amount of an ingredient, as purchased, that should all go into a dish.
+type UseUp struct {
+	Of     IngredientID `yaml:"of" desc:"the ingredient"`
+	Amount unit.Amount  `yaml:"amount" desc:"as purchased, before trim"`
+}

@@ -1,0 +1,205 @@
+package timetable
+
+import "slices"
+
+const (
+	urges      = 12 // times a missed task is moved forward in one list
+	population = 24
+)
+
+// plan is one schedule of the population: its tasks in the order of their starts.
+type plan struct {
+	order []int
+	end   int
+}
+
+// build looks for good schedules until the bound is met or the budget is used.
+func (s *search) build() {
+	rules := s.root.fwd.rules(s.root.tail)
+	plans := s.byRules(rules)
+	for s.res.Start == nil && !s.over() {
+		plans = append(plans, s.urged(s.shaken(rules[s.rng.IntN(len(rules))]), s.rng.IntN(2) == 0)...)
+	}
+	for len(plans) < population && !s.over() {
+		plans = append(plans, s.urged(s.shaken(rules[s.rng.IntN(len(rules))]), s.rng.IntN(2) == 0)...)
+	}
+	if len(plans) > 1 && !s.over() {
+		s.breed(plans)
+	}
+}
+
+// byRules builds a schedule for each rule, serial and parallel, and after the first also from the end.
+func (s *search) byRules(rules [][]int) (plans []plan) {
+	for _, rule := range rules {
+		for _, parallel := range []bool{false, true} {
+			if !s.over() {
+				plans = append(plans, s.urged(ranks(rule), parallel)...)
+			}
+		}
+	}
+	if s.res.Start == nil || s.over() {
+		return plans
+	}
+	head := make([]int, len(s.root.fwd.dur))
+	for i := range head {
+		head[i] = s.root.fwd.lo[i] + s.root.fwd.dur[i]
+	}
+	for _, rule := range s.root.back.rules(head) {
+		for _, parallel := range []bool{false, true} {
+			if s.over() {
+				return plans
+			}
+			if start := s.backward(ranks(rule), s.res.End, parallel); start != nil {
+				plans = append(plans, s.urged(ranks(start), false)...)
+			}
+		}
+	}
+	return plans
+}
+
+// urged builds a schedule and justifies it. When a task misses its window, it and all that leads to it go first next time
+// (squeaky wheel: Joslin and Clements 1999). The result holds one plan or none.
+func (s *search) urged(keys []int, parallel bool) []plan {
+	for range urges {
+		start, missed := s.forward(keys, parallel)
+		if start != nil {
+			return []plan{s.justified(start)}
+		}
+		if s.over() {
+			break
+		}
+		s.urge(keys, missed)
+	}
+	return nil
+}
+
+// urge lowers the keys of a task, of its block and of everything before it below all others.
+func (s *search) urge(keys []int, missed int) {
+	m := s.root.fwd
+	first, last := slices.Min(keys), slices.Max(keys)
+	seen := make([]bool, len(keys))
+	todo := []int{missed}
+	seen[missed] = true
+	for len(todo) > 0 {
+		i := todo[len(todo)-1]
+		todo = todo[:len(todo)-1]
+		keys[i] -= last - first + 1
+		for _, a := range m.in[i] {
+			if !seen[a.task] {
+				seen[a.task] = true
+				todo = append(todo, a.task)
+			}
+		}
+	}
+}
+
+// justified moves everything as late and then as early as it goes, as long as that helps (forward-backward improvement: Li and
+// Willis 1992; Valls, Ballestín and Quintanilla 2005).
+func (s *search) justified(start []int) plan {
+	m := s.root.fwd
+	end := m.endOf(start)
+	for !s.over() && end > s.res.Bound {
+		finish := make([]int, len(start))
+		for i := range start {
+			finish[i] = -start[i] - m.dur[i]
+		}
+		late := s.backward(ranks(finish), end, false)
+		if late == nil {
+			break
+		}
+		early, _ := s.forward(ranks(late), false)
+		if early == nil || m.endOf(early) >= end {
+			break
+		}
+		start, end = early, m.endOf(early)
+	}
+	return plan{order: inOrderOf(start), end: end}
+}
+
+func (m *model) endOf(start []int) int {
+	end := 0
+	for i, s := range start {
+		end = max(end, s+m.dur[i])
+	}
+	return end
+}
+
+func inOrderOf(start []int) []int {
+	order := make([]int, len(start))
+	for i, k := range ranks(start) {
+		order[k] = i
+	}
+	return order
+}
+
+// shaken is a rule with noise of up to a third of its range.
+func (s *search) shaken(rule []int) []int {
+	spread := (slices.Max(rule)-slices.Min(rule))/3 + 2
+	keys := make([]int, len(rule))
+	for i, k := range rule {
+		keys[i] = 4*k + s.rng.IntN(4*spread)
+	}
+	return ranks(keys)
+}
+
+// breed crosses schedules of the population (activity lists, two-point crossover: Hartmann 1998) and puts a child in place of the
+// worst when it is no worse and not there yet.
+func (s *search) breed(plans []plan) {
+	slices.SortStableFunc(plans, func(a, b plan) int { return a.end - b.end })
+	plans = plans[:min(len(plans), population)]
+	for !s.over() {
+		keys := s.child(s.parent(plans).order, s.parent(plans).order)
+		start, _ := s.forward(keys, s.rng.IntN(4) == 0)
+		if start == nil {
+			continue
+		}
+		c := s.justified(start)
+		worst := len(plans) - 1
+		if c.end > plans[worst].end || slices.ContainsFunc(plans, func(p plan) bool {
+			return p.end == c.end && slices.Equal(p.order, c.order)
+		}) {
+			continue
+		}
+		at, _ := slices.BinarySearchFunc(plans[:worst], c, func(a, b plan) int { return a.end - b.end })
+		copy(plans[at+1:], plans[at:worst])
+		plans[at] = c
+	}
+}
+
+// parent is the better of two plans drawn at random.
+func (s *search) parent(plans []plan) plan {
+	return plans[min(s.rng.IntN(len(plans)), s.rng.IntN(len(plans)))]
+}
+
+// child takes a stretch of the list from b and the rest from a, then swaps some neighbours. It returns keys.
+func (s *search) child(a, b []int) []int {
+	n := len(a)
+	from, to := s.rng.IntN(n+1), s.rng.IntN(n+1)
+	from, to = min(from, to), max(from, to)
+	keys := make([]int, n)
+	for i := range keys {
+		keys[i] = -1
+	}
+	next := 0
+	fill := func(list []int, until int) {
+		for _, i := range list {
+			if next >= until {
+				return
+			}
+			if keys[i] < 0 {
+				keys[i] = next
+				next++
+			}
+		}
+	}
+	fill(a, from)
+	fill(b, to)
+	fill(a, n)
+	for range 1 + n/30 {
+		i, j := s.rng.IntN(n), s.rng.IntN(n)
+		if d := keys[i] - keys[j]; d*d <= 16 { // near neighbours only
+			keys[i], keys[j] = keys[j], keys[i]
+		}
+	}
+	return keys
+}

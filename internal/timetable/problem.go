@@ -1,0 +1,50 @@
+// Package timetable places tasks in time: whole minutes, resources with a capacity that changes over the day, gaps of at least
+// or at most so many minutes. It knows no food; it makes the end of the last task as early as it can, and says how far from a
+// proven bound it is.
+//
+// The problem is the resource-constrained project problem with minimum and maximum time lags (Bartusch, Möhring and
+// Radermacher 1988), with calendars and with a demand profile inside each task. With maximum lags already the question whether
+// any schedule exists is NP-complete, so "no schedule found" and "no schedule exists" are different answers here.
+package timetable
+
+// Limits of a valid problem. They keep every sum inside an int64 with room to spare.
+const (
+	MaxMinutes = 10_000_000 // of the horizon, a duration, a lag or a step
+	MaxAmount  = 1_000_000  // of a capacity or a demand
+)
+
+// Problem is what has to be placed. Tasks, resources and lags are named by their index.
+type Problem struct {
+	Horizon   int // minutes; no task ends later
+	Resources []Resource
+	Tasks     []Task
+	Lags      []Lag
+}
+
+// Resource is a number of equal units: cooks, burners, chiller places.
+type Resource struct {
+	Name     string
+	Capacity []Step // sorted by From, no two alike; 0 before the first
+}
+
+// Step says that from minute From on, Amount units are there, until the next step.
+type Step struct{ From, Amount int }
+
+// Constant is the capacity of n units all day.
+func Constant(n int) []Step { return []Step{{From: 0, Amount: n}} }
+
+// Task is one thing to place. Once begun it runs through.
+type Task struct {
+	Name     string
+	Duration int // minutes, 0 or more
+	Uses     []Use
+	Earliest int // first minute it may start
+	Latest   int // last minute it may start; below 0: any. Mind that 0 means at once
+}
+
+// Use says that the task holds Amount units of a resource from minute From up to, not including, minute To after its own
+// start. Several uses make a profile: hands at the start and the end, the vessel throughout.
+type Use struct{ Resource, From, To, Amount int }
+
+// Lag demands Start[To] - Start[From] >= Min. "To at most m minutes after From" is the lag from To to From with Min = -m.
+type Lag struct{ From, To, Min int }

@@ -1,0 +1,167 @@
+package timetable
+
+import (
+	"context"
+	"math/rand/v2"
+	"slices"
+)
+
+// Engine is the Solver of this package: bounds at the root, priority rules, justification, a small population of schedules, and
+// for small problems a complete search.
+type Engine struct{}
+
+// Solve answers p with the Engine.
+func Solve(ctx context.Context, p Problem, o Options) (Result, error) {
+	return Engine{}.Solve(ctx, p, o)
+}
+
+// Solve implements Solver.
+func (Engine) Solve(ctx context.Context, p Problem, o Options) (Result, error) {
+	if faults := p.malformed(); len(faults) > 0 {
+		return Result{}, faults
+	}
+	r, core := newRoot(p)
+	if core.Kind != NoClash {
+		return Result{Status: Infeasible, Core: core}, nil
+	}
+	bound, why := r.bound()
+	if bound > p.Horizon {
+		return Result{Status: Infeasible, Core: Core{Kind: ResourceFull, Tasks: why.Tasks, Resource: why.Resource,
+			From: why.From, To: p.Horizon}}, nil
+	}
+	s := newSearch(ctx, r, o)
+	s.res.Bound, s.res.BoundWhy = bound, why
+	if len(p.Tasks) == 0 {
+		s.res.Status, s.res.Start = Optimal, []int{}
+		return s.res, nil
+	}
+	s.build()
+	s.prove(p)
+	return s.res, ctx.Err()
+}
+
+// noAnswerYet is how many times the budget of the complete search may be used when the heuristics found nothing.
+const noAnswerYet = 4
+
+// search is one run of the engine.
+type search struct {
+	ctx      context.Context
+	root     root
+	progress func(Result)
+	tries    int // schedules that may still be built
+	nodes    int
+	rng      *rand.Rand
+	forms    []form // of the problem; the first is in use
+	floor    []int  // scratch
+	res      Result
+}
+
+func newSearch(ctx context.Context, r root, o Options) *search {
+	n := max(1, len(r.fwd.dur))
+	return &search{ctx: ctx, root: r, progress: o.Progress, rng: rand.New(rand.NewPCG(o.Seed, 0x7469_6d65)),
+		tries: budget(o.Tries, min(1000, max(60, 36_000/n))), nodes: budget(o.Nodes, min(4000, 1_500_000/(n*n))),
+		forms: r.forms(), floor: make([]int, n)}
+}
+
+// form is a decoder for each direction of time.
+type form struct{ fwd, back *decoder }
+
+// forms are the problem with blocks as they are and, if some are large, with loose lags.
+func (r root) forms() []form {
+	forms := []form{{newDecoder(r.fwd), newDecoder(r.back)}}
+	if loose := r.fwd.looseLags(r.lags); loose != nil {
+		forms = append(forms, form{newDecoder(r.fwd.loosened(loose)), newDecoder(r.back.loosened(loose))})
+	}
+	return forms
+}
+
+func budget(asked, usual int) int {
+	if asked == 0 {
+		return usual
+	}
+	return max(0, asked)
+}
+
+// over tells that the search for schedules is at its end.
+func (s *search) over() bool {
+	return s.tries <= 0 || s.res.Status == Optimal || s.ctx.Err() != nil
+}
+
+// forward builds one schedule and keeps it if it is better. The starts are a copy; nil when a window was missed.
+func (s *search) forward(keys []int, parallel bool) (start []int, missed int) {
+	s.tries--
+	s.res.Effort.Schedules++
+	d := s.forms[0].fwd
+	if missed = d.run(keys, s.root.fwd.lo, parallel); missed >= 0 {
+		s.res.Effort.Missed++
+		if s.res.Start == nil { // the other form may have more luck; what works first is kept
+			slices.Reverse(s.forms)
+		}
+		return nil, missed
+	}
+	start = slices.Clone(d.start)
+	s.keep(start, d.end())
+	return start, -1
+}
+
+// backward builds one schedule from its end at minute end towards the front and returns its starts, nil when a window was missed.
+func (s *search) backward(keys []int, end int, parallel bool) []int {
+	s.tries--
+	s.res.Effort.Schedules++
+	m := s.root.back
+	for i := range s.floor {
+		s.floor[i] = max(m.lo[i], m.flip(i, end-s.root.tail[i]))
+	}
+	d := s.forms[0].back
+	if d.run(keys, s.floor, parallel) >= 0 {
+		s.res.Effort.Missed++
+		return nil
+	}
+	start := make([]int, len(s.floor))
+	for i := range start {
+		start[i] = m.flip(i, d.start[i])
+	}
+	return start
+}
+
+// keep remembers a schedule that is better than the best so far.
+func (s *search) keep(start []int, end int) {
+	if s.res.Start != nil && end >= s.res.End {
+		return
+	}
+	s.res.Status, s.res.Start, s.res.End = Feasible, slices.Clone(start), end
+	if end == s.res.Bound {
+		s.res.Status = Optimal
+	}
+	if s.progress != nil {
+		told := s.res
+		told.Start = slices.Clone(start)
+		s.progress(told)
+	}
+}
+
+// prove runs the complete search on what is left open.
+func (s *search) prove(p Problem) {
+	n := len(p.Tasks)
+	if s.res.Status == Optimal || n > MaxSearchTasks || s.nodes == 0 {
+		return
+	}
+	b := newBranch(s.ctx, s.root, s.nodes)
+	if s.res.Start == nil { // an answer at all is worth more than a better one
+		b.budget *= noAnswerYet
+	} else {
+		b.limit = s.res.End - 1
+	}
+	b.found = s.keep
+	done := b.run()
+	s.res.Effort.Nodes += b.nodes
+	switch {
+	case !done:
+	case s.res.Start == nil:
+		core, nodes := shrink(s.ctx, p, b.budget)
+		s.res.Effort.Nodes += nodes
+		s.res = Result{Status: Infeasible, Core: core, Effort: s.res.Effort}
+	case s.res.Status != Optimal:
+		s.res.Status, s.res.Bound, s.res.BoundWhy = Optimal, s.res.End, BoundWhy{Kind: SearchBound}
+	}
+}
