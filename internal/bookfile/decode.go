@@ -10,6 +10,7 @@ import (
 
 	"kettlefrost/internal/finding"
 	"kettlefrost/internal/kitchen"
+	"kettlefrost/internal/spelling"
 )
 
 // decoder fills in a book from the trees of its files, one after the other.
@@ -230,7 +231,7 @@ func (d *decoder) key(key *yaml.Node, p place) (string, bool) {
 
 func (d *decoder) unknown(key *yaml.Node, p place, name string, known []string) {
 	fix := "one of these can stand here: " + strings.Join(known, ", ")
-	if near := kitchen.Nearest(name, known); near != "" {
+	if near := spelling.Nearest(name, known); near != "" {
 		fix = fmt.Sprintf("did you mean %s? Otherwise take it out", near)
 	}
 	d.report(CodeUnknownKey, key, p.under(name), fmt.Sprintf("there is no key %s here", name), fix)

@@ -12,6 +12,7 @@ import (
 	"go.yaml.in/yaml/v4"
 
 	"kettlefrost/internal/kitchen"
+	"kettlefrost/internal/spelling"
 )
 
 // items reads a list. One single value stands for a list of one where the list holds single values.
@@ -105,7 +106,7 @@ func (d *decoder) scalar(n, at *yaml.Node, v reflect.Value, p place, f field, s 
 
 func (d *decoder) badChoice(at *yaml.Node, p place, f field, text string) {
 	fix := "write " + strings.Join(f.choices, " or ")
-	if near := kitchen.Nearest(text, f.choices); near != "" {
+	if near := spelling.Nearest(text, f.choices); near != "" {
 		fix = fmt.Sprintf("did you mean %s?", near)
 	}
 	d.report(CodeBadChoice, at, p, fmt.Sprintf("%s is %q, but should be one of: %s", f.key, text, strings.Join(f.choices, ", ")), fix)

@@ -193,23 +193,10 @@ func textNode(s string) *yaml.Node {
 	switch {
 	case strings.ContainsFunc(s, func(r rune) bool { return r != '\n' && !unicode.IsPrint(r) }):
 		n.Style = yaml.DoubleQuotedStyle
-	case !strings.Contains(s, "\n"):
-	case paragraphs(s):
+	case strings.Contains(s, "\n"):
 		n.Style = yaml.LiteralStyle
-	default:
-		n.Style = yaml.DoubleQuotedStyle
 	}
 	return n
-}
-
-// paragraphs says that text of several lines reads well, and comes back the same, when it is written as it is.
-func paragraphs(s string) bool {
-	for line := range strings.SplitSeq(strings.TrimSuffix(s, "\n"), "\n") {
-		if line == "" || line != strings.TrimSpace(line) {
-			return false
-		}
-	}
-	return true
 }
 
 // blank says that a value need not be written where its key may be left out.

@@ -4,6 +4,8 @@ import (
 	"cmp"
 	"slices"
 	"strings"
+
+	"kettlefrost/internal/spelling"
 )
 
 // How well a word of the query fits a word of the table.
@@ -134,7 +136,7 @@ func (x *index) fitsOf(word string) []wordFit {
 	}
 	if allowed := slips(len(word)); allowed > 0 {
 		for n, known := range x.vocabulary {
-			if isNear(word, known, allowed) {
+			if _, near := spelling.Slips(word, known, allowed); near {
 				fits[n] = nearFit
 			}
 		}

@@ -5,8 +5,6 @@ import (
 	"reflect"
 	"strings"
 	"testing"
-
-	"pgregory.net/rapid"
 )
 
 func TestSearchLikeACook(t *testing.T) {
@@ -82,35 +80,6 @@ func TestEveryFoodIsFoundByItsName(t *testing.T) {
 			rng.Shuffle(len(words), func(i, j int) { words[i], words[j] = words[j], words[i] })
 		}
 	}
-}
-
-// One edit of a word is at most one slip away, and isNear agrees with a plain recursion on what the distance is.
-func TestSlipsOfThePen(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		word := rapid.StringMatching(`[a-d]{0,7}`)
-		a, b := word.Draw(t, "a"), word.Draw(t, "b")
-		for n := range 4 {
-			if got, want := isNear(a, b, n), distance(a, b) <= n; got != want {
-				t.Fatalf("isNear(%q, %q, %d) = %v, the distance is %d", a, b, n, got, distance(a, b))
-			}
-		}
-	})
-}
-
-// distance is the slow twin: try everything from the end.
-func distance(a, b string) int {
-	if a == "" || b == "" {
-		return len(a) + len(b)
-	}
-	x, y := a[:len(a)-1], b[:len(b)-1]
-	if a[len(a)-1] == b[len(b)-1] {
-		return distance(x, y)
-	}
-	d := 1 + min(distance(x, y), distance(x, b), distance(a, y))
-	if len(a) > 1 && len(b) > 1 && a[len(a)-1] == b[len(b)-2] && a[len(a)-2] == b[len(b)-1] {
-		d = min(d, 1+distance(a[:len(a)-2], b[:len(b)-2]))
-	}
-	return d
 }
 
 func TestSingular(t *testing.T) {

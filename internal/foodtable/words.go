@@ -1,7 +1,6 @@
 package foodtable
 
 import (
-	"slices"
 	"strings"
 	"unicode"
 )
@@ -109,35 +108,4 @@ func slips(n int) int {
 	default:
 		return 2
 	}
-}
-
-// isNear says whether a and b differ by at most n slips, each a letter too many, missing, wrong, or two neighbours swapped
-// (optimal string alignment distance; bytes, since the words are mostly plain letters).
-func isNear(a, b string, n int) bool {
-	if len(a)-len(b) > n || len(b)-len(a) > n {
-		return false
-	}
-	rows, wide := make([]int, 3*(len(b)+1)), len(b)+1
-	before, last, row := rows[:wide], rows[wide:2*wide], rows[2*wide:]
-	for j := range last {
-		last[j] = j
-	}
-	for i := range len(a) {
-		row[0] = i + 1
-		for j := range len(b) {
-			change := 1
-			if a[i] == b[j] {
-				change = 0
-			}
-			row[j+1] = min(last[j]+change, last[j+1]+1, row[j]+1)
-			if i > 0 && j > 0 && a[i] == b[j-1] && a[i-1] == b[j] {
-				row[j+1] = min(row[j+1], before[j-1]+1)
-			}
-		}
-		if slices.Min(row) > n {
-			return false
-		}
-		before, last, row = last, row, before
-	}
-	return last[len(b)] <= n
 }

@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"kettlefrost/internal/finding"
+	"kettlefrost/internal/spelling"
 )
 
 // Check reports everything in a book that cannot be meant, cannot be planned with, or should be known before planning; known says
@@ -110,7 +111,7 @@ func orNothing(name string) string {
 
 // nearestOf says what may have been meant.
 func nearestOf(what, name string, known []string) string {
-	if near := Nearest(name, known); near != "" {
+	if near := spelling.Nearest(name, known); near != "" {
 		return fmt.Sprintf("did you mean %s?", near)
 	}
 	switch {

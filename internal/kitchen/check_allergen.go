@@ -1,9 +1,11 @@
 package kitchen
 
 import (
+	"errors"
 	"fmt"
 	"slices"
-	"strings"
+
+	"kettlefrost/internal/allergen"
 )
 
 // allergens checks the answer for an ingredient and for its own ingredients.
@@ -17,7 +19,7 @@ func (c *checker) allergens(at spot, g Ingredient) {
 			continue
 		}
 		for _, name := range part.Allergens.Names {
-			if major, _, ok := SplitAllergen(name); ok && !g.Allergens.has(major) {
+			if major := majorOf(name); major >= 0 && !g.Allergens.has(major) {
 				c.stop(AllergensContradict, at.key("allergens"),
 					fmt.Sprintf("%s is in its part %s, but not among its own allergens", name, part.Name),
 					fmt.Sprintf("add %s to its allergens, or correct the part", name))
@@ -27,11 +29,14 @@ func (c *checker) allergens(at spot, g Ingredient) {
 }
 
 // has says whether a major allergen is among the names, of whatever kind.
-func (a Allergens) has(major string) bool {
-	return slices.ContainsFunc(a.Names, func(name string) bool {
-		m, _, _ := SplitAllergen(name)
-		return m == major
-	})
+func (a Allergens) has(major int) bool {
+	return slices.ContainsFunc(a.Names, func(name string) bool { return majorOf(name) == major })
+}
+
+// majorOf is which of the nine a name means, -1 for none.
+func majorOf(name string) int {
+	a, _ := allergen.Parse(name) // what is wrong with it is found where it stands
+	return a.Major
 }
 
 func (c *checker) answer(at spot, a Allergens) {
@@ -42,36 +47,14 @@ func (c *checker) answer(at spot, a Allergens) {
 	}
 	for i, name := range a.Names {
 		here := spot{path: PathAt(at.path, i), where: at.where}
-		major, kind, ok := SplitAllergen(name)
+		_, err := allergen.Parse(name)
+		bad := (*allergen.Error)(nil)
 		switch {
-		case !ok:
-			c.stop(UnknownAllergen, here, fmt.Sprintf("%q is none of the major allergens", name), allergenHint(major))
-		case kind == "" && slices.Contains(kindWanted[:], major):
-			c.caution(AllergenKindMissing, here, fmt.Sprintf("%s without its kind: a label must name the nut, or the species", major), fmt.Sprintf("write the kind behind it, as in %s", otherWordFor(major)))
+		case !errors.As(err, &bad):
+		case bad.Problem == allergen.KindMissing:
+			c.caution(AllergenKindMissing, here, fmt.Sprintf("%q %s", name, bad.Reason()), bad.Hint())
+		default:
+			c.stop(UnknownAllergen, here, fmt.Sprintf("%q %s", name, bad.Reason()), bad.Hint())
 		}
-	}
-}
-
-// allergenHint is what may have been meant by a word.
-func allergenHint(word string) string {
-	meant := otherWords[strings.ToLower(word)]
-	if meant == "" {
-		meant = Nearest(word, majorAllergens[:])
-	}
-	if meant != "" {
-		return fmt.Sprintf("did you mean %s?", meant)
-	}
-	return "write one of these: " + strings.Join(majorAllergens[:], ", ") + "; other things people react to go into the note"
-}
-
-// otherWordFor is an example of a major allergen with its kind.
-func otherWordFor(major string) string {
-	switch major {
-	case "fish":
-		return "fish: trout"
-	case "tree nuts":
-		return "tree nuts: cashew"
-	default:
-		return major + ": shrimp"
 	}
 }

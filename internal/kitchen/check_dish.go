@@ -13,14 +13,6 @@ type dish struct {
 	giver map[OutputID]int // the step that gives an output; the first when two do
 }
 
-// Outputs are what a step gives: as written, or the one output that is named like the step.
-func (s Step) Outputs() []Output {
-	if len(s.Gives) == 0 {
-		return []Output{{ID: OutputID(s.ID)}}
-	}
-	return s.Gives
-}
-
 func (c *checker) dish(id DishID, written Dish) {
 	d := dish{id: id, at: entrySpot("dishes", string(id)), steps: written.Steps, giver: map[OutputID]int{}}
 	c.id(d.at, string(id))

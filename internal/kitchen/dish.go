@@ -31,6 +31,14 @@ type Step struct {
 	ReadyAt *unit.Temp    `yaml:"ready-at,omitempty" desc:"temperature of what it gives when it differs from heat-to"`
 }
 
+// Outputs are what a step gives: as written, or the one output that is named like the step.
+func (s Step) Outputs() []Output {
+	if len(s.Gives) == 0 {
+		return []Output{{ID: OutputID(s.ID)}}
+	}
+	return s.Gives
+}
+
 // Use is one thing that goes into a step: an ingredient (Of) or what an earlier step gave (From).
 type Use struct {
 	Of     IngredientID `yaml:"of,omitempty" desc:"an ingredient of the book"`

@@ -32,35 +32,3 @@ func TestPathsTellKeysApart(t *testing.T) {
 		t.Errorf("PathAt gives %q", got)
 	}
 }
-
-func TestNearestName(t *testing.T) {
-	names := []string{"onion", "carrot", "garlic", "red-lentils", "amount"}
-	for _, c := range []struct{ word, want string }{
-		{"onoin", "onion"}, // neighbours swapped: one
-		{"carot", "carrot"},
-		{"Garlic", "garlic"},
-		{"red-lentil", "red-lentils"},
-		{"amonut", "amount"},
-		{"amt", ""},
-		{"beetroot", ""},
-		{"", ""},
-	} {
-		if got := Nearest(c.word, names); got != c.want {
-			t.Errorf("Nearest(%q) = %q, want %q", c.word, got, c.want)
-		}
-	}
-}
-
-// The distances are counted by hand.
-func TestEditDistance(t *testing.T) {
-	for _, c := range []struct {
-		a, b string
-		want int
-	}{
-		{"", "", 0}, {"", "abc", 3}, {"kitten", "sitting", 3}, {"dal", "lad", 2}, {"ab", "ba", 1}, {"purée", "puree", 1},
-	} {
-		if got := editDistance(c.a, c.b, 99); got != c.want {
-			t.Errorf("%q to %q: %d, want %d", c.a, c.b, got, c.want)
-		}
-	}
-}

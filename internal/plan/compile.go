@@ -36,7 +36,7 @@ func (p *planner) compile(id kitchen.DishID) (*cooked, error) {
 	d := &cooked{id: id, dish: p.book.Dishes[id], where: "dish " + string(id), outputs: map[kitchen.OutputID]massflow.Ref{}}
 	d.graph.DensityKgL = componentDensities()
 	for i, s := range d.dish.Steps {
-		for o, out := range outputsOf(s) {
+		for o, out := range s.Outputs() {
 			d.outputs[out.ID] = massflow.Ref{Step: i, Output: o}
 		}
 	}
@@ -50,14 +50,6 @@ func (p *planner) compile(id kitchen.DishID) (*cooked, error) {
 		d.vessels = append(d.vessels, vessels)
 	}
 	return d, errors.Join(errs...)
-}
-
-// outputsOf is what a step gives: one output named like the step when it does not say.
-func outputsOf(s kitchen.Step) []kitchen.Output {
-	if len(s.Gives) == 0 {
-		return []kitchen.Output{{ID: kitchen.OutputID(s.ID), Name: s.ID}}
-	}
-	return s.Gives
 }
 
 func (p *planner) compileStep(d *cooked, i int) (massflow.Step, []kitchen.EquipmentID, error) {
@@ -78,7 +70,7 @@ func (p *planner) compileStep(d *cooked, i int) (massflow.Step, []kitchen.Equipm
 		}
 		m.Uses = append(m.Uses, use)
 	}
-	for _, o := range outputsOf(s) {
+	for _, o := range s.Outputs() {
 		m.Outputs = append(m.Outputs, massflow.Output{Name: string(o.ID), Main: o.Takes == 0, Takes: o.Takes.F(), Part: parts[o.Part], ByProduct: o.ByProduct})
 	}
 	head := d.head(i, m.After)

@@ -75,5 +75,5 @@ func (p *planner) output(d *cooked, id kitchen.OutputID) kitchen.Output {
 	if !ok {
 		return kitchen.Output{}
 	}
-	return outputsOf(d.dish.Steps[ref.Step])[ref.Output]
+	return d.dish.Steps[ref.Step].Outputs()[ref.Output]
 }

@@ -21,7 +21,7 @@ func (p *planner) showStep(d *cooked, i int) Step {
 	for k, u := range s.Use {
 		show.In = append(show.In, p.inLine(d, u, f.In[k], k == d.graph.Steps[i].MakeUp, n))
 	}
-	for o, out := range outputsOf(s) {
+	for o, out := range s.Outputs() {
 		show.Out = append(show.Out, p.outLine(d, out.ID, f.Out[o].Kg))
 	}
 	for _, l := range []struct {
