@@ -1,0 +1,124 @@
+// Package law holds the project to the direction of its imports. The table is policy: when it is in the way, think before changing it.
+package law
+
+import (
+	"go/parser"
+	"go/token"
+	"io/fs"
+	"os"
+	"path"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+)
+
+// imports is what each package may import of ours. The order of the lines is the order of the layers: a package uses those above it.
+var imports = map[string]string{
+	// words
+	"internal/unit":     "",
+	"internal/finding":  "",
+	"internal/spelling": "",
+	"internal/allergen": "internal/spelling",
+	// engines that know no kitchen
+	"internal/loads":               "",
+	"internal/massflow":            "internal/loads",
+	"internal/timetable":           "",
+	"internal/timetable/check":     "internal/timetable",
+	"internal/timetable/psplib":    "internal/timetable",
+	"internal/heat":                "internal/unit",
+	"internal/freezing":            "internal/heat internal/unit",
+	"internal/coolrule":            "internal/heat internal/unit",
+	"internal/fill":                "internal/unit",
+	"internal/purchase":            "internal/unit",
+	"internal/costing":             "internal/unit",
+	"internal/statement":           "internal/unit internal/allergen",
+	"internal/foodtable":           "internal/unit internal/finding internal/spelling",
+	"internal/kitchen":             "internal/unit internal/finding internal/spelling internal/allergen",
+	"internal/kitchen/kitchentest": "internal/kitchen internal/unit",
+	// the book as files, the plan as one value
+	"internal/bookfile": "internal/unit internal/finding internal/spelling internal/kitchen",
+	"internal/plan": "internal/unit internal/finding internal/kitchen internal/foodtable internal/loads internal/massflow internal/timetable internal/timetable/check " +
+		"internal/heat internal/freezing internal/coolrule internal/fill internal/purchase internal/costing internal/statement",
+	// what people see
+	"internal/sheet": "internal/unit internal/finding internal/plan",
+	"internal/draw":  "internal/unit internal/plan",
+	"demo":           "",
+	"schema":         "",
+	// use cases and edges
+	"internal/app":    "internal/finding internal/kitchen internal/foodtable internal/bookfile internal/plan",
+	"internal/web":    "internal/app internal/unit internal/finding internal/spelling internal/kitchen internal/foodtable internal/plan internal/draw",
+	"internal/cli":    "internal/app internal/web internal/sheet internal/unit internal/finding internal/spelling internal/kitchen internal/foodtable internal/bookfile internal/plan demo schema",
+	"cmd/kettlefrost": "internal/cli",
+}
+
+// edges are the packages that may touch the world; everything else is pure.
+var edges = map[string]bool{"internal/app": true, "internal/web": true, "internal/cli": true, "cmd/kettlefrost": true, "demo": true, "schema": true}
+
+// worldly packages of the standard library, each with why a pure package does without.
+var worldly = map[string]string{
+	"os": "files and processes belong to the edges", "os/exec": "processes belong to the edges", "net": "so does the network", "net/http": "so does the network",
+	"database/sql": "stores belong to the edges", "log": "a finding says it", "log/slog": "a finding says it", "time": "what day it is comes in as a value",
+	"math/rand": "it has a seed of its own", "unsafe": "no",
+}
+
+// dated may use time, to read dates; none of them asks what day it is.
+var dated = []string{"internal/kitchen"}
+
+// seeded may use math/rand/v2, with a seed that comes in as a value.
+var seeded = []string{"internal/timetable"}
+
+func TestImportsFollowTheLaw(t *testing.T) {
+	seen := map[string]bool{}
+	err := fs.WalkDir(os.DirFS("../.."), ".", func(file string, d fs.DirEntry, err error) error {
+		if err != nil || d.IsDir() || !strings.HasSuffix(file, ".go") || strings.HasSuffix(file, "_test.go") {
+			return err
+		}
+		pkg := path.Dir(file)
+		seen[pkg] = true
+		allowed, known := imports[pkg]
+		if !known {
+			t.Errorf("%s is missing from the law", pkg)
+			return nil
+		}
+		f, err := parser.ParseFile(token.NewFileSet(), path.Join("../..", file), nil, parser.ImportsOnly)
+		if err != nil {
+			return err
+		}
+		for _, spec := range f.Imports {
+			name, err := strconv.Unquote(spec.Path.Value)
+			if err != nil {
+				return err
+			}
+			checkImport(t, file, pkg, name, strings.Fields(allowed))
+		}
+		return nil
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for pkg := range imports {
+		if !seen[pkg] {
+			t.Errorf("the law names %s, which is not there", pkg)
+		}
+	}
+}
+
+func checkImport(t *testing.T, file, pkg, name string, allowed []string) {
+	t.Helper()
+	if ours, ok := strings.CutPrefix(name, "kettlefrost/"); ok {
+		if !slices.Contains(allowed, ours) {
+			t.Errorf("%s imports %s: not by the law", file, ours)
+		}
+		return
+	}
+	if name == "time" && slices.Contains(dated, pkg) {
+		return
+	}
+	if why, bad := worldly[name]; bad && !edges[pkg] {
+		t.Errorf("%s imports %s: %s", file, name, why)
+	}
+	if name == "math/rand/v2" && !slices.Contains(seeded, pkg) {
+		t.Errorf("%s imports %s: only %v may", file, name, seeded)
+	}
+}
