@@ -10,6 +10,8 @@ import (
 // for small problems a complete search.
 type Engine struct{}
 
+var _ Solver = Engine{}
+
 // Solve answers p with the Engine.
 func Solve(ctx context.Context, p Problem, o Options) (Result, error) {
 	return Engine{}.Solve(ctx, p, o)

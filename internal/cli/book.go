@@ -1,0 +1,124 @@
+package cli
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"kettlefrost/demo"
+	"kettlefrost/internal/app"
+	"kettlefrost/internal/finding"
+	"kettlefrost/internal/kitchen"
+)
+
+// bookFlag is how every command that needs a book is told which.
+type bookFlag struct {
+	Book string `placeholder:"DIR" help:"Folder of the kitchen's book; KETTLEFROST_BOOK or the demo kitchen when left out."`
+}
+
+// house is a kitchen's book and where it stands.
+type house struct {
+	*app.App
+	folder string // "" is the demo
+}
+
+// open finds the book.
+func (b bookFlag) open(s *surroundings) (house, error) {
+	folder, place := b.Book, "--book"
+	if folder == "" {
+		folder, place = s.getenv("KETTLEFROST_BOOK"), "KETTLEFROST_BOOK"
+	}
+	var files fs.FS
+	if folder == "" {
+		s.say("no --book is given: this is the demo kitchen, all of it invented")
+		files = demo.Book()
+	} else {
+		if wrong := notFolder(folder); wrong != "" {
+			return house{}, failure{badUsage, place + " " + folder, wrong, "give the folder that holds the book's .yaml files; kettlefrost demo DIR writes one to start from"}
+		}
+		files = os.DirFS(folder)
+	}
+	a, err := app.New(files, s.now)
+	return house{a, folder}, err
+}
+
+// notFolder is why a name cannot be a book's folder, or "".
+func notFolder(name string) string {
+	info, err := os.Stat(name)
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return "there is no such folder"
+	case err != nil:
+		return "cannot be read: " + reason(err)
+	case !info.IsDir():
+		return "this is a file, not a folder"
+	}
+	return ""
+}
+
+// name is the book as a person would point at it.
+func (h house) name() string {
+	if h.folder == "" {
+		return "the demo book"
+	}
+	return h.folder
+}
+
+// read is the book and what is wrong with it. Places in its files are as seen from here, so that an editor can jump to them.
+func (h house) read() (kitchen.Book, finding.List) {
+	book, found := h.Book()
+	for i, f := range found {
+		if f.At != nil && h.folder != "" {
+			at := *f.At
+			at.File = filepath.Join(h.folder, filepath.FromSlash(at.File))
+			found[i].At = &at
+		}
+	}
+	return book, found
+}
+
+// sound is the book, when it can be planned with; otherwise the error lists what is wrong with it.
+func (h house) sound(s *surroundings) (kitchen.Book, error) {
+	book, found := h.read()
+	if found.Worst() == finding.Stop {
+		return book, mistaken(h.name(), found)
+	}
+	if len(found) > 0 {
+		s.say("%s: %s; kettlefrost check lists them", h.name(), tally(found))
+	}
+	return book, nil
+}
+
+// mistaken is the error of a book or request that cannot be planned with, each stop on a line of its own.
+func mistaken(name string, found finding.List) error {
+	var lines []string
+	for _, f := range found {
+		if f.Severity == finding.Stop {
+			lines = append(lines, f.String())
+		}
+	}
+	return failure{code: mistakes, place: name, what: fmt.Sprintf("mend this first, nothing was planned:\n%s", strings.Join(lines, "\n"))}
+}
+
+// tally counts findings in words.
+func tally(found finding.List) string {
+	counts := map[finding.Severity]int{}
+	for _, f := range found {
+		counts[f.Severity]++
+	}
+	var parts []string
+	for severity := finding.Stop; severity >= finding.Note; severity-- {
+		if n := counts[severity]; n == 1 {
+			parts = append(parts, "1 "+severity.String())
+		} else if n > 1 {
+			parts = append(parts, fmt.Sprintf("%d %ss", n, severity))
+		}
+	}
+	if parts == nil {
+		return "no findings"
+	}
+	return strings.Join(parts, ", ")
+}

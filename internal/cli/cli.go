@@ -1,0 +1,90 @@
+// Package cli is the command line: it reads what was typed, calls the use cases and shows what they return, as text for people or
+// as JSON for programs. Nothing is printed on standard output until it is complete; what happens on the way goes to standard error.
+package cli
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"time"
+
+	"github.com/alecthomas/kong"
+)
+
+const about = `Plans a production day of a small kitchen that cooks soups, stews, sauces and fillings in batches, freezes them in flat
+vacuum bags and sells them: what to buy, who does what when, how to chill, fill and freeze, what it costs and what goes on the labels.
+
+Without a book, the invented demo kitchen is used. The book's folder can also be given as KETTLEFROST_BOOK.
+
+Exit codes:
+
+    0  fine
+    1  the program failed
+    2  wrong command line
+    3  the book or the request has mistakes
+    4  planned, but with a stop finding: do not start like this`
+
+// commands is the command line.
+type commands struct {
+	Serve   serveCommand   `cmd:"" help:"Show the kitchen's plans in a browser on this computer."`
+	Plan    planCommand    `cmd:"" help:"Plan a run and print its sheet."`
+	Check   checkCommand   `cmd:"" help:"Find what is wrong in a book."`
+	Foods   foodsCommand   `cmd:"" help:"Search the food composition table."`
+	Schema  schemaCommand  `cmd:"" help:"Print the JSON Schema of a plan, a book or a request."`
+	Demo    demoCommand    `cmd:"" help:"Write the demo kitchen's book to a new folder, to start from."`
+	Version versionCommand `cmd:"" help:"Print the version."`
+}
+
+// surroundings is what a command may use of the world.
+type surroundings struct {
+	ctx            context.Context
+	getenv         func(string) string
+	stdin          io.Reader
+	stdout, stderr io.Writer
+	now            func() time.Time
+}
+
+// Run is the whole program: args are those after its name, and the number returned is the exit code. When ctx ends, a server shuts
+// down and a plan takes the best timetable it has.
+func Run(ctx context.Context, args []string, getenv func(string) string, stdin io.Reader, stdout, stderr io.Writer) int {
+	s := &surroundings{ctx: ctx, getenv: getenv, stdin: stdin, stdout: stdout, stderr: stderr, now: time.Now}
+	helped := false
+	parser, err := kong.New(&commands{}, kong.Name("kettlefrost"), kong.Description(about), kong.Writers(stdout, stderr),
+		kong.Exit(func(int) { helped = true }), kong.ConfigureHelp(kong.HelpOptions{Compact: true, WrapUpperBound: 100}))
+	if err != nil {
+		return s.end(fmt.Errorf("the command line cannot be set up: %w", err))
+	}
+	command, err := parser.Parse(args)
+	switch {
+	case helped: // the parser goes on after it has printed the help
+		return fine
+	case err != nil:
+		return s.end(misread(err))
+	}
+	return s.end(command.Run(s))
+}
+
+// misread is an error of the parser, with where to read on.
+func misread(err error) error {
+	help := "kettlefrost --help"
+	if parse, ok := errors.AsType[*kong.ParseError](err); ok && parse.Context != nil {
+		if node := parse.Context.Selected(); node != nil {
+			help = node.FullPath() + " --help"
+		}
+	}
+	return failure{code: badUsage, what: err.Error(), fix: help + " shows what can be said"}
+}
+
+// end reports an error, if there is one, and is the exit code.
+func (s *surroundings) end(err error) int {
+	if err == nil {
+		return fine
+	}
+	code := failed
+	if f, ok := errors.AsType[failure](err); ok {
+		code = f.code
+	}
+	fmt.Fprintln(s.stderr, "kettlefrost: "+err.Error())
+	return code
+}

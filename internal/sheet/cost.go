@@ -1,0 +1,43 @@
+package sheet
+
+import (
+	"strings"
+
+	"kettlefrost/internal/plan"
+)
+
+func (w *writer) cost() {
+	w.heading("cost", "")
+	if len(w.plan.Cost) == 0 {
+		w.para(0, "No packs.")
+		return
+	}
+	w.para(0, "For "+w.counted()+" of one pack.")
+	t := table{columns: []column{
+		{head: "pack", wraps: true}, {head: "food", right: true}, {head: "packaging", right: true}, {head: "labour", right: true}, {head: "total", right: true},
+		{head: "price", right: true}, {head: "food of price", right: true}, {head: "missing: the cost is at least this", wraps: true},
+	}}
+	for _, c := range w.plan.Cost {
+		price, share, labour := "", "", w.money(c.Labour)
+		if len(w.plan.Timetable.Tasks) == 0 {
+			labour = "not known"
+		}
+		if c.Price > 0 {
+			price, share = w.money(c.Price), c.FoodShare.Show(w.units)
+		}
+		t.add(c.Name, w.money(c.Food), w.money(c.Packaging), labour, w.money(c.Total), price, share, strings.Join(c.Missing, ", "))
+	}
+	w.table(t)
+	for _, c := range w.plan.Cost {
+		w.sub(c.Name + ": ingredients, dearest first")
+		w.ingredients(c)
+	}
+}
+
+func (w *writer) ingredients(c plan.PackCost) {
+	t := table{indent: 2, columns: []column{{wraps: true}, {right: true}, {right: true}}}
+	for _, l := range c.Ingredients {
+		t.add(l.Name, l.Mass.Show(w.units), w.small(l.Cost))
+	}
+	w.table(t)
+}

@@ -1,0 +1,159 @@
+package browsertest
+
+import (
+	"context"
+	"fmt"
+	"testing"
+
+	"github.com/chromedp/cdproto/emulation"
+	"github.com/chromedp/cdproto/page"
+	"github.com/chromedp/chromedp"
+	"github.com/chromedp/chromedp/kb"
+)
+
+var paths = []struct{ name, path string }{
+	{"home", "/"}, {"run", "/run/tuesday"}, {"kettle", "/run/kettle"}, {"metric", "/run/small-friday?units=metric"}, {"book", "/book"},
+	{"foods", "/foods?q=lentil"}, {"missing", "/run/no-such-run"},
+}
+
+// Every page on every screen: no complaint in the console (a style or script that the content security policy refuses would be
+// one), nothing to the side of the screen, type of 16 px or more, and things to press that a finger meets.
+func TestPagesOnScreens(t *testing.T) {
+	base := serve(t)
+	for _, s := range screens {
+		for _, where := range paths {
+			t.Run(s.name+"/"+where.name, func(t *testing.T) {
+				p := open(t, s)
+				p.do(chromedp.Navigate(base + where.path))
+				if where.name != "missing" { // the browser itself reports a page that is not found
+					p.quiet()
+				}
+				if wide := eval[int64](p, `document.documentElement.scrollWidth`); wide > s.width {
+					t.Errorf("the page is %d px wide on a screen of %d px; wider than it: %s", wide, s.width, eval[string](p, tooWide))
+				}
+				if small := eval[[]string](p, smallType); len(small) > 0 {
+					t.Errorf("type below 16 px: %q", small)
+				}
+				if small := eval[[]string](p, smallTargets); len(small) > 0 {
+					t.Errorf("less than 48 px to press: %q", small)
+				}
+				p.shoot(s.name + "-" + where.name)
+			})
+		}
+	}
+}
+
+const tooWide = `[...document.querySelectorAll('body *')].filter(e => !e.closest('.scroll, .jumps') && e.getBoundingClientRect().right > innerWidth + 1)
+	.slice(0, 5).map(e => e.tagName + '.' + e.className + ' ' + Math.round(e.getBoundingClientRect().right)).join('; ')`
+
+// smallType finds text set smaller than 16 px, drawings at the size at which they are shown.
+const smallType = `[...document.querySelectorAll('body *')].filter(e => [...e.childNodes].some(n => n.nodeType === 3 && n.nodeValue.trim()))
+	.filter(e => !['TITLE', 'DESC', 'SCRIPT'].includes(e.tagName.toUpperCase()) && e.getClientRects().length)
+	.filter(e => { const svg = e.closest('svg'); const scale = svg ? svg.getBoundingClientRect().width / svg.viewBox.baseVal.width : 1;
+		return parseFloat(getComputedStyle(e).fontSize) * scale < 15.2 })
+	.slice(0, 5).map(e => e.textContent.trim().slice(0, 30) + ' ' + getComputedStyle(e).fontSize)`
+
+// smallTargets finds what can be pressed and is lower than 48 px. Links within a sentence are left out.
+const smallTargets = `[...document.querySelectorAll('nav a, .home, .card, .button, button, summary, input[type=text], input[type=search], .ticks label')]
+	.filter(e => e.getClientRects().length && e.getBoundingClientRect().height < 47.5)
+	.slice(0, 5).map(e => e.tagName + ' ' + e.textContent.trim().slice(0, 30) + ' ' + e.getBoundingClientRect().height)`
+
+// packs reads the headline figure.
+const packs = `document.querySelector('.head dd .fig').textContent.trim()`
+
+func TestThePlanFollowsAChange(t *testing.T) {
+	p := open(t, tablet)
+	p.do(chromedp.Navigate(serve(t) + "/run/small-friday"))
+	if got := eval[string](p, packs); got != "40" { // 16 + 24 in the book
+		t.Fatalf("the page starts with %q packs, want 40", got)
+	}
+	field := chromedp.ID("f-count-bean-pot-2lb")
+	retype(p, field, "20")
+	p.do(until(`document.querySelector('.head dd .fig').textContent.trim() === '44'`))
+	if got := value(p, chromedp.Value(field)); got != "20" {
+		t.Errorf("the field holds %q after the plan followed, want 20", got)
+	}
+	if got := eval[string](p, `document.activeElement.id`); got != "f-count-bean-pot-2lb" {
+		t.Errorf("the cursor went to %q", got)
+	}
+	if got := eval[string](p, `new URL(location).searchParams.get('count.bean-pot-2lb')`); got != "20" {
+		t.Errorf("the address says %q, want 20: a reload or a copied address would lose the change", got)
+	}
+	p.quiet()
+}
+
+func TestABadTargetStaysAsTyped(t *testing.T) {
+	p := open(t, tablet)
+	p.do(chromedp.Navigate(serve(t) + "/run/small-friday"))
+	field := chromedp.ID("f-count-bean-pot-2lb")
+	retype(p, field, "a few")
+	p.do(chromedp.WaitVisible(chromedp.ID("f-count-bean-pot-2lb-problem")))
+	if got := value(p, chromedp.Value(field)); got != "a few" {
+		t.Errorf("the field holds %q, want what was typed", got)
+	}
+	p.shoot("bad-target")
+	retype(p, field, "16")
+	p.do(until(`document.querySelector('.head dd .fig')?.textContent.trim() === '40' && !document.querySelector('.problem')`))
+}
+
+// Without JavaScript the button does the same.
+func TestWithoutJavaScript(t *testing.T) {
+	p := open(t, tablet)
+	call(p, emulation.SetScriptExecutionDisabled, emulation.SetScriptExecutionDisabledParams{Value: true})
+	p.do(chromedp.Navigate(serve(t) + "/run/small-friday"))
+	p.do(chromedp.SetAttributeValue(chromedp.ID("f-count-bean-pot-2lb"), "value", "20"))
+	value(p, chromedp.WaitEvent(page.LoadEventFired, nil, chromedp.Click(chromedp.CSS("#targets button"))))
+	if got := value(p, chromedp.Text(chromedp.CSS(".head dd .fig"))); got != "44" {
+		t.Errorf("the plan has %q packs, want 44", got)
+	}
+	p.quiet()
+}
+
+// What a cook has ticked and unfolded stays so when the plan follows a change.
+func TestTicksAndUnfoldedPartsStay(t *testing.T) {
+	p := open(t, tablet)
+	p.do(chromedp.Navigate(serve(t) + "/run/small-friday"))
+	p.do(chromedp.Click(chromedp.CSS(".ticks label")), chromedp.Click(chromedp.CSS("details.equipment summary")))
+	retype(p, chromedp.ID("f-count-bean-pot-2lb"), "17")
+	p.do(until(`document.querySelector('.head dd .fig').textContent.trim() === '41'`))
+	if !eval[bool](p, `document.querySelector('.ticks input').checked`) {
+		t.Error("the tick is gone")
+	}
+	if !eval[bool](p, `document.querySelector('details.equipment').open`) {
+		t.Error("the part that was open is folded")
+	}
+}
+
+// On paper there is nothing to press, and everything is black on white.
+func TestPrint(t *testing.T) {
+	p := open(t, screen{name: "paper", width: 720, height: 1000, dark: true})
+	p.do(chromedp.Navigate(serve(t) + "/run/small-friday"))
+	call(p, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Media: "print"})
+	for _, gone := range []string{".top", ".jumps", "#targets", ".links", ".units"} {
+		if got := eval[string](p, fmt.Sprintf(`getComputedStyle(document.querySelector(%q)).display`, gone)); got != "none" {
+			t.Errorf("%s is printed (display %s)", gone, got)
+		}
+	}
+	if got := eval[string](p, `getComputedStyle(document.body).color + ' on ' + getComputedStyle(document.body).backgroundColor`); got != "rgb(0, 0, 0) on rgb(255, 255, 255)" {
+		t.Errorf("print is %s", got)
+	}
+	if wide := eval[int64](p, `document.documentElement.scrollWidth`); wide > 720 {
+		t.Errorf("the print is %d px wide on paper of 720 px: %s", wide, eval[string](p, tooWide))
+	}
+	p.shoot("print")
+}
+
+// retype puts a text into a field as a person does: select all, type.
+func retype(p *tab, field chromedp.ID, text string) {
+	p.t.Helper()
+	p.do(chromedp.Focus(field), chromedp.Evaluate[chromedp.Void](`document.activeElement.select()`), chromedp.KeyEvent(kb.Backspace), chromedp.SendKeys(field, text))
+}
+
+// until waits for an expression to become true.
+func until(expression string) chromedp.Action[chromedp.Void] {
+	wait := chromedp.Poll[bool](expression)
+	return func(ctx context.Context, t *chromedp.Target) (none chromedp.Void, err error) {
+		_, err = wait(ctx, t)
+		return none, err
+	}
+}

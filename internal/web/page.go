@@ -1,0 +1,102 @@
+package web
+
+import (
+	"bytes"
+	"embed"
+	"html/template"
+	"net/http"
+	"net/url"
+
+	"kettlefrost/internal/kitchen"
+	"kettlefrost/internal/unit"
+)
+
+//go:embed templates
+var templates embed.FS
+
+// page is one page's template, bound to the one struct that it may show.
+type page[T any] struct{ t *template.Template }
+
+// parse reads a page's template with the parts that all pages share. A mistake in them stops the program as it starts.
+func parse[T any](name string) page[T] {
+	t := template.New("").Option("missingkey=error")
+	return page[T]{template.Must(t.ParseFS(templates, "templates/shared/*.html", "templates/"+name+".html"))}
+}
+
+var (
+	homeTemplate    = parse[homePage]("home")
+	runTemplate     = parse[runPage]("run")
+	bookTemplate    = parse[bookPage]("book")
+	foodsTemplate   = parse[foodsPage]("foods")
+	missingTemplate = parse[missingPage]("missing")
+)
+
+// show writes a page, or nothing of it when it cannot be written whole.
+func (p page[T]) show(w http.ResponseWriter, status int, data T) {
+	var out bytes.Buffer
+	if err := p.t.ExecuteTemplate(&out, "page", data); err != nil {
+		http.Error(w, "This page cannot be shown: "+err.Error(), http.StatusInternalServerError)
+		return
+	}
+	w.Header().Set("Content-Type", "text/html; charset=utf-8")
+	w.Header().Set("Cache-Control", "no-store")
+	w.WriteHeader(status)
+	w.Write(out.Bytes())
+}
+
+// shell is what stands around every page.
+type shell struct {
+	Title   string
+	Kitchen string
+	Here    string // "home", "book" or "foods", marked in the navigation
+}
+
+// unitLink switches between the systems of units.
+type unitLink struct {
+	Name string
+	Here bool
+	URL  string
+}
+
+// inShell makes the shell of a page.
+func inShell(k kitchen.Kitchen, title, here string) shell {
+	s := shell{Title: title, Kitchen: k.Name, Here: here}
+	if s.Kitchen == "" {
+		s.Kitchen = "Kitchen"
+	}
+	return s
+}
+
+// readerOf is the cook for whom a page is written: in the kitchen's units unless the query asks for others.
+func readerOf(k kitchen.Kitchen, query url.Values) reader {
+	rd := reader{units: k.Units, currency: k.Currency}
+	if rd.currency == "" {
+		rd.currency = "$"
+	}
+	if s, err := unit.ParseSystem(query.Get("units")); err == nil {
+		rd.units = s
+	}
+	return rd
+}
+
+// unitLinks are the links to the same page in each system of units.
+func unitLinks(path string, query url.Values, now unit.System) []unitLink {
+	var links []unitLink
+	for _, u := range []struct {
+		system unit.System
+		name   string
+	}{{unit.US, "US first"}, {unit.Metric, "Metric first"}} {
+		links = append(links, unitLink{Name: u.name, Here: u.system == now, URL: withUnits(path, query, u.system)})
+	}
+	return links
+}
+
+// withUnits is the address of the same page in another system of units.
+func withUnits(path string, query url.Values, s unit.System) string {
+	q := url.Values{}
+	for k, v := range query {
+		q[k] = v
+	}
+	q.Set("units", s.String())
+	return (&url.URL{Path: path, RawQuery: q.Encode()}).String()
+}

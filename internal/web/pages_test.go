@@ -1,0 +1,98 @@
+package web
+
+import (
+	"bytes"
+	"fmt"
+	"html/template"
+	"reflect"
+	"strings"
+	"testing"
+)
+
+// Every page can be shown with nothing in it, and with everything in it; then every text of its struct stands on the page, and
+// stands there as text. Variants are pages whose parts exclude each other.
+func TestPagesEmptyAndFull(t *testing.T) {
+	rendered(t, "home", homeTemplate)
+	rendered(t, "run", runTemplate, func(p *runPage) { p.Plan, p.Form.Wrong = nil, false })
+	rendered(t, "book", bookTemplate)
+	rendered(t, "foods", foodsTemplate)
+	rendered(t, "missing", missingTemplate)
+}
+
+// unseen are fields that choose how something is shown rather than being shown.
+var unseen = map[string]bool{"ID": true, "Class": true, "Here": true, "Worst": true}
+
+func rendered[T any](t *testing.T, name string, p page[T], variants ...func(*T)) {
+	t.Run(name, func(t *testing.T) {
+		var empty T
+		if err := p.t.ExecuteTemplate(&bytes.Buffer{}, "page", empty); err != nil {
+			t.Errorf("empty: %v", err)
+		}
+		var full T
+		f := &filler{}
+		f.fill(reflect.ValueOf(&full).Elem(), "")
+		var out bytes.Buffer
+		if err := p.t.ExecuteTemplate(&out, "page", full); err != nil {
+			t.Fatalf("full: %v", err)
+		}
+		for _, change := range variants {
+			other := full
+			change(&other)
+			if err := p.t.ExecuteTemplate(&out, "page", other); err != nil {
+				t.Fatalf("a variant: %v", err)
+			}
+		}
+		page := out.String()
+		if strings.Contains(page, "<evil") {
+			t.Error("a text became markup")
+		}
+		for _, mark := range f.marks {
+			if !strings.Contains(page, mark.text) && !strings.Contains(page, strings.ToLower(mark.text)) {
+				t.Errorf("%s is not on the page", mark.path)
+			}
+		}
+	})
+}
+
+// filler puts a different mark into every text of a struct, true into every condition and two entries into every list.
+type filler struct {
+	marks []struct{ path, text string }
+}
+
+func (f *filler) fill(v reflect.Value, path string) {
+	switch v.Kind() {
+	case reflect.String:
+		text := fmt.Sprintf("mark%dx", len(f.marks))
+		if v.Type() == reflect.TypeFor[template.HTML]() {
+			v.SetString("<svg>" + text + "</svg>")
+		} else {
+			v.SetString(text + `<evil a="b">`)
+		}
+		if name := path[strings.LastIndexByte(path, '.')+1:]; !unseen[name] {
+			f.marks = append(f.marks, struct{ path, text string }{path, text})
+		}
+	case reflect.Bool:
+		v.SetBool(true)
+	case reflect.Int:
+		v.SetInt(7)
+	case reflect.Slice:
+		v.Set(reflect.MakeSlice(v.Type(), 2, 2))
+		for i := range 2 {
+			f.fill(v.Index(i), path)
+		}
+	case reflect.Pointer:
+		v.Set(reflect.New(v.Type().Elem()))
+		f.fill(v.Elem(), path)
+	case reflect.Struct:
+		for i := range v.NumField() {
+			if !v.Type().Field(i).Anonymous && !v.Type().Field(i).IsExported() {
+				continue
+			}
+			if v.Type().Field(i).Anonymous { // an embedded struct of ours: its fields can be set through their promotion
+				f.fill(reflect.NewAt(v.Field(i).Type(), v.Field(i).Addr().UnsafePointer()).Elem(), path)
+				continue
+			}
+			f.fill(v.Field(i), path+"."+v.Type().Field(i).Name)
+		}
+	}
+}

@@ -1,0 +1,211 @@
+package web
+
+import (
+	"encoding/json"
+	"net/http"
+	"net/http/httptest"
+	"net/url"
+	"strings"
+	"testing"
+	"testing/fstest"
+	"time"
+
+	"kettlefrost/demo"
+	"kettlefrost/internal/app"
+	"kettlefrost/internal/plan"
+)
+
+func someDay() time.Time { return time.Date(2026, 12, 1, 5, 0, 0, 0, time.UTC) }
+
+// demoKitchen serves the invented kitchen.
+func demoKitchen(t *testing.T) http.Handler {
+	t.Helper()
+	house, err := app.New(demo.Book(), someDay)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return New(house, Options{Schemas: fstest.MapFS{"plan.v1.json": {Data: []byte(`{"type":"object"}`)}}})
+}
+
+// kitchenOf serves a book of one file.
+func kitchenOf(t *testing.T, text string) http.Handler {
+	t.Helper()
+	house, err := app.New(fstest.MapFS{"book.yaml": {Data: []byte(text)}}, someDay)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return New(house, Options{})
+}
+
+func get(h http.Handler, target string) *httptest.ResponseRecorder {
+	r := httptest.NewRequest(http.MethodGet, target, nil)
+	r.Host = "localhost:8090"
+	w := httptest.NewRecorder()
+	h.ServeHTTP(w, r)
+	return w
+}
+
+func TestRoutes(t *testing.T) {
+	h := demoKitchen(t)
+	for _, c := range []struct {
+		target string
+		status int
+		kind   string
+		has    []string
+	}{
+		{"/", 200, "text/html", []string{"Thistle Yard Kitchen", "All of this is invented", `href="/run/tuesday"`, `href="/run/as-many"`, "160 × Ale and cheddar sauce, 1 lb"}},
+		{"/run/tuesday", 200, "text/html", []string{"the big Tuesday", `value="160"`, "Look at this first", "CAUTION", `id="step-A1"`, "<svg"}},
+		{"/run/kettle", 200, "text/html", []string{"One filling of the kettle"}},
+		{"/run/use-bacon", 200, "text/html", []string{`value="20 lb"`, "Use up: smoked bacon"}},
+		{"/run/as-many", 200, "text/html", []string{"limits allow"}},
+		{"/run/tuesday.json", 200, "application/json", []string{plan.Schema}},
+		{"/run/tuesday/timeline.svg", 200, "image/svg+xml", []string{"<svg", "Nora"}},
+		{"/run/tuesday/masses/ale-cheddar.svg?units=metric", 200, "image/svg+xml", []string{"<svg", "sharp cheddar", " kg"}},
+		{"/run/tuesday/masses/no-dish.svg", 404, "text/html", []string{"The run has no dish no-dish."}},
+		{"/run/nobody-knows", 404, "text/html", []string{"There is no run of that name", `href="/run/tuesday"`}},
+		{"/run/nobody-knows.json", 404, "application/json", []string{"nobody-knows"}},
+		{"/run/nobody-knows/timeline.svg", 404, "text/html", []string{`href="/run/tuesday"`}},
+		{"/book", 200, "text/html", []string{"The book", "dishes"}},
+		{"/foods", 200, "text/html", []string{"National Nutrient Database for Standard Reference, Release 28"}},
+		{"/foods?q=lentil", 200, "text/html", []string{"lentils", "Release 28", "16069"}}, // NDB 16069 is "Lentils, raw" in SR28 (read)
+		{"/foods?q=%FF%FE%00", 200, "text/html", []string{"No food in the table fits"}},
+		{"/schema/plan.v1.json", 200, "application/schema+json", []string{`"type":"object"`}},
+		{"/schema/nothing.json", 404, "text/plain", nil},
+		{"/schema/..%2fsecret", 404, "text/plain", nil},
+		{"/static/tokens.css", 200, "text/css", []string{"--ink"}},
+		{"/static/htmx-4.0.1.min.js", 200, "text/javascript", []string{"htmx"}},
+		{"/static/..%2fweb.go", 404, "text/plain", nil},
+		{"/no/such/page", 404, "text/html", []string{"There is no such page", `href="/run/tuesday"`}},
+	} {
+		w := get(h, c.target)
+		if w.Code != c.status {
+			t.Errorf("%s: status %d, want %d", c.target, w.Code, c.status)
+		}
+		if kind := w.Header().Get("Content-Type"); !strings.HasPrefix(kind, c.kind) {
+			t.Errorf("%s: content type %q, want %q", c.target, kind, c.kind)
+		}
+		for _, want := range c.has {
+			if !strings.Contains(w.Body.String(), want) {
+				t.Errorf("%s does not have %q", c.target, want)
+			}
+		}
+	}
+}
+
+func TestOnlyReading(t *testing.T) {
+	for _, method := range []string{http.MethodPost, http.MethodPut, http.MethodDelete} {
+		r := httptest.NewRequest(method, "/run/tuesday", strings.NewReader("count.x=1"))
+		r.Host = "localhost"
+		w := httptest.NewRecorder()
+		demoKitchen(t).ServeHTTP(w, r)
+		if w.Code != http.StatusMethodNotAllowed {
+			t.Errorf("%s: status %d, want %d", method, w.Code, http.StatusMethodNotAllowed)
+		}
+	}
+}
+
+// A page is read over a slow line in a cellar.
+func TestPagesAreSmall(t *testing.T) {
+	h := demoKitchen(t)
+	for _, target := range []string{"/", "/run/tuesday", "/run/kettle", "/run/use-bacon", "/run/as-many", "/run/small-friday", "/book", "/foods?q=a"} {
+		if n := get(h, target).Body.Len(); n > 200_000 {
+			t.Errorf("%s has %d bytes, want 200,000 at most", target, n)
+		}
+	}
+}
+
+// The page and the JSON are the same plan.
+func TestPageAndJSONAgree(t *testing.T) {
+	h := demoKitchen(t)
+	const query = "?count.bean-pot-2lb=20&units=metric"
+	w := get(h, "/run/small-friday.json"+query)
+	var p plan.Plan
+	if err := json.Unmarshal(w.Body.Bytes(), &p); err != nil {
+		t.Fatal(err)
+	}
+	if p.Summary.Packs != 44 { // 20 asked for here and 24 in the book
+		t.Errorf("%d packs, want 44", p.Summary.Packs)
+	}
+	page := get(h, "/run/small-friday"+query).Body.String()
+	for _, want := range []string{">44<", p.Summary.BuyTotal.Show("$"), p.Timetable.End.String(), together(p.Summary.FoodMass.Show(0))} {
+		if !strings.Contains(page, want) {
+			t.Errorf("the page does not have %q of the JSON", want)
+		}
+	}
+}
+
+func TestBadTargets(t *testing.T) {
+	h := demoKitchen(t)
+	query := "?" + url.Values{"count.bean-pot-2lb": {`"><script>alert(1)</script>`}}.Encode()
+	w := get(h, "/run/small-friday"+query)
+	page := w.Body.String()
+	if w.Code != http.StatusUnprocessableEntity {
+		t.Errorf("status %d, want 422", w.Code)
+	}
+	if strings.Contains(page, "<script>alert") {
+		t.Error("what was typed became markup")
+	}
+	for _, want := range []string{`value="&#34;&gt;&lt;script&gt;alert(1)&lt;/script&gt;"`, `id="f-count-bean-pot-2lb-problem"`, `aria-invalid="true"`, "No plan yet"} {
+		if !strings.Contains(page, want) {
+			t.Errorf("the page does not have %q", want)
+		}
+	}
+	var no refusal
+	if err := json.Unmarshal(get(h, "/run/small-friday.json"+query).Body.Bytes(), &no); err != nil || len(no.Fields) != 1 || no.Fields[0].Field != "count.bean-pot-2lb" {
+		t.Errorf("the JSON refuses with %+v, %v; want the one field", no, err)
+	}
+	if w := get(h, "/run/small-friday/timeline.svg"+query); w.Code != http.StatusUnprocessableEntity {
+		t.Errorf("the drawing: status %d, want 422", w.Code)
+	}
+}
+
+// Query junk changes nothing and breaks nothing.
+func TestJunkQueries(t *testing.T) {
+	h := demoKitchen(t)
+	plain := get(h, "/run/small-friday.json").Body.String()
+	for _, query := range []string{"?", "?%zz", "?;;;", "?count=5", "?count.=5", "?count.no-such-pack=5", "?units=cubits", "?a[]=1&b=%00", "?=&=&="} {
+		w := get(h, "/run/small-friday.json"+query)
+		if w.Code != 200 || w.Body.String() != plain {
+			t.Errorf("%s: status %d, and the plan differs: %v", query, w.Code, w.Body.String() != plain)
+		}
+		if w := get(h, "/run/small-friday"+query); w.Code != 200 {
+			t.Errorf("%s: status %d, want 200", query, w.Code)
+		}
+	}
+	if w := get(h, "/run/small-friday?x="+strings.Repeat("a", 1<<20)); w.Code != http.StatusRequestURITooLong {
+		t.Errorf("a query of 1 MB: status %d, want 414", w.Code)
+	}
+}
+
+// A book with a mistake is not planned with; the page says where the mistake is.
+func TestBrokenBook(t *testing.T) {
+	h := kitchenOf(t, "kitchen: {name: Test}\nruns:\n  one:\n    want: [{pack: no-such-pack, count: 3}]\n")
+	w := get(h, "/run/one")
+	if w.Code != http.StatusUnprocessableEntity {
+		t.Errorf("status %d, want 422", w.Code)
+	}
+	for _, want := range []string{"the book has to be put right first", "STOP", "book.yaml:4:", "no-such-pack"} {
+		if !strings.Contains(w.Body.String(), want) {
+			t.Errorf("the page does not have %q", want)
+		}
+	}
+	if home := get(h, "/").Body.String(); !strings.Contains(home, "The book needs a look") || !strings.Contains(home, "book.yaml:4:") {
+		t.Error("the first page does not say what is wrong with the book")
+	}
+	if page := get(h, "/book").Body.String(); !strings.Contains(page, "book.yaml:4:") {
+		t.Error("the book's page does not say where")
+	}
+	if page := get(kitchenOf(t, "\x00{{{"), "/"); page.Code != 200 || !strings.Contains(page.Body.String(), "STOP") {
+		t.Errorf("a file that is no YAML: status %d, want a page that says so", page.Code)
+	}
+}
+
+func TestHostileBookIsText(t *testing.T) {
+	h := kitchenOf(t, "kitchen: {name: '<script>x</script>', note: '\"><img src=x>'}\nruns:\n  '<b>':\n    name: '</a><script>y</script>'\n    want: [{pack: p, count: 3}]\n")
+	for _, target := range []string{"/", "/book", "/run/%3Cb%3E", "/run/none"} {
+		page := get(h, target).Body.String()
+		if strings.Contains(page, "<script>x") || strings.Contains(page, "<script>y") || strings.Contains(page, "<img") {
+			t.Errorf("%s: text of the book became markup", target)
+		}
+	}
+}

@@ -1,0 +1,188 @@
+package web
+
+import (
+	"fmt"
+	"net/url"
+	"slices"
+	"strconv"
+	"strings"
+
+	"kettlefrost/internal/kitchen"
+	"kettlefrost/internal/unit"
+)
+
+// field is one thing about a run that a cook can change on its page.
+type field struct {
+	Key     string // of the query
+	Label   string
+	Hint    string
+	Value   string // as typed, or as the book has it
+	Problem string // what is wrong with Value
+	Number  bool   // digits are enough
+	before  int    // fields with the same key that stand before it
+}
+
+// ID is fit for an id attribute, and differs from those of the other fields.
+func (f field) ID() string {
+	id := "f-" + strings.ReplaceAll(f.Key, ".", "-")
+	if f.before > 0 {
+		id += "-" + strconv.Itoa(f.before+1)
+	}
+	return id
+}
+
+// mostPacks is far beyond what a kitchen of five can fill in a day.
+const mostPacks = 100_000
+
+// retarget is a run with the targets that a query asks for instead of the book's, and the form that shows them. What cannot be
+// read stays as it was typed, with what is wrong; the run is then not to be planned (see wrong).
+func retarget(book kitchen.Book, run kitchen.Request, query url.Values) (kitchen.Request, []field) {
+	run.Want = slices.Clone(run.Want)
+	var fields []field
+	seen := map[string]int{}
+	ask := func(f field, read func(text string) error) {
+		f.before = seen[f.Key]
+		if texts := query[f.Key]; f.before < len(texts) {
+			f.Value = texts[f.before]
+			if err := read(f.Value); err != nil {
+				f.Problem = sentence(err)
+			}
+		}
+		seen[f.Key]++
+		fields = append(fields, f)
+	}
+	for i := range run.Want {
+		w := &run.Want[i]
+		switch {
+		case w.Pack != "":
+			name := string(w.Pack)
+			if p := book.Packs[w.Pack]; p.Name != "" {
+				name = p.Name
+			}
+			ask(field{Key: "count." + string(w.Pack), Label: name, Hint: "packs", Value: strconv.Itoa(w.Count), Number: true},
+				func(text string) (err error) { w.Count, err = readCount(text); return err })
+		case w.Use != nil:
+			use := *w.Use
+			w.Use = &use
+			ask(field{Key: "use." + string(use.Of), Label: "Use up: " + ingredientName(book, use.Of), Hint: "as purchased, such as 20 lb or 9 kg", Value: use.Amount.String()},
+				func(text string) (err error) { use.Amount, err = readMore(text); return err })
+		}
+	}
+	ask(field{Key: "finish", Label: "Everything sealed by", Hint: "24-hour clock, such as 18:30; empty for no limit", Value: clockOrNone(run.Finish)},
+		func(text string) (err error) { run.Finish, err = readFinish(text); return err })
+	ask(field{Key: "reserve", Label: "Buy beyond the need", Hint: "such as 3 %; empty for none", Value: shareOrNone(run.Reserve)},
+		func(text string) (err error) { run.Reserve, err = readReserve(text); return err })
+	return run, fields
+}
+
+// wrong says whether a field cannot be read.
+func wrong(fields []field) bool {
+	return slices.ContainsFunc(fields, func(f field) bool { return f.Problem != "" })
+}
+
+// readCount reads a number of packs as people write it: 160, 1,200 or 160 packs.
+func readCount(text string) (int, error) {
+	digits := strings.TrimSpace(strings.TrimSuffix(strings.TrimSuffix(strings.ToLower(strings.TrimSpace(text)), "packs"), "pack"))
+	if digits == "" {
+		return 0, fmt.Errorf("write a number of packs, such as 160")
+	}
+	n, err := strconv.Atoi(strings.ReplaceAll(digits, ",", ""))
+	switch {
+	case err != nil:
+		return 0, fmt.Errorf("%q is not a whole number of packs; write for example 160", shorten(text))
+	case n < 1:
+		return 0, fmt.Errorf("%d packs cannot be made; write 1 or more", n)
+	case n > mostPacks:
+		return 0, fmt.Errorf("%d packs are more than this program plans (%d)", n, mostPacks)
+	}
+	return n, nil
+}
+
+// readMore reads an amount of an ingredient that is not nothing.
+func readMore(text string) (unit.Amount, error) {
+	a, err := unit.ParseAmount(text)
+	if err == nil && a.Mass == 0 && a.Volume == 0 && a.Count == 0 {
+		err = fmt.Errorf("nothing to use up; write an amount such as 20 lb")
+	}
+	return a, err
+}
+
+func readFinish(text string) (unit.Clock, error) {
+	if strings.TrimSpace(text) == "" {
+		return 0, nil
+	}
+	return unit.ParseClock(text)
+}
+
+// readReserve reads a share; a bare number is per cent.
+func readReserve(text string) (unit.Share, error) {
+	text = strings.TrimSpace(text)
+	if text == "" {
+		return 0, nil
+	}
+	if _, err := strconv.ParseFloat(text, 64); err == nil {
+		text += " %"
+	}
+	s, err := unit.ParseShare(text)
+	if err == nil && s > unit.Whole {
+		err = fmt.Errorf("%s beyond the need is more than twice what is needed; write 100 %% or less", s)
+	}
+	return s, err
+}
+
+func clockOrNone(c unit.Clock) string {
+	if c == 0 {
+		return ""
+	}
+	return c.String()
+}
+
+func shareOrNone(s unit.Share) string {
+	if s == 0 {
+		return ""
+	}
+	return s.String()
+}
+
+func ingredientName(book kitchen.Book, id kitchen.IngredientID) string {
+	if n := book.Ingredients[id].Name; n != "" {
+		return n
+	}
+	return string(id)
+}
+
+// shorten keeps a message on its line, whatever was typed.
+func shorten(text string) string {
+	if r := []rune(text); len(r) > 40 {
+		return string(r[:39]) + "…"
+	}
+	return text
+}
+
+// sentence is an error as a sentence on a page.
+func sentence(err error) string {
+	text := err.Error()
+	return strings.ToUpper(text[:min(1, len(text))]) + text[min(1, len(text)):] + "."
+}
+
+// fixed says in words what a run wants that has no field.
+func fixed(book kitchen.Book, run kitchen.Request) []string {
+	var lines []string
+	for _, w := range run.Want {
+		dish := string(w.Dish)
+		if d := book.Dishes[w.Dish]; d.Name != "" {
+			dish = d.Name
+		}
+		switch {
+		case w.Most:
+			lines = append(lines, "As much "+dish+" as the kitchen's limits allow")
+		case w.Vessel != "":
+			vessel := string(w.Vessel)
+			if e := book.Equipment[w.Vessel]; e.Name != "" {
+				vessel = e.Name
+			}
+			lines = append(lines, "One filling of "+vessel+" with "+dish)
+		}
+	}
+	return lines
+}

@@ -1,0 +1,55 @@
+package web
+
+import (
+	"kettlefrost/internal/plan"
+	"kettlefrost/internal/unit"
+)
+
+// costView is what the packs cost.
+type costView struct {
+	Grave []reminder
+	Packs []costPack
+}
+
+type costPack struct {
+	Name        string
+	Food        string
+	Packaging   string
+	Labour      string
+	Total       string
+	Price       string
+	Share       string // food over price
+	Lower       bool
+	Missing     []string
+	Ingredients []costLine
+}
+
+type costLine struct {
+	Name string
+	Mass figure
+	Cost string
+}
+
+func viewCost(p plan.Plan, r reader) costView {
+	v := costView{Grave: graveFor(p, atCost)}
+	for _, c := range p.Cost {
+		cv := costPack{Name: c.Name, Food: r.money(c.Food), Packaging: r.money(c.Packaging), Labour: r.money(c.Labour), Total: r.money(c.Total),
+			Lower: len(c.Missing) > 0, Missing: c.Missing}
+		if c.Price != 0 {
+			cv.Price, cv.Share = r.money(c.Price), c.FoodShare.Show(r.units)
+		}
+		for _, l := range c.Ingredients {
+			cv.Ingredients = append(cv.Ingredients, costLine{Name: l.Name, Mass: r.fig(l.Mass), Cost: least(l.Cost, r)})
+		}
+		v.Packs = append(v.Packs, cv)
+	}
+	return v
+}
+
+// least is an amount that is never shown as nothing when it is something.
+func least(m unit.Money, r reader) string {
+	if m > 0 && m.RoundCents() == 0 {
+		return "under " + r.money(unit.Cent)
+	}
+	return r.money(m)
+}

@@ -1,0 +1,111 @@
+package web
+
+import (
+	"strconv"
+
+	"kettlefrost/internal/draw"
+	"kettlefrost/internal/finding"
+	"kettlefrost/internal/kitchen"
+	"kettlefrost/internal/plan"
+)
+
+// planView is all that the page shows of a plan, as text.
+type planView struct {
+	Findings findingsView
+	Head     []keyFigure
+	Jumps    []jump
+	Buy      buyView
+	Day      dayView
+	Dishes   []dishView
+	Chill    chillView
+	Fill     fillView
+	Freeze   freezeView
+	Cost     costView
+	Labels   labelsView
+}
+
+// keyFigure is a figure in big type.
+type keyFigure struct {
+	Name  string
+	Value figure
+	More  string
+}
+
+// jump is a link to a part of the page.
+type jump struct{ To, Name string }
+
+var jumps = []jump{{"findings", "Look first"}, {"buy", "Buy"}, {"day", "Day"}, {"dishes", "Cook"}, {"chill", "Chill"}, {"fill", "Fill"},
+	{"freeze", "Freeze"}, {"cost", "Cost"}, {"labels", "Labels"}}
+
+// viewPlan puts a plan into words. The book is asked only for the order of a dish's steps in its file, by which findings point at
+// them.
+func viewPlan(p plan.Plan, book kitchen.Book, r reader) *planView {
+	codes := draw.NewCodes(p.Dishes)
+	return &planView{
+		Findings: viewFindings(p.Findings),
+		Head:     viewSummary(p, r),
+		Jumps:    jumps,
+		Buy:      viewBuy(p, r),
+		Day:      viewDay(p, codes),
+		Dishes:   viewDishes(p, book, codes, r),
+		Chill:    viewChill(p, codes, r),
+		Fill:     viewFill(p, r),
+		Freeze:   viewFreeze(p, r),
+		Cost:     viewCost(p, r),
+		Labels:   viewLabels(p, r),
+	}
+}
+
+func viewSummary(p plan.Plan, r reader) []keyFigure {
+	s := p.Summary
+	head := []keyFigure{
+		{Name: "Packs", Value: figure{First: strconv.Itoa(s.Packs)}},
+		{Name: "Food in them", Value: r.fig(s.FoodMass)},
+	}
+	if len(p.Timetable.Tasks) > 0 {
+		head = append(head, keyFigure{Name: "Start – end", Value: figure{First: s.Start.String() + " – " + s.End.String()}, More: ending(p.Timetable)})
+	}
+	head = append(head, keyFigure{Name: "Hands-on work", Value: figure{First: s.HandsOn.Show(r.units)}, More: "of all people together"})
+	head = append(head, keyFigure{Name: "To spend on ingredients", Value: figure{First: r.money(s.BuyTotal)}})
+	cost := keyFigure{Name: "Cost of the packs", Value: figure{First: r.money(s.CostTotal)}, More: "food, packaging and labour"}
+	if s.CostLower {
+		cost.Value.First = "at least " + cost.Value.First
+		cost.More += "; some prices are not known"
+	}
+	return append(head, cost)
+}
+
+// ending says how far the timetable can be trusted to be the shortest.
+func ending(t plan.Timetable) string {
+	switch t.Status {
+	case "optimal":
+		return "No shorter day is possible with these people and this equipment"
+	case "feasible":
+		return "A shorter day may exist, but none under " + t.Bound.Show(0)
+	}
+	return ""
+}
+
+// graveFor is what stands again in a part of the page.
+func graveFor(p plan.Plan, at place) []reminder { return repeated(p.Findings, at) }
+
+// stepPlaces leads from a dish's step to its path in the book.
+func stepPlaces(book kitchen.Book, dish string) map[string]string {
+	paths := map[string]string{}
+	base := kitchen.PathTo("dishes", dish)
+	for i, s := range book.Dishes[kitchen.DishID(dish)].Steps {
+		paths[s.ID] = kitchen.PathAt(base+".steps", i)
+	}
+	return paths
+}
+
+// dishFindings are the stops and cautions about a dish as a whole.
+func dishFindings(list finding.List, dish string) []reminder {
+	var out []reminder
+	for _, f := range list {
+		if f.Severity > finding.Note && f.Path == kitchen.PathTo("dishes", dish) {
+			out = append(out, remind(f))
+		}
+	}
+	return out
+}

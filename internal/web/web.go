@@ -1,0 +1,53 @@
+// Package web shows a kitchen's plans in a browser: pages that work without JavaScript, the same plan as JSON and as a drawing.
+// It reads requests, calls the use cases and puts what they return into words; it decides nothing about food, time or money.
+package web
+
+import (
+	"context"
+	"io/fs"
+	"net/http"
+
+	"kettlefrost/internal/finding"
+	"kettlefrost/internal/foodtable"
+	"kettlefrost/internal/kitchen"
+	"kettlefrost/internal/plan"
+)
+
+// House is what the pages ask for; *app.App is one.
+type House interface {
+	Book() (kitchen.Book, finding.List)
+	Plan(ctx context.Context, book kitchen.Book, req kitchen.Request) plan.Plan
+	Foods() *foodtable.Table
+}
+
+// Options are what differs from one place to another.
+type Options struct {
+	Hosts   []string // names besides localhost and the loopback addresses under which the pages may be asked for, without port
+	Schemas fs.FS    // files served below /schema/; none when nil
+}
+
+// New serves the pages of a house.
+func New(house House, options Options) http.Handler {
+	s := &server{house: house, schemas: options.Schemas}
+	return guard(options.Hosts, s.routes())
+}
+
+type server struct {
+	house   House
+	schemas fs.FS
+}
+
+// routes is the table of contents.
+func (s *server) routes() http.Handler {
+	mux := http.NewServeMux()
+	mux.HandleFunc("GET /{$}", s.showHome)
+	mux.HandleFunc("GET /run/{name}", s.showRun)
+	mux.HandleFunc("GET /run/{name}/timeline.svg", s.showTimeline)
+	mux.HandleFunc("GET /run/{name}/masses/{dish}", s.showMasses)
+	mux.HandleFunc("GET /book", s.showBook)
+	mux.HandleFunc("GET /foods", s.showFoods)
+	mux.HandleFunc("GET /schema/{file}", s.showSchema)
+	mux.HandleFunc("GET /static/{file}", showStatic)
+	mux.HandleFunc("/", s.showNothing)
+	return mux
+}
