@@ -42,9 +42,8 @@ func (p *planner) packCost(f PackFill) (PackCost, error) {
 	}
 	bag := p.book.Bags[pack.Bag]
 	batch.Packaging = []costing.Item{{Name: bag.Name, Count: f.Count, Each: bag.Price}, {Name: "label", Count: f.Count, Each: pack.Label}}
-	if wage := p.meanWage(); wage > 0 {
-		batch.Labour = []costing.Work{{Name: "cooking and chilling", Time: p.cookingTime(f), Rate: wage}, {Name: "filling", Time: pack.Pace * unit.Span(f.Count), Rate: wage}}
-	}
+	wage := p.meanWage() // 0 is not known, and then the cost is a lower bound
+	batch.Labour = []costing.Work{{Name: "cooking and chilling", Time: p.cookingTime(f), Rate: wage}, {Name: "filling", Time: pack.Pace * unit.Span(f.Count), Rate: wage}}
 	sheet, err := costing.Cost(batch)
 	if err != nil {
 		return show, err
