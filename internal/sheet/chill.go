@@ -10,13 +10,16 @@ import (
 	"kettlefrost/internal/unit"
 )
 
+// The temperatures between which the plan's times of chilling run.
+var hot, cool, cold = unit.TempF(135), unit.TempF(70), unit.TempF(41)
+
 func (w *writer) chill() {
 	w.heading("chill", "")
 	if len(w.plan.Chill) == 0 {
 		w.para(0, "Nothing hot to chill.")
 		return
 	}
-	w.para(0, "Times are computed for the hottest point, from 135 °F (57 °C) on. A probe in it, written down, is what counts.")
+	w.para(0, fmt.Sprintf("Times are computed for the hottest point, from %s on. A probe in it, written down, is what counts.", hot.Show(w.units)))
 	var formulas []string
 	for _, c := range w.plan.Chill {
 		w.chillOne(c)
@@ -71,7 +74,7 @@ func (w *writer) way(lead string, o plan.ChillOption) {
 	if o.HandsOn > 0 {
 		hands = "hands on " + o.HandsOn.Show(w.units)
 	}
-	w.para(below, list("; ", "to 70 °F "+w.reach(o.To70)+", to 41 °F "+w.reach(o.To41), needs, ice, hands))
+	w.para(below, list("; ", fmt.Sprintf("to %s %s, to %s %s", cool.Show(w.units), w.reach(o.To70), cold.Show(w.units), w.reach(o.To41)), needs, ice, hands))
 }
 
 // reach is a time to a temperature, or that it is not reached.

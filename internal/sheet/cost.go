@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"slices"
 	"strings"
 
 	"kettlefrost/internal/plan"
@@ -15,7 +16,7 @@ func (w *writer) cost() {
 	w.para(0, "For "+w.counted()+" of one pack.")
 	t := table{columns: []column{
 		{head: "pack", wraps: true}, {head: "food", right: true}, {head: "packaging", right: true}, {head: "labour", right: true}, {head: "total", right: true},
-		{head: "price", right: true}, {head: "food of price", right: true}, {head: "missing: the cost is at least this", wraps: true},
+		{head: "price", right: true}, {head: "food of price", right: true}, {head: "not counted", wraps: true},
 	}}
 	for _, c := range w.plan.Cost {
 		price, share, labour := "", "", w.money(c.Labour)
@@ -27,6 +28,10 @@ func (w *writer) cost() {
 		}
 		t.add(c.Name, w.money(c.Food), w.money(c.Packaging), labour, w.money(c.Total), price, share, strings.Join(c.Missing, ", "))
 	}
+	if slices.ContainsFunc(w.plan.Cost, func(c plan.PackCost) bool { return len(c.Missing) > 0 }) {
+		w.para(0, "Where something is not counted, the cost is at least what stands there.")
+	}
+	w.gap()
 	w.table(t)
 	for _, c := range w.plan.Cost {
 		w.sub(c.Name + ": ingredients, dearest first")

@@ -31,6 +31,9 @@ func (w *writer) freeze() {
 }
 
 func (w *writer) packFreeze(f plan.Freeze) {
+	if len(f.Packs) == 0 {
+		return
+	}
 	t := table{columns: []column{
 		{head: "freezer", wraps: true}, {head: "from", right: true}, {head: "to core", right: true}, {head: "time", right: true}, {head: "latent heat only", right: true},
 	}}
