@@ -43,7 +43,7 @@ func withSign[T ~int64](v T, show func(T) string) string {
 	return show(v)
 }
 
-// Show of a span is the same in both systems: under 2 min in seconds; under 10 min in minutes and seconds; under 1 h in minutes;
+// Show of a span is the same in both systems: under 2 min in seconds, but for 1 min; under 10 min in minutes and seconds; under 1 h in minutes;
 // under a day in hours and minutes; else in days and hours. It is rounded to the smaller of the two, halves up: at most 5 %
 // just above 10 min, at most 2.1 % from 1 day on.
 func (d Span) Show(System) string { return withSign(d, Span.show) }
@@ -59,7 +59,7 @@ func (d Span) show() string {
 	if rest := d % grain; rest != 0 && d < math.MaxInt64-grain {
 		d += grain*Span(halfUp(uint64(rest), uint64(grain))) - rest
 	}
-	if d < 2*Minute {
+	if d < 2*Minute && d != Minute {
 		return strconv.FormatInt(int64(d), 10) + " s"
 	}
 	text, _ := appendChain(nil, uint64(d), chains[spanKind]) // whole seconds are always exact
