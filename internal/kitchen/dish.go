@@ -72,7 +72,7 @@ type Hands struct {
 // Losses are what a step loses, each by its cause.
 type Losses struct {
 	Evaporation unit.Evaporation `yaml:"evaporation,omitempty" desc:"water from each square metre of open surface in an hour, over the time of the step"`
-	Open        bool             `yaml:"open,omitempty" desc:"lid off: evaporation from the published table at the step's temperature"`
+	Open        bool             `yaml:"open,omitempty" desc:"lid off: evaporation from the published table at the step's temperature; at a rolling boil, what the burner boils off"`
 	ReduceTo    unit.Share       `yaml:"reduce-to,omitempty" desc:"boiled down to this share of what went in; the time follows from the surface"`
 	Water       unit.Share       `yaml:"water,omitempty" desc:"cooking loss taken from the water, as a share of what went in"`
 	Fat         unit.Share       `yaml:"fat,omitempty" desc:"cooking loss taken from the fat, as a share of what went in"`

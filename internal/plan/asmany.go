@@ -16,8 +16,8 @@ import (
 // mostSets is where the search for as many as possible stops: beyond it no small kitchen sets the limit.
 const mostSets = 1 << 14
 
-// asMany plans the largest number of sets of packs (as the mix says) for which no limit of the kitchen is broken that one set does not
-// break already, and names the limit that stops one more. Limits are taken to be of the kind that more packs break and fewer do not.
+// asMany plans the largest number of sets of packs (as the mix says) for which no limit of the kitchen is broken, and names the limit
+// that stops one more; when one set breaks a limit already, that is a stop. Limits are taken to be of the kind that more packs break and fewer do not.
 func asMany(ctx context.Context, book kitchen.Book, foods *foodtable.Table, req kitchen.Request) Plan {
 	at := slices.IndexFunc(req.Want, func(w kitchen.Want) bool { return w.Most })
 	set, err := oneSet(book, req.Want[at])
@@ -89,11 +89,15 @@ func withSets(req kitchen.Request, at int, set map[kitchen.PackID]int, sets int)
 	return req
 }
 
-// broken is the findings of a plan that are limits, at caution or worse.
+// broken is the findings of a plan that are limits: at caution or worse, and waiting food at stop only.
 func broken(p Plan) finding.List {
 	var list finding.List
 	for _, f := range p.Findings {
-		if _, ok := limits[f.Code]; ok && f.Severity >= finding.Caution {
+		from := finding.Caution
+		if f.Code == CodeHeldHot || f.Code == CodeHeldWarm {
+			from = finding.Stop
+		}
+		if _, ok := limits[f.Code]; ok && f.Severity >= from {
 			list = append(list, f)
 		}
 	}

@@ -44,7 +44,7 @@ func (p *planner) wanted() []kitchen.DishID {
 
 func (p *planner) notPlanned(d *cooked, err error) {
 	f := finding.Finding{Code: CodeNotPlanned, Severity: finding.Stop, Where: d.where, Path: "dishes." + string(d.id),
-		Message: "cannot be planned: " + err.Error(), Fix: "mend the dish or the request as it says"}
+		Message: "cannot be planned: " + p.named(d, err), Fix: "mend the dish or the request as it says"}
 	switch {
 	case errors.Is(err, massflow.ErrDiverges), errors.Is(err, massflow.ErrGivesNothing), errors.Is(err, errUnreachable):
 		f.Code, f.Message = CodeUnreachable, "the target cannot be reached: "+p.named(d, err)

@@ -70,10 +70,8 @@ func (p *planner) fillTasks(f PackFill, ready map[string][]int) {
 	for i := range stretches {
 		length := total*(i+1)/stretches - total*i/stretches
 		t := task{kind: Filling, dish: d, step: -1, label: "Fill " + pack.Name, load: i, loads: stretches, length: length, hands: []piece{{0, length, crew}}}
-		for _, kind := range []kitchen.Kind{kitchen.Sealer} {
-			if id := p.firstOf(kind); id != "" {
-				t.holds = append(t.holds, hold{p.equipment(id), 1})
-			}
+		if id := p.firstOf(kitchen.Sealer); id != "" {
+			t.holds = append(t.holds, hold{p.equipment(id), 1})
 		}
 		for _, e := range f.Each {
 			after, chilled := ready[f.Dish+"."+e.ID]

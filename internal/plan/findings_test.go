@@ -26,7 +26,7 @@ func TestFindings(t *testing.T) {
 		wrong    func(b *kitchen.Book, r *kitchen.Request)
 	}{
 		{plan.CodeChillSlow, finding.Stop, 40, func(b *kitchen.Book, _ *kitchen.Request) {
-			edit(b.Chilling, "bath", func(c *kitchen.Chilling) { c.Method, c.Wall = kitchen.PotInAir, 10 })
+			edit(b.Chilling, "bath", func(c *kitchen.Chilling) { c.Method, c.Wall, c.Top, c.Bottom = kitchen.PotInAir, 10, 10, 10 })
 		}},
 		{plan.CodeChillTight, finding.Caution, 40, func(b *kitchen.Book, _ *kitchen.Request) {
 			edit(b.Chilling, "bath", func(c *kitchen.Chilling) { c.Wall = 26 })
@@ -115,13 +115,10 @@ func TestFindings(t *testing.T) {
 		{plan.CodeSurplus, finding.Note, 40, func(b *kitchen.Book, _ *kitchen.Request) {
 			step(b).Gives = append(step(b).Gives, kitchen.Output{ID: "broth", Takes: 10 * unit.PerCent, Part: kitchen.Water, ByProduct: true})
 		}},
-		{plan.CodeHeldHot, finding.Caution, 40, func(b *kitchen.Book, _ *kitchen.Request) {
-			d := b.Dishes["soup"]
-			d.Steps[0].Gives = nil
-			d.Steps = append(d.Steps, kitchen.Step{ID: "puree", Do: "Rub some of it through a sieve.", Use: []kitchen.Use{{From: "simmer", Take: kitchen.Take{Given: true, Share: 20 * unit.PerCent}}}, Pace: 1800},
-				kitchen.Step{ID: "stir", Do: "Stir it back in.", In: []kitchen.EquipmentID{"pot"}, Time: unit.Minute, Gives: []kitchen.Output{{ID: "soup"}},
-					Use: []kitchen.Use{{From: "simmer", Take: kitchen.Take{Given: true, Share: unit.Whole}}, {From: "puree", Take: kitchen.Take{Given: true, Share: unit.Whole}}}})
-			b.Dishes["soup"] = d
+		{plan.CodeHeldHot, finding.Caution, 40, func(b *kitchen.Book, _ *kitchen.Request) { sieve(b, nil) }},
+		{plan.CodeHeldWarm, finding.Caution, 40, func(b *kitchen.Book, _ *kitchen.Request) {
+			warm := unit.TempC(40)
+			sieve(b, &warm)
 		}},
 		{plan.CodeBagTooSmall, finding.Caution, 40, func(b *kitchen.Book, _ *kitchen.Request) {
 			edit(b.Bags, "bag", func(x *kitchen.Bag) { x.Length, x.Width = 10*unit.Centimetre, 8*unit.Centimetre })
@@ -162,5 +159,18 @@ func skim(b *kitchen.Book, standIn kitchen.IngredientID) {
 	d.Steps[0].Gives = []kitchen.Output{{ID: "plain"}, {ID: "skimmings", Takes: 2 * unit.PerCent, Part: kitchen.Water, ByProduct: true}}
 	d.Steps = append(d.Steps, kitchen.Step{ID: "finish", Do: "Finish.", Time: unit.Minute, Gives: []kitchen.Output{{ID: "soup"}},
 		Use: []kitchen.Use{{From: "plain", Take: kitchen.Take{Given: true, Share: unit.Whole}}, {From: "skimmings", Amount: unit.Amount{Kind: unit.AmountMass, Mass: 700 * unit.Gram}, Or: standIn}}})
+	b.Dishes["soup"] = d
+}
+
+// sieve adds slow work on part of the soup, while the rest of it stands and waits.
+func sieve(b *kitchen.Book, readyAt *unit.Temp) {
+	take := func(from kitchen.OutputID, share unit.Share) kitchen.Use {
+		return kitchen.Use{From: from, Take: kitchen.Take{Given: true, Share: share}}
+	}
+	d := b.Dishes["soup"]
+	d.Steps[0].Gives, d.Steps[0].ReadyAt = nil, readyAt
+	d.Steps = append(d.Steps, kitchen.Step{ID: "puree", Do: "Rub some of it through a sieve.", Use: []kitchen.Use{take("simmer", 20*unit.PerCent)}, Pace: 1800},
+		kitchen.Step{ID: "stir", Do: "Stir it back in.", In: []kitchen.EquipmentID{"pot"}, Time: unit.Minute, Gives: []kitchen.Output{{ID: "soup"}},
+			Use: []kitchen.Use{take("simmer", unit.Whole), take("puree", unit.Whole)}})
 	b.Dishes["soup"] = d
 }

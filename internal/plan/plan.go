@@ -201,8 +201,8 @@ type PackFill struct {
 	Name   string    `json:"name"`
 	Dish   string    `json:"dish"`
 	Count  int       `json:"count"`
-	Low    int       `json:"low"`  // when yields come out low by the kitchen's spread
-	High   int       `json:"high"` // when they come out high
+	Low    int       `json:"low"`  // when yields come out 3 % low (common practice)
+	High   int       `json:"high"` // when they come out 3 % high
 	Wanted int       `json:"wanted,omitempty"`
 	Each   []Line    `json:"each"` // in the order of filling
 	Net    unit.Mass `json:"net_g"`

@@ -14,11 +14,35 @@ const (
 	waitStop = 240
 )
 
-// judgeWaiting finds hot food of a step that waits long for the step that uses it.
+// judgeWaiting finds food that waits long for the step that uses it though it is hot, or neither hot nor cold. Food that the book gives
+// no temperature is left out: most of it is raw vegetables on the board.
 func (p *planner) judgeWaiting(d *cooked, step int, start []int) {
-	if p.outC(d, step) < clock135.C() {
+	s := d.dish.Steps[step]
+	if at := p.outC(d, step); s.HeatTo == nil && s.ReadyAt == nil || at <= target41.C() {
 		return
 	}
+	wait := p.longestWait(d, step, start)
+	if wait <= waitNote {
+		return
+	}
+	text := (unit.Span(wait) * unit.Minute).Show(unit.Metric)
+	f := finding.Finding{Code: CodeHeldHot, Severity: finding.Caution, Where: d.where + ", step " + s.ID, Path: fmt.Sprintf("dishes.%s.steps[%d]", d.id, step),
+		Message: "what it gives is hot and waits " + text + " for the next step",
+		Figures: []finding.Figure{{Name: "waits", Value: float64(wait), Unit: "min", Text: text}},
+		Source:  "FDA Food Code 3-501.16 (held at 135 °F or above, or at 41 °F or below), as adopted by states; your local code decides",
+		Fix:     "keep it at 135 °F or above until then, or say within how long the next step must start (within)"}
+	if p.outC(d, step) < clock135.C() {
+		f.Code, f.Message = CodeHeldWarm, "what it gives is neither hot nor cold, between 41 and 135 °F, and waits "+text+" for the next step"
+		f.Fix = "put it into the refrigerator until then, or say within how long the next step must start (within)"
+	}
+	if wait > waitStop {
+		f.Severity = finding.Stop
+	}
+	p.find(f)
+}
+
+// longestWait is the most minutes that a load of a step waits for the load of a later step that uses it.
+func (p *planner) longestWait(d *cooked, step int, start []int) int {
 	wait := 0
 	made := p.day.ends[cookedStep{d, step}]
 	for i, s := range d.graph.Steps {
@@ -36,16 +60,5 @@ func (p *planner) judgeWaiting(d *cooked, step int, start []int) {
 			}
 		}
 	}
-	if wait <= waitNote {
-		return
-	}
-	f := finding.Finding{Code: CodeHeldHot, Severity: finding.Caution, Where: d.where + ", step " + d.dish.Steps[step].ID, Path: fmt.Sprintf("dishes.%s.steps[%d]", d.id, step),
-		Message: fmt.Sprintf("what it gives is hot and waits %s for the next step", (unit.Span(wait) * unit.Minute).Show(unit.Metric)),
-		Figures: []finding.Figure{{Name: "waits", Value: float64(wait), Unit: "min", Text: (unit.Span(wait) * unit.Minute).Show(unit.Metric)}},
-		Source:  "FDA Food Code 3-501.16 (hot holding at 135 °F or above), as adopted by states; your local code decides",
-		Fix:     "keep it at 135 °F or above until then, or say within how long the next step must start (within)"}
-	if wait > waitStop {
-		f.Severity = finding.Stop
-	}
-	p.find(f)
+	return wait
 }

@@ -95,7 +95,7 @@ var places = []struct {
 	code string
 	at   place
 }{
-	{"chill-", atChill}, {"held-hot", atChill}, {"freez", atFreeze}, {"no-freezer", atFreeze}, {"bag", atFill}, {"fewer-packs", atFill},
+	{"chill-", atChill}, {"held-", atChill}, {"freez", atFreeze}, {"no-freezer", atFreeze}, {"bag", atFill}, {"fewer-packs", atFill},
 	{"vacuum", atFill}, {"cannot-buy", atBuy}, {"stock-", atBuy}, {"price-", atCost}, {"sold-", atCost}, {"allergen", atLabels},
 	{"day-", atDay}, {"no-timetable", atDay}, {"nobody", atDay},
 }
