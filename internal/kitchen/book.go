@@ -12,6 +12,7 @@ type (
 	IngredientID string
 	EquipmentID  string
 	ChillingID   string
+	MediumID     string // of package medium: still-air, simmering-water
 	FreezerID    string
 	PersonID     string
 	SupplierID   string
@@ -29,6 +30,7 @@ type Book struct {
 	Ingredients map[IngredientID]Ingredient `yaml:"ingredients,omitempty" desc:"everything that goes into a dish"`
 	Equipment   map[EquipmentID]Equipment   `yaml:"equipment,omitempty" desc:"pots, pans, kettles, blenders, burners, ovens, tables, sealers"`
 	Chilling    map[ChillingID]Chilling     `yaml:"chilling,omitempty" desc:"ways to cool hot food"`
+	Media       map[MediumID]Medium         `yaml:"media,omitempty" desc:"surface coefficients that this kitchen has measured, in place of published ranges"`
 	Freezers    map[FreezerID]Freezer       `yaml:"freezers,omitempty" desc:"where packs freeze and are kept"`
 	Bags        map[BagID]Bag               `yaml:"bags,omitempty" desc:"bags that packs are filled into"`
 	Dishes      map[DishID]Dish             `yaml:"dishes,omitempty" desc:"what is cooked, as a graph of steps"`
@@ -44,7 +46,16 @@ type Kitchen struct {
 	Units          unit.System `yaml:"units,omitempty" desc:"metric or us: how figures are shown first"`
 	Currency       string      `yaml:"currency,omitempty" desc:"the sign put before money, such as $"`
 	Air            *unit.Temp  `yaml:"air,omitempty" desc:"temperature of the kitchen's air; 21 °C when left out"`
+	Altitude       unit.Length `yaml:"altitude,omitempty" desc:"of the customers' kitchens over the sea, at most: water simmers colder up there"`
+	Ice            unit.Mass   `yaml:"ice,omitempty" desc:"ice to be had on a production day; left out, as much as is wanted"`
+	Energy         Energy      `yaml:"energy,omitempty" desc:"what gas and electricity cost"`
 	VacuumApproval string      `yaml:"vacuum-approval,omitempty" desc:"reference of the authority's approval for vacuum packing, if there is one"`
+}
+
+// Energy is what a kilowatt-hour or a therm costs; left out is not known.
+type Energy struct {
+	Gas         unit.Tariff `yaml:"gas,omitempty" desc:"such as $1.40/therm"`
+	Electricity unit.Tariff `yaml:"electricity,omitempty" desc:"such as $0.18/kWh"`
 }
 
 // Person is somebody who works in the kitchen.

@@ -23,6 +23,7 @@ func Check(b Book, known func(ndb string) bool) finding.List {
 	c.ingredients()
 	c.equipment()
 	c.chilling()
+	c.media()
 	c.freezers()
 	c.bags()
 	for id, dish := range inOrder(b.Dishes) {

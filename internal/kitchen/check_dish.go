@@ -17,6 +17,7 @@ func (c *checker) dish(id DishID, written Dish) {
 	d := dish{id: id, at: entrySpot("dishes", string(id)), steps: written.Steps, giver: map[OutputID]int{}}
 	c.id(d.at, string(id))
 	c.text(d.at, "name", written.Name)
+	c.within(d.at, "hold-back", inPerCent(written.HoldBack), perCent)
 	if len(d.steps) == 0 {
 		c.stop(NoSteps, d.at.key("steps"), "the dish has no steps", "write what is done to the food, step by step, or take the dish out")
 		return

@@ -46,28 +46,6 @@ func (c *checker) equipmentSize(at spot, e Equipment) {
 	}
 }
 
-func (c *checker) chilling() {
-	for id, way := range inOrder(c.book.Chilling) {
-		at := entrySpot("chilling", string(id))
-		c.id(at, string(id))
-		c.text(at, "name", way.Name)
-		c.atLeastOne(at, "count", way.Count)
-		c.within(at, "medium", way.Medium.C(), chillMedium)
-		c.within(at, "top", float64(way.Top), film)
-		c.within(at, "bottom", float64(way.Bottom), film)
-		c.within(at, "wall", float64(way.Wall), film)
-		c.within(at, "set-up", inHours(way.Set), week)
-		c.within(at, "tending", inPerCent(way.Tend), perCent)
-		if way.Method == ShallowPans {
-			c.size(at, "length", way.Length.M(), panSide, "the size of a pan decides how much it takes")
-			c.size(at, "width", way.Width.M(), panSide, "the size of a pan decides how much it takes")
-			c.size(at, "depth", way.Depth.M(), foodDepth, "how deep the food lies decides how long it takes to cool")
-			continue
-		}
-		c.vessel(at.key("vessel"), way.Vessel)
-	}
-}
-
 // vessel checks that something is a vessel of the book.
 func (c *checker) vessel(at spot, id EquipmentID) {
 	vessels := map[EquipmentID]Equipment{}
@@ -81,24 +59,6 @@ func (c *checker) vessel(at spot, id EquipmentID) {
 		return
 	}
 	c.refers(at, "vessel", string(id), names(vessels))
-}
-
-func (c *checker) freezers() {
-	for id, f := range inOrder(c.book.Freezers) {
-		at := entrySpot("freezers", string(id))
-		c.id(at, string(id))
-		c.text(at, "name", f.Name)
-		c.atLeastOne(at, "count", f.Count)
-		c.size(at, "volume", f.Volume.L(), freezerVolume, "the inside of a freezer decides how much it takes")
-		c.within(at, "air", f.Air.C(), freezerAir)
-		c.size(at, "cooling", f.Cooling.W()/1000, power, "the heat it takes out decides how long freezing takes")
-		c.size(at, "film", float64(f.Film), film, "how well its air takes heat decides how long freezing takes")
-		c.within(at, "holds", f.Holds.Kg(), storedMass)
-		c.size(at, "room", f.Room.Kg(), storedMass, "what it can store decides how many packs can be made")
-		if f.Room > 0 && f.Holds > f.Room {
-			c.caution(FreezerOverfull, at.key("holds"), fmt.Sprintf("it holds %s, more than its room of %s", f.Holds, f.Room), "correct holds or room, or make room before the run")
-		}
-	}
 }
 
 func (c *checker) bags() {

@@ -12,6 +12,10 @@ func (c *checker) house() {
 	if k.Air != nil {
 		c.within(at, "air", k.Air.C(), roomAir)
 	}
+	c.within(at, "altitude", k.Altitude.M(), altitude)
+	c.within(at, "ice", k.Ice.Kg(), loadMass)
+	c.within(at.key("energy"), "gas", unit.Money(k.Energy.Gas).Units(), energyPrice)
+	c.within(at.key("energy"), "electricity", unit.Money(k.Energy.Electricity).Units(), energyPrice)
 }
 
 func (c *checker) people() {

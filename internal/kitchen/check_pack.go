@@ -14,11 +14,28 @@ func (c *checker) packs() {
 		c.refers(at.key("dish"), "dish", string(p.Dish), names(c.book.Dishes))
 		c.refers(at.key("bag"), "bag", string(p.Bag), names(c.book.Bags))
 		c.within(at, "thickness", p.Thickness.M(), bagThickness)
+		c.measured(at, p)
 		c.within(at, "pace", inHours(p.Pace), week)
 		c.within(at, "crew", float64(p.Crew), number)
 		c.within(at, "price", p.Price.Units(), money)
 		c.within(at, "label-cost", p.Label.Units(), money)
 		c.fills(at, p)
+	}
+}
+
+// measured checks the thinnest and the thickest bag that were measured.
+func (c *checker) measured(at spot, p Pack) {
+	c.within(at, "thinnest", p.Thinnest.M(), bagThickness)
+	c.within(at, "thickest", p.Thickest.M(), bagThickness)
+	low, high := p.Thinnest, p.Thickest
+	if p.Thickness > 0 {
+		if low > p.Thickness || high > 0 && high < p.Thickness {
+			c.stop(RangeBackwards, at.key("thickness"), fmt.Sprintf("thickness %s is not between the thinnest %s and the thickest %s", p.Thickness, low, high), "write the smallest measured after thinnest: and the largest after thickest:")
+			return
+		}
+	}
+	if high > 0 && low > high {
+		c.stop(RangeBackwards, at.key("thinnest"), fmt.Sprintf("the thinnest, %s, is thicker than the thickest, %s", low, high), "write the smallest measured after thinnest: and the largest after thickest:")
 	}
 }
 

@@ -21,7 +21,12 @@ var (
 	roomAir       = limits{low: -10, high: 50, unit: "°C"}
 	heatTo        = limits{low: -40, high: 130, unit: "°C"} // a pressure kettle at 1 bar over the air's is at 121 °C
 	chillMedium   = limits{low: -60, high: 10, unit: "°C"}  // warmer air or water does not chill
-	freezerAir    = limits{low: -90, high: -5, unit: "°C"}  // warmer air does not freeze food through
+	stageEnd      = limits{low: 0, high: 100, unit: "°C"}
+	paddleStart   = limits{low: -40, high: 0, unit: "°C"}
+	paddleWater   = limits{high: 50, unit: "kg"}
+	altitude      = limits{high: 5000, unit: "m"} // nobody cooks for sale higher
+	energyPrice   = limits{high: 100, unit: "a kWh"}
+	freezerAir    = limits{low: -90, high: -5, unit: "°C"} // warmer air does not freeze food through
 	vesselVolume  = limits{high: 5000, unit: "L"}
 	freezerVolume = limits{high: 200_000, unit: "L"} // a room to walk into
 	vesselWidth   = limits{high: 3, unit: "m"}

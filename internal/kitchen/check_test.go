@@ -17,7 +17,7 @@ import (
 
 // sound is an invented book that nothing is wrong with.
 const sound = `
-kitchen: {name: Mill Lane, air: 21 °C}
+kitchen: {name: Mill Lane, air: 21 °C, altitude: 900 ft, ice: 80 lb, energy: {gas: $1.40/therm, electricity: $0.18/kWh}}
 people:
   ann: {name: Ann, shift: {from: 06:30, to: 15:00, breaks: [{from: 10:00, to: 10:15}, {from: 12:00, to: 12:30}]}, wage: $19.50/h}
 suppliers:
@@ -41,7 +41,11 @@ equipment:
   board: {name: board, kind: table, count: 2}
 chilling:
   bath: {name: ice bath, method: stirred bath, medium: 1 °C, count: 2, vessel: pot, wall: 110 W/m2K, set-up: 5 min, tending: 25 %}
+  stages: {name: bath then pans, method: in stages, first: bath, until: 70 °F, then: pans}
+  stick: {name: paddles, method: stirred bath, in: still-air, count: 1, vessel: pot, paddles: {count: 4, water: 3.6 kg, length: 18 in, diameter: 4 in, from: 0 °F}}
   pans: {name: pans, method: shallow pans, medium: 3 °C, count: 30, length: 20 in, width: 12 in, depth: 2 in, top: 20 W/m2K}
+media:
+  still-air: {low: 5 W/m2K, usual: 7 W/m2K, high: 9 W/m2K, note: "log of 3 March"}
 freezers:
   chest: {name: chest, count: 2, volume: 700 L, air: -20 °C, cooling: 130 W, film: 8 W/m2K, holds: 100 lb, room: 800 lb}
 bags:

@@ -15,6 +15,7 @@ package kitchen
 //	breaks-overlap              stop      two breaks at once
 //	needs-itself                stop      equipment that stands on itself
 //	vessel-is-none              stop      something that should be a vessel is not one
+//	range-backwards             stop      a smallest, usual and largest figure that do not rise
 //	freezer-overfull            caution   more frozen stock than there is room
 //	unknown-food                stop      a number that the composition table does not have
 //	composition-missing         caution   an ingredient without food or analysis
@@ -77,6 +78,7 @@ const (
 	BreaksOverlap         Code = "breaks-overlap"
 	NeedsItself           Code = "needs-itself"
 	VesselIsNone          Code = "vessel-is-none"
+	RangeBackwards        Code = "range-backwards"
 	FreezerOverfull       Code = "freezer-overfull"
 	UnknownFood           Code = "unknown-food"
 	CompositionMissing    Code = "composition-missing"

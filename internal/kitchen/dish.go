@@ -4,9 +4,10 @@ import "kettlefrost/internal/unit"
 
 // Dish is a graph of steps, written for one batch of any size. The plan scales it.
 type Dish struct {
-	Name  string `yaml:"name" desc:"what the kitchen calls it"`
-	About string `yaml:"about,omitempty" desc:"what it is, for people"`
-	Steps []Step `yaml:"steps" desc:"in any order that reads well; each uses ingredients and what earlier steps give"`
+	Name     string     `yaml:"name" desc:"what the kitchen calls it"`
+	About    string     `yaml:"about,omitempty" desc:"what it is, for people"`
+	HoldBack unit.Share `yaml:"hold-back,omitempty" desc:"share of its tap water that it can be cooked without: kept back and added as ice to cool it"`
+	Steps    []Step     `yaml:"steps" desc:"in any order that reads well; each uses ingredients and what earlier steps give"`
 }
 
 // Step is one thing done to food. At the scale it is written for it uses the amounts as written; its outputs are its inputs less

@@ -9,6 +9,8 @@ type Pack struct {
 	Fill      []Fill      `yaml:"fill" desc:"what goes in, in the order of filling: pieces first, sauce after"`
 	Bag       BagID       `yaml:"bag" desc:"the bag it is sealed in"`
 	Thickness unit.Length `yaml:"thickness,omitempty" desc:"of the filled bag lying flat; from its fill and the bag when left out"`
+	Thinnest  unit.Length `yaml:"thinnest,omitempty" desc:"of filled bags that were measured; 20 % below the thickness when left out"`
+	Thickest  unit.Length `yaml:"thickest,omitempty" desc:"of filled bags that were measured; 30 % above the thickness when left out"`
 	Pace      unit.Span   `yaml:"pace" desc:"hands to fill, weigh, seal and label one"`
 	Crew      int         `yaml:"crew,omitempty" desc:"people at the filling table"`
 	Price     unit.Money  `yaml:"price,omitempty" desc:"what a customer pays"`

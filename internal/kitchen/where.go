@@ -3,7 +3,7 @@ package kitchen
 // entryWords says what one entry of a list or section of the book is called.
 var entryWords = map[string]string{
 	"people": "person", "suppliers": "supplier", "ingredients": "ingredient", "equipment": "equipment", "chilling": "chilling",
-	"freezers": "freezer", "bags": "bag", "dishes": "dish", "packs": "pack", "runs": "run",
+	"media": "medium", "freezers": "freezer", "bags": "bag", "dishes": "dish", "packs": "pack", "runs": "run",
 	"steps": "step", "use": "line", "gives": "output", "fill": "line", "breaks": "break", "buy": "offer", "contains": "part",
 	"measures": "measure", "mix": "mix of", "want": "target",
 }

@@ -11,6 +11,7 @@ import (
 	"kettlefrost/internal/heat"
 	"kettlefrost/internal/kitchen"
 	"kettlefrost/internal/massflow"
+	"kettlefrost/internal/medium"
 	"kettlefrost/internal/unit"
 )
 
@@ -136,7 +137,7 @@ func (p *planner) way(id kitchen.ChillingID, food hotFood, rule coolrule.Rule) w
 	w.handsS = float64(w.vessels)*c.Set.S() + c.Tend.F()*w.wholeS
 	switch {
 	case !w.reached41:
-		w.verdict, w.why = neverCold, fmt.Sprintf("the medium is at %s", c.Medium.Show(p.out.Units))
+		w.verdict, w.why = neverCold, fmt.Sprintf("the medium is at %s", mediumOf(c).Show(p.out.Units))
 	case verdict.Outcome != coolrule.WithinRule:
 		w.verdict, w.why = tooSlow, whyTooSlow(verdict)
 	case w.vessels > w.have:
@@ -179,7 +180,7 @@ func (p *planner) cooler(c kitchen.Chilling, food hotFood) (way, func(float64) (
 		}
 		w := way{vessels: ceil(litres / each), formula: "conduction through a layer, exact series, nothing gained by evaporation"}
 		sheet := heat.Sheet{Solid: solid, ThicknessM: c.Depth.M(), BottomFilmWM2K: float64(c.Bottom), TopFilmWM2K: float64(c.Top)}
-		return w, slowed(c.Medium, func(t float64) (float64, error) { return sheet.CoreTimeS(food.fromC, c.Medium.C(), t) }), nil
+		return w, slowed(mediumOf(c), func(t float64) (float64, error) { return sheet.CoreTimeS(food.fromC, mediumOf(c).C(), t) }), nil
 	case kitchen.StirredBath, kitchen.PotInAir:
 		e, ok := p.book.Equipment[c.Vessel]
 		if !ok || e.Diameter <= 0 || workingL(e) <= 0 {
@@ -190,14 +191,14 @@ func (p *planner) cooler(c kitchen.Chilling, food hotFood) (way, func(float64) (
 		if c.Method == kitchen.PotInAir {
 			w.formula = "conduction in a pot left alone, exact series"
 			pot := potInAir(solid, e.Diameter.M(), depth, c)
-			return w, slowed(c.Medium, func(t float64) (float64, error) { return pot.CentreTimeS(food.fromC, c.Medium.C(), t) }), nil
+			return w, slowed(mediumOf(c), func(t float64) (float64, error) { return pot.CentreTimeS(food.fromC, mediumOf(c).C(), t) }), nil
 		}
 		w.formula = "stirred pot, Newton's law of cooling on its wet side and base"
 		v := heat.Vessel{HeatCapacityJK: food.kg / float64(w.vessels) * x.SpecificHeatJKgK, LossWK: float64(c.Wall) * (math.Pi*e.Diameter.M()*depth + circle(e.Diameter))}
 		if joules, err := v.HeatJ(food.fromC, target41.C()); err == nil {
-			w.iceKg, _ = heat.IceKg(joules*float64(w.vessels), 0, max(0, c.Medium.C()))
+			w.iceKg, _ = heat.IceKg(joules*float64(w.vessels), 0, max(0, mediumOf(c).C()))
 		}
-		return w, func(t float64) (float64, error) { return v.TimeS(food.fromC, c.Medium.C(), t) }, nil
+		return w, func(t float64) (float64, error) { return v.TimeS(food.fromC, mediumOf(c).C(), t) }, nil
 	default:
 		return way{}, nil, fmt.Errorf("the method %q is not known", c.Method)
 	}
@@ -226,6 +227,15 @@ func slowed(medium unit.Temp, timeTo func(float64) (float64, error)) func(float6
 		s, err := timeTo(t)
 		return s * freezingAir, err
 	}
+}
+
+// mediumOf is the temperature around the food.
+func mediumOf(c kitchen.Chilling) unit.Temp {
+	if c.Medium != nil {
+		return *c.Medium
+	}
+	m, _ := medium.Find(string(c.In))
+	return unit.TempC(m.TempC)
 }
 
 func ceil(x float64) int { return max(1, int(math.Ceil(x-1e-9))) }

@@ -47,7 +47,7 @@ func soupKitchen(t testing.TB) kitchen.Book {
 				Diameter: unit.LengthM(0.5046265), Power: quantity(t, unit.ParsePower, "10 kW"), Efficiency: 50 * unit.PerCent}, // 0.2 m²
 			"blender": {Name: "blender", Kind: kitchen.Blender, Count: 1, Volume: quantity(t, unit.ParseVolume, "4 L"), Working: 50 * unit.PerCent},
 		},
-		Chilling: map[kitchen.ChillingID]kitchen.Chilling{"bath": {Name: "ice bath", Method: kitchen.StirredBath, Medium: *temp("0 °C"), Count: 1, Vessel: "pot", Wall: 300, Set: span("5 min")}},
+		Chilling: map[kitchen.ChillingID]kitchen.Chilling{"bath": {Name: "ice bath", Method: kitchen.StirredBath, Medium: temp("0 °C"), Count: 1, Vessel: "pot", Wall: 300, Set: span("5 min")}},
 		Freezers: map[kitchen.FreezerID]kitchen.Freezer{"chest": {Name: "chest freezer", Count: 1, Volume: quantity(t, unit.ParseVolume, "700 L"), Air: *temp("-20 °C"),
 			Cooling: quantity(t, unit.ParsePower, "200 W"), Film: 8, Room: mass("300 kg")}},
 		Bags: map[kitchen.BagID]kitchen.Bag{"bag": {Name: "bag", Length: length("20 cm"), Width: length("15 cm"), Price: 10 * unit.Cent}},

@@ -148,3 +148,10 @@ func TestClock(t *testing.T) {
 		t.Errorf("half an hour before midnight is %s", got)
 	}
 }
+
+// 3.6 MJ are a kilowatt-hour.
+func TestTariffOf(t *testing.T) {
+	if got := Tariff(18 * Cent).Of(5 * 3.6e6); got != 90*Cent {
+		t.Errorf("5 kWh at 0.18 cost %v, want 0.90", got)
+	}
+}

@@ -36,6 +36,7 @@ func FuzzParseTemp(f *testing.F)   { fuzzParse(f, ParseTemp, "165 °F", "-18 C",
 func FuzzParseSpan(f *testing.F)   { fuzzParse(f, ParseSpan, "1 h 20 min", "2 days 3.5 h") }
 func FuzzParsePower(f *testing.F)  { fuzzParse(f, ParsePower, "24 kW", "30,000 Btu/h") }
 func FuzzParseMoney(f *testing.F)  { fuzzParse(f, ParseMoney, "$18.75", "-€4", "1,250.00 $") }
+func FuzzParseTariff(f *testing.F) { fuzzParse(f, ParseTariff, "$0.18/kWh", "1.40 per therm") }
 func FuzzParseWage(f *testing.F)   { fuzzParse(f, ParseWage, "$19.50/h", "4 per hour") }
 func FuzzParseClock(f *testing.F)  { fuzzParse(f, ParseClock, "06:30", "24:00") }
 func FuzzParseEvaporation(f *testing.F) {

@@ -141,6 +141,8 @@ func TestParseReadsWhatCooksWrite(t *testing.T) {
 	same(t, ParseMoney, "€4", "4.00 €")
 	same(t, ParseMoney, "-$4.5", "$-4.50")
 	same(t, ParseWage, "$19.50/h", "19.5 per hour")
+	same(t, ParseTariff, "$0.18/kWh", "0.18 per kWh")
+	same(t, ParseTariff, "$2.930711/therm", "$0.10/kWh") // a therm is 29.30711 kWh: NIST Handbook 44, app. C
 	same(t, ParseDensity, "1.03 kg/L", "1.03 g/ml")
 	same(t, ParseAreaLoad, "1.6 g/cm2", "16 kg/m²")
 	same(t, ParseEvaporation, "13.4 kg/m2h", "13.4 kg/(m² · h)")
@@ -226,6 +228,9 @@ func TestParseRefuses(t *testing.T) {
 	refuse(t, ParseMoney, "9300000000000", "is bigger than this program counts")
 	refuse(t, ParseWage, "19.50", "does not say per what")
 	refuse(t, ParseWage, "-19.50/h", "is below zero")
+	refuse(t, ParseTariff, "$0.18", "does not say per what")
+	refuse(t, ParseTariff, "$0.18/h", `has "/h" at its end`)
+	refuse(t, ParseTariff, "-$0.18/kWh", "is below zero")
 	refuse(t, ParseClock, "24:01", "is not in a day")
 	refuse(t, ParseClock, "6.30", "is not hours:minutes")
 	refuse(t, ParseClock, "6:30 pm", "is not hours:minutes")

@@ -17,6 +17,7 @@ const (
 	paceKind
 	filmKind
 	wageKind
+	tariffKind
 	moneyKind
 	clockKind
 	countKind
@@ -176,7 +177,8 @@ var kinds = [kindCount]kindRow{
 		{word: "Btu/hft2F", also: "btu/ft2hf|btu/h/ft2/f|btu/hrft2f", factor: wattsPerBtuH / m2PerFt2 / kPerF, system: US,
 			style: style{places: 4}},
 	}},
-	wageKind: {want: "a wage", names: "money/h", example: "$19.50/h"},
+	wageKind:   {want: "a wage", names: "money/h", example: "$19.50/h"},
+	tariffKind: {want: "a price of energy", names: "money/kWh", example: "$0.18/kWh or $1.40/therm"},
 	moneyKind: {want: "an amount of money", example: "$18.75 or 18.75", signed: true, lowest: -1 << 63, units: []unitRow{
 		{num: uint64(MoneyUnit)},
 	}},

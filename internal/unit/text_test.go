@@ -120,6 +120,7 @@ func TestTextRoundTrip(t *testing.T) {
 	t.Run("count", textRoundTrip(wholeNumbers(0, One)))
 	t.Run("money", textRoundTrip(wholeNumbers(math.MinInt64, Cent, MoneyUnit)))
 	t.Run("wage", textRoundTrip(wholeNumbers(0, Wage(Cent))))
+	t.Run("tariff", textRoundTrip(wholeNumbers(0, Tariff(Cent))))
 	t.Run("clock", textRoundTrip(rapid.Map(rapid.Int32Range(0, 24*60), func(c int32) Clock { return Clock(c) })))
 	t.Run("density", textRoundTrip(realNumbers[Density]()))
 	t.Run("area load", textRoundTrip(realNumbers[AreaLoad]()))
