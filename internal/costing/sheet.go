@@ -9,6 +9,7 @@ const (
 	Food Kind = iota + 1
 	Packaging
 	Labour
+	Energy
 	Overhead
 )
 
@@ -36,12 +37,20 @@ type Work struct {
 	Free bool
 }
 
+// Heat is energy that heaters used.
+type Heat struct {
+	Name    string
+	EnergyJ float64
+	Price   unit.Tariff // 0 is a price that is not known
+}
+
 // Batch is all that the packs of one kind cost together.
 type Batch struct {
 	Packs      int // how many of them
 	Components []Component
 	Packaging  []Item
 	Labour     []Work
+	Energy     []Heat
 	Overhead   []Work
 }
 
@@ -59,6 +68,7 @@ type Sheet struct {
 	Food    unit.Money
 	Packing unit.Money
 	Labour  unit.Money
+	Energy  unit.Money
 	Over    unit.Money
 	Total   unit.Money
 	PerPack unit.Money // Total over the packs, up to the millionth, so that the packs together bear all of it
@@ -90,6 +100,12 @@ func Cost(b Batch) (Sheet, error) {
 	for _, w := range b.Labour {
 		cost, err := w.cost()
 		if err := s.add(Line{Labour, w.Name, cost, w.known()}, err); err != nil {
+			return Sheet{}, err
+		}
+	}
+	for _, h := range b.Energy {
+		cost, err := h.cost()
+		if err := s.add(Line{Energy, h.Name, cost, h.Price > 0}, err); err != nil {
 			return Sheet{}, err
 		}
 	}
@@ -133,6 +149,13 @@ func (w Work) cost() (unit.Money, error) {
 	return WorkCost(w.Rate, w.Time)
 }
 
+func (h Heat) cost() (unit.Money, error) {
+	if !(h.EnergyJ >= 0 && h.EnergyJ < 1e15) || h.Price < 0 {
+		return 0, &RangeError{h.Name, "energy and its price must be 0 or more"}
+	}
+	return h.Price.Of(h.EnergyJ), nil
+}
+
 // add puts a line on the sheet unless working it out failed.
 func (s *Sheet) add(l Line, err error) error {
 	if err != nil {
@@ -147,7 +170,7 @@ func (s *Sheet) add(l Line, err error) error {
 
 // addUp fills in the totals.
 func (s Sheet) addUp(packs int) (Sheet, error) {
-	totals := map[Kind]*unit.Money{Food: &s.Food, Packaging: &s.Packing, Labour: &s.Labour, Overhead: &s.Over}
+	totals := map[Kind]*unit.Money{Food: &s.Food, Packaging: &s.Packing, Labour: &s.Labour, Energy: &s.Energy, Overhead: &s.Over}
 	for _, l := range s.Lines {
 		sum, err := Sum(*totals[l.Kind], l.Cost)
 		if err != nil {
@@ -156,7 +179,7 @@ func (s Sheet) addUp(packs int) (Sheet, error) {
 		*totals[l.Kind] = sum
 	}
 	var err error
-	if s.Total, err = Sum(s.Food, s.Packing, s.Labour, s.Over); err != nil {
+	if s.Total, err = Sum(s.Food, s.Packing, s.Labour, s.Energy, s.Over); err != nil {
 		return Sheet{}, err
 	}
 	each, err := over([]int64{int64(s.Total)}, []int64{int64(packs)}).whole("cost of a pack", up)

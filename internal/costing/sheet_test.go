@@ -20,6 +20,7 @@ func dal() Batch {
 		},
 		Packaging: []Item{{Name: "bag", Count: 100, Each: u(0.12)}},
 		Labour:    []Work{{Name: "cook", Time: 2 * unit.Hour, Rate: unit.Wage(u(18))}},
+		Energy:    []Heat{{Name: "gas", EnergyJ: 25 * 3.6e6, Price: unit.Tariff(u(0.05))}},
 		Overhead:  []Work{{Name: "kitchen", Time: 2 * unit.Hour, Rate: unit.Wage(u(20))}},
 	}
 }
@@ -29,11 +30,11 @@ func TestBatchCost(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if s.Food != u(5.50) || s.Packing != u(12) || s.Labour != u(36) || s.Over != u(40) || s.Total != u(93.50) || s.PerPack != u(0.935) {
-		t.Errorf("got %+v, want 5.50 + 12 + 36 + 40 = 93.50, 0.935 a pack", s)
+	if s.Food != u(5.50) || s.Packing != u(12) || s.Labour != u(36) || s.Energy != u(1.25) || s.Over != u(40) || s.Total != u(94.75) || s.PerPack != u(0.9475) {
+		t.Errorf("got %+v, want 5.50 + 12 + 36 + 1.25 + 40 = 94.75, 0.9475 a pack", s)
 	}
-	if s.LowerBound() || len(s.Lines) != 6 {
-		t.Errorf("all prices are known and there are six lines: %+v", s)
+	if s.LowerBound() || len(s.Lines) != 7 {
+		t.Errorf("all prices are known and there are seven lines: %+v", s)
 	}
 }
 
@@ -43,6 +44,7 @@ func TestMissingPriceIsNeverZero(t *testing.T) {
 		"lentils": func(b *Batch) { b.Components[0].Price.Money = 0 },
 		"bag":     func(b *Batch) { b.Packaging[0].Each = 0 },
 		"cook":    func(b *Batch) { b.Labour[0].Rate = 0 },
+		"gas":     func(b *Batch) { b.Energy[0].Price = 0 },
 		"kitchen": func(b *Batch) { b.Overhead[0].Rate = 0 },
 	} {
 		b := dal()
@@ -52,7 +54,7 @@ func TestMissingPriceIsNeverZero(t *testing.T) {
 			t.Errorf("%s: %v", name, err)
 			continue
 		}
-		if !s.LowerBound() || len(s.Missing) != 1 || s.Missing[0].Name != name || s.Missing[0].Known || s.Total >= u(93.50) {
+		if !s.LowerBound() || len(s.Missing) != 1 || s.Missing[0].Name != name || s.Missing[0].Known || s.Total >= u(94.75) {
 			t.Errorf("%s: missing %v, total %v: want that one line missing and a lower bound", name, s.Missing, s.Total)
 		}
 	}

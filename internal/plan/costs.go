@@ -44,6 +44,10 @@ func (p *planner) packCost(f PackFill) (PackCost, error) {
 	batch.Packaging = []costing.Item{{Name: bag.Name, Count: f.Count, Each: bag.Price}, {Name: "label", Count: f.Count, Each: pack.Label}}
 	wage := p.meanWage() // 0 is not known, and then the cost is a lower bound
 	batch.Labour = []costing.Work{{Name: "cooking and chilling", Time: p.cookingTime(f), Rate: wage}, {Name: "filling", Time: pack.Pace * unit.Span(f.Count), Rate: wage}}
+	joules := p.dishEnergyJ(d)
+	for _, fuel := range slices.Sorted(maps.Keys(joules)) {
+		batch.Energy = append(batch.Energy, costing.Heat{Name: cmp.Or(string(fuel), "the burners' energy"), EnergyJ: joules[fuel] * p.shareOfDish(f), Price: p.tariff(fuel)})
+	}
 	sheet, err := costing.Cost(batch)
 	if err != nil {
 		return show, err
@@ -57,9 +61,9 @@ func (p *planner) tellCost(show PackCost, f PackFill, sheet costing.Sheet, c con
 		show.Ingredients = append(show.Ingredients, CostLine{Name: p.book.Ingredients[id].Name, Mass: mass(c.putIn[id]), Cost: each(sheet.Lines[i].Cost)})
 	}
 	slices.SortStableFunc(show.Ingredients, func(a, b CostLine) int { return cmp.Compare(b.Cost, a.Cost) })
-	show.Packaging, show.Labour = each(sheet.Packing), each(sheet.Labour)
+	show.Packaging, show.Labour, show.Energy = each(sheet.Packing), each(sheet.Labour), each(sheet.Energy)
 	show.Total = sheet.PerPack
-	show.Food = show.Total - show.Packaging - show.Labour // so that the parts add up to the total
+	show.Food = show.Total - show.Packaging - show.Labour - show.Energy // so that the parts add up to the total
 	for _, m := range sheet.Missing {
 		show.Missing = append(show.Missing, m.Name)
 	}
@@ -83,6 +87,11 @@ func (p *planner) cookingTime(f PackFill) unit.Span {
 			}
 		}
 	}
+	return unit.Span(math.Round(float64(hands) * 60 * p.shareOfDish(f)))
+}
+
+// shareOfDish is a pack kind's part, by mass, of all that is packed of its dish.
+func (p *planner) shareOfDish(f PackFill) float64 {
 	var all, mine unit.Mass
 	for _, other := range p.out.Fill {
 		if other.Dish == f.Dish {
@@ -95,7 +104,7 @@ func (p *planner) cookingTime(f PackFill) unit.Span {
 	if all == 0 {
 		return 0
 	}
-	return unit.Span(math.Round(float64(hands) * 60 * float64(mine) / float64(all)))
+	return float64(mine) / float64(all)
 }
 
 // meanWage is the crew's, each counted once.

@@ -22,11 +22,11 @@ func (d *cooked) boils(i int) bool {
 // boilOffKgH is what a full vessel loses at a rolling boil with its burner all the way up, the loss of its wall taken off; 0 when
 // nothing is known of its burner, so that the open surface has to do.
 func (p *planner) boilOffKgH(id kitchen.EquipmentID) float64 {
-	h, err := p.heater(id)
+	source, err := p.heatSource(id)
 	if err != nil {
 		return 0
 	}
-	net, err := h.NetW()
+	net, err := heaterOf(source).NetW()
 	if err != nil {
 		return 0
 	}

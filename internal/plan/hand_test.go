@@ -19,7 +19,10 @@ func near(t *testing.T, what string, got, want, tolerance float64) {
 // at about 1.03 kg/L are 27 L, two pots of 16 L; each evaporates 1 kg as written, so the water stays at 20 kg.
 // 8 kg trimmed are 10 kg as bought: one 10 kg sack for 11.00 beats five 2 kg bags for 15.00. That is 11.00/40 = 0.275 a pack.
 // Bag and label are 0.15. Hands: 5 min each pot and 5 min to set up each bath, and 40 × 30 s = 20 min of filling: 40 min at 18 an hour
-// are 12.00, 0.30 a pack. In all 0.725.
+// are 12.00, 0.30 a pack.
+// Energy, a pot: 14 kg at 4.1 kJ/kg·K from 15 to 95 °C are 4.6 MJ, 5 kW less some 0.2 kW of loss take 16 min, at 10 kW 9.6 MJ;
+// an hour at 95 °C with 0.51 m² · 11.4 W/m²·K · 75 K = 0.44 kW and 1 kg evaporated, at half efficiency, 3.1 + 4.5 MJ. Two pots: 34.5
+// MJ = 9.6 kWh at 0.20, 0.048 a pack. In all 0.773.
 func TestPlanByHand(t *testing.T) {
 	p := makePlan(t, soupKitchen(t), soups(40))
 	step := p.Dishes[0].Steps[0]
@@ -38,7 +41,9 @@ func TestPlanByHand(t *testing.T) {
 	near(t, "food a pack", cost.Food.Units(), 0.275, 2e-6)
 	near(t, "packaging a pack", cost.Packaging.Units(), 0.15, 0)
 	near(t, "labour a pack", cost.Labour.Units(), 0.30, 1e-6)
-	near(t, "cost of a pack", cost.Total.Units(), 0.725, 2e-6)
+	near(t, "energy, kWh", step.EnergyKWh, 9.6, 0.1)
+	near(t, "energy a pack", cost.Energy.Units(), 0.048, 0.0005)
+	near(t, "cost of a pack", cost.Total.Units(), 0.725+cost.Energy.Units(), 2e-6)
 	near(t, "hands-on, min", p.Summary.HandsOn.S()/60, 40, 0)
 	if p.Labels[0].Statement != "Ingredients: water, carrots." || p.Labels[0].Withheld {
 		t.Errorf("label: %+v", p.Labels[0])

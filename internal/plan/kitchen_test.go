@@ -34,7 +34,7 @@ func soupKitchen(t testing.TB) kitchen.Book {
 	clock := func(s string) unit.Clock { return quantity(t, unit.ParseClock, s) }
 	none := kitchen.Allergens{Answered: true}
 	return kitchen.Book{
-		Kitchen:   kitchen.Kitchen{Name: "Test Kitchen", Note: "invented", Currency: "$", Air: temp("20 °C"), VacuumApproval: "test"},
+		Kitchen:   kitchen.Kitchen{Name: "Test Kitchen", Note: "invented", Currency: "$", Air: temp("20 °C"), VacuumApproval: "test", Energy: kitchen.Energy{Electricity: unit.Tariff(20 * unit.Cent)}},
 		People:    map[kitchen.PersonID]kitchen.Person{"ada": {Name: "Ada", Wage: 18_000_000, Shift: kitchen.Shift{From: clock("06:00"), To: clock("20:00")}}},
 		Suppliers: map[kitchen.SupplierID]kitchen.Supplier{"farm": {Name: "the farm"}},
 		Ingredients: map[kitchen.IngredientID]kitchen.Ingredient{
@@ -44,7 +44,7 @@ func soupKitchen(t testing.TB) kitchen.Book {
 		},
 		Equipment: map[kitchen.EquipmentID]kitchen.Equipment{
 			"pot": {Name: "pot", Kind: kitchen.Vessel, Count: 1, Volume: quantity(t, unit.ParseVolume, "20 L"), Working: 80 * unit.PerCent,
-				Diameter: unit.LengthM(0.5046265), Power: quantity(t, unit.ParsePower, "10 kW"), Efficiency: 50 * unit.PerCent}, // 0.2 m²
+				Diameter: unit.LengthM(0.5046265), Power: quantity(t, unit.ParsePower, "10 kW"), Efficiency: 50 * unit.PerCent, Fuel: kitchen.Electricity}, // 0.2 m²
 			"blender": {Name: "blender", Kind: kitchen.Blender, Count: 1, Volume: quantity(t, unit.ParseVolume, "4 L"), Working: 50 * unit.PerCent},
 		},
 		Chilling: map[kitchen.ChillingID]kitchen.Chilling{"bath": {Name: "ice bath", Method: kitchen.StirredBath, Medium: temp("0 °C"), Count: 1, Vessel: "pot", Wall: 300, Set: span("5 min")}},

@@ -74,6 +74,7 @@ type Step struct {
 	HeatUp    unit.Span     `json:"heat_up_s"`  // each load
 	Time      unit.Span     `json:"time_s"`     // each load, after heating up, hands-on work by mass included
 	HandsOn   unit.Span     `json:"hands_on_s"` // each load
+	EnergyKWh float64       `json:"energy_kwh"` // that its heater uses, all loads
 	Starts    []unit.Moment `json:"starts"`     // of each load
 }
 
@@ -287,6 +288,7 @@ type PackCost struct {
 	Food        unit.Money `json:"food"`
 	Packaging   unit.Money `json:"packaging"`
 	Labour      unit.Money `json:"labour"` // hands-on time of the timetable at the crew's mean wage, shared by mass
+	Energy      unit.Money `json:"energy"` // of what heats the pots, shared by mass
 	Total       unit.Money `json:"total"`
 	Price       unit.Money `json:"price"`
 	FoodShare   unit.Share `json:"food_share"`        // food over price

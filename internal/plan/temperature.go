@@ -2,9 +2,7 @@ package plan
 
 import (
 	"errors"
-	"fmt"
 
-	"kettlefrost/internal/finding"
 	"kettlefrost/internal/heat"
 	"kettlefrost/internal/kitchen"
 	"kettlefrost/internal/massflow"
@@ -83,54 +81,6 @@ func properties(f massflow.Fractions, atC float64) (heat.Properties, error) {
 	return c.At(atC)
 }
 
-// heatUpS is how long one load of step i takes to its temperature, in seconds.
-func (p *planner) heatUpS(d *cooked, i int) float64 {
-	s, f := d.dish.Steps[i], d.flow.Steps[i]
-	if s.HeatTo == nil || f.InKg <= 0 {
-		return 0
-	}
-	from, to := p.mixC(d, i), s.HeatTo.C()
-	if from >= to-0.5 {
-		return 0
-	}
-	seconds, err := p.heatLoad(d, i, from, min(to, 100))
-	if err == nil {
-		return seconds
-	}
-	found := finding.Finding{Code: CodeHeatUp, Severity: finding.Caution, Where: d.where + ", step " + s.ID, Path: fmt.Sprintf("dishes.%s.steps[%d]", d.id, i),
-		Message: "the time to heat it is not known and counts as nothing: " + err.Error(), Fix: "give the vessel power, or a burner that it needs, with power and efficiency"}
-	var never *heat.NeverError
-	if errors.As(err, &never) {
-		found.Code, found.Severity = CodeNeverHot, finding.Stop
-		found.Message = fmt.Sprintf("the burner cannot bring it to %s: it ends at %.0f °C", s.HeatTo.Show(p.out.Units), never.LimitC)
-		found.Fix = "use a stronger burner, a lid, or smaller loads"
-	}
-	p.find(found)
-	return 0
-}
-
-// wallWM2K is the loss from the outside of a hot pot to still air, radiation included: 11.4 W/(m²·K), Engineering Toolbox, as read.
-const wallWM2K = 11.4
-
-func (p *planner) heatLoad(d *cooked, i int, from, to float64) (float64, error) {
-	id := d.vesselOf(d.headOf(i))
-	power, err := p.heater(id)
-	if err != nil {
-		return 0, err
-	}
-	f := d.flow.Steps[i]
-	x, err := properties(fractionsOf(f.Mixture), min(max(from, 0), 100))
-	if err != nil {
-		return 0, err
-	}
-	area := 0.0
-	if dia := p.book.Equipment[id].Diameter.M(); dia > 0 {
-		area = 4*f.Split.EachL/1000/dia + 2*circle(p.book.Equipment[id].Diameter)
-	}
-	v := heat.Vessel{HeatCapacityJK: f.Split.EachKg * x.SpecificHeatJKgK, LossWK: area * wallWM2K}
-	return v.HeatUpTimeS(power, from, p.air.C(), to)
-}
-
 func (d *cooked) headOf(i int) int {
 	for range d.graph.Steps {
 		if d.graph.Steps[i].After < 0 {
@@ -139,32 +89,6 @@ func (d *cooked) headOf(i int) int {
 		i = d.graph.Steps[i].After
 	}
 	return i
-}
-
-// heater is what heats a vessel: its own element, or the burner it stands on.
-func (p *planner) heater(id kitchen.EquipmentID) (heat.Heater, error) {
-	e, ok := p.book.Equipment[id]
-	if !ok {
-		return heat.Heater{}, errors.New("it is heated in nothing")
-	}
-	if e.Power > 0 {
-		return heat.Heater{RatedW: e.Power.W(), Efficiency: efficiency(e)}, nil
-	}
-	for _, n := range e.Needs {
-		if b := p.book.Equipment[n]; b.Power > 0 {
-			return heat.Heater{RatedW: b.Power.W(), Efficiency: efficiency(b)}, nil
-		}
-	}
-	return heat.Heater{}, fmt.Errorf("neither %s nor what it stands on has power", e.Name)
-}
-
-// efficiency is the share of power that reaches the food, 40 % when the book does not say: the US Department of Energy's figure for
-// gas, as quoted on trade pages.
-func efficiency(e kitchen.Equipment) float64 {
-	if e.Efficiency == 0 {
-		return 0.40
-	}
-	return e.Efficiency.F()
 }
 
 // fractionsOf is a stream's composition per kilogram.

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"errors"
 	"fmt"
+	"math"
 	"slices"
 
 	"kettlefrost/internal/finding"
@@ -227,6 +228,8 @@ func (p *planner) showStart(t task, s segment, start int) {
 			step.Starts = append(step.Starts, unit.Moment(start+s.from))
 			step.HeatUp, step.Time = unit.Span(p.day.heatUp[key])*unit.Minute, unit.Span(p.day.work[key])*unit.Minute
 			step.HandsOn = unit.Span(p.day.handsOn[key]) * unit.Minute
+			_, joules := p.stepEnergyJ(t.dish, s.step)
+			step.EnergyKWh = math.Round(joules/3.6e4) / 100
 			slices.Sort(step.Starts)
 		}
 	}

@@ -15,7 +15,7 @@ func (w *writer) cost() {
 	}
 	w.para(0, "For "+w.counted()+" of one pack.")
 	t := table{columns: []column{
-		{head: "pack", wraps: true}, {head: "food", right: true}, {head: "packaging", right: true}, {head: "labour", right: true}, {head: "total", right: true},
+		{head: "pack", wraps: true}, {head: "food", right: true}, {head: "packaging", right: true}, {head: "labour", right: true}, {head: "energy", right: true}, {head: "total", right: true},
 		{head: "price", right: true}, {head: "food of price", right: true}, {head: "not counted", wraps: true},
 	}}
 	for _, c := range w.plan.Cost {
@@ -26,7 +26,7 @@ func (w *writer) cost() {
 		if c.Price > 0 {
 			price, share = w.money(c.Price), c.FoodShare.Show(w.units)
 		}
-		t.add(c.Name, w.money(c.Food), w.money(c.Packaging), labour, w.money(c.Total), price, share, strings.Join(c.Missing, ", "))
+		t.add(c.Name, w.money(c.Food), w.money(c.Packaging), labour, w.small(c.Energy), w.money(c.Total), price, share, strings.Join(c.Missing, ", "))
 	}
 	if slices.ContainsFunc(w.plan.Cost, func(c plan.PackCost) bool { return len(c.Missing) > 0 }) {
 		w.para(0, "Where something is not counted, the cost is at least what stands there.")

@@ -16,6 +16,7 @@ type costPack struct {
 	Food        string
 	Packaging   string
 	Labour      string
+	Energy      string
 	Total       string
 	Price       string
 	Share       string // food over price
@@ -33,7 +34,7 @@ type costLine struct {
 func viewCost(p plan.Plan, r reader) costView {
 	v := costView{Grave: graveFor(p, atCost)}
 	for _, c := range p.Cost {
-		cv := costPack{Name: c.Name, Food: r.money(c.Food), Packaging: r.money(c.Packaging), Labour: r.money(c.Labour), Total: r.money(c.Total),
+		cv := costPack{Name: c.Name, Food: r.money(c.Food), Packaging: r.money(c.Packaging), Labour: r.money(c.Labour), Energy: least(c.Energy, r), Total: r.money(c.Total),
 			Lower: len(c.Missing) > 0, Missing: c.Missing}
 		if c.Price != 0 {
 			cv.Price, cv.Share = r.money(c.Price), c.FoodShare.Show(r.units)

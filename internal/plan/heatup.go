@@ -1,0 +1,102 @@
+package plan
+
+import (
+	"errors"
+	"fmt"
+
+	"kettlefrost/internal/finding"
+	"kettlefrost/internal/heat"
+	"kettlefrost/internal/kitchen"
+)
+
+// heatUpS is how long one load of step i takes to its temperature, in seconds.
+func (p *planner) heatUpS(d *cooked, i int) float64 {
+	s, f := d.dish.Steps[i], d.flow.Steps[i]
+	if s.HeatTo == nil || f.InKg <= 0 {
+		return 0
+	}
+	from, to := p.mixC(d, i), s.HeatTo.C()
+	if from >= to-0.5 {
+		return 0
+	}
+	seconds, err := p.heatLoad(d, i, from, min(to, 100))
+	if err == nil {
+		return seconds
+	}
+	found := finding.Finding{Code: CodeHeatUp, Severity: finding.Caution, Where: d.where + ", step " + s.ID, Path: fmt.Sprintf("dishes.%s.steps[%d]", d.id, i),
+		Message: "the time to heat it is not known and counts as nothing: " + err.Error(), Fix: "give the vessel power, or a burner that it needs, with power and efficiency"}
+	var never *heat.NeverError
+	if errors.As(err, &never) {
+		found.Code, found.Severity = CodeNeverHot, finding.Stop
+		found.Message = fmt.Sprintf("the burner cannot bring it to %s: it ends at %.0f °C", s.HeatTo.Show(p.out.Units), never.LimitC)
+		found.Fix = "use a stronger burner, a lid, or smaller loads"
+	}
+	p.find(found)
+	return 0
+}
+
+// wallWM2K is the loss from the outside of a hot pot to still air, radiation included: 11.4 W/(m²·K), Engineering Toolbox, as read.
+const wallWM2K = 11.4
+
+func (p *planner) heatLoad(d *cooked, i int, from, to float64) (float64, error) {
+	h, err := p.hob(d, i)
+	if err != nil {
+		return 0, err
+	}
+	f := d.flow.Steps[i]
+	x, err := properties(fractionsOf(f.Mixture), min(max(from, 0), 100))
+	if err != nil {
+		return 0, err
+	}
+	v := heat.Vessel{HeatCapacityJK: f.Split.EachKg * x.SpecificHeatJKgK, LossWK: h.lossWK}
+	return v.HeatUpTimeS(h.heater, from, p.air.C(), to)
+}
+
+// hob is what heats a step's vessel, and what one load in it loses to the kitchen.
+type hob struct {
+	heater heat.Heater
+	fuel   kitchen.Fuel
+	lossWK float64
+}
+
+func (p *planner) hob(d *cooked, i int) (hob, error) {
+	id := d.vesselOf(d.headOf(i))
+	source, err := p.heatSource(id)
+	if err != nil {
+		return hob{}, err
+	}
+	h := hob{heater: heaterOf(source), fuel: source.Fuel}
+	if dia := p.book.Equipment[id].Diameter; dia > 0 {
+		h.lossWK = wallWM2K * (4*d.flow.Steps[i].Split.EachL/1000/dia.M() + 2*circle(dia))
+	}
+	return h, nil
+}
+
+// heatSource is what heats a vessel: its own element, or the burner that it stands on.
+func (p *planner) heatSource(id kitchen.EquipmentID) (kitchen.Equipment, error) {
+	e, ok := p.book.Equipment[id]
+	if !ok {
+		return e, errors.New("it is heated in nothing")
+	}
+	source := e
+	for k := 0; source.Power == 0 && k < len(e.Needs); k++ {
+		source = p.book.Equipment[e.Needs[k]]
+	}
+	if source.Power == 0 {
+		return source, fmt.Errorf("neither %s nor what it stands on has power", e.Name)
+	}
+	return source, nil
+}
+
+func heaterOf(source kitchen.Equipment) heat.Heater {
+	return heat.Heater{RatedW: source.Power.W(), Efficiency: efficiency(source)}
+}
+
+// efficiency is the share of power that reaches the food, 40 % when the book does not say: the US Department of Energy's figure for
+// gas, as quoted on trade pages.
+func efficiency(e kitchen.Equipment) float64 {
+	if e.Efficiency == 0 {
+		return 0.40
+	}
+	return e.Efficiency.F()
+}
