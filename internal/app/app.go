@@ -22,6 +22,7 @@ type App struct {
 	folder fs.FS
 	foods  *foodtable.Table
 	now    func() time.Time
+	memo   memo
 }
 
 // New serves the book in folder, a tree of text files. It is read again at each use, so that an edit shows at once. Now is the
@@ -66,10 +67,18 @@ func Request(book kitchen.Book, name string) (kitchen.Request, error) {
 	return req, nil
 }
 
-// Plan plans a request. Findings about the book that touch no plan are left to Book.
+// Plan plans a request. Findings about the book that touch no plan are left to Book. The same request of the same book is planned
+// once; a plan that ctx cut short is not kept.
 func (a *App) Plan(ctx context.Context, book kitchen.Book, req kitchen.Request) plan.Plan {
 	if req.Day == "" {
 		req.Day = a.now().Format(time.DateOnly)
 	}
-	return plan.Make(ctx, book, a.foods, req)
+	if p, ok := a.memo.get(book, req); ok {
+		return p
+	}
+	p := plan.Make(ctx, book, a.foods, req)
+	if ctx.Err() == nil {
+		a.memo.put(made{book, req, p})
+	}
+	return p
 }
