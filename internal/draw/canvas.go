@@ -43,12 +43,25 @@ const (
 // DishPatterns are the patterns that tell dishes apart, in the order in which they are given out.
 var DishPatterns = [...]Pattern{Solid, Dots, Rising, Upright, Checks, Level}
 
+// Dash breaks a line so that it can be told from others without colour.
+type Dash int
+
+// The dashes.
+const (
+	Unbroken Dash = iota
+	Dashed
+	Dotted
+	LongDashed
+	dashCount
+)
+
 // Style is how an area or a line is drawn.
 type Style struct {
 	Fill    Tone
 	Pattern Pattern // in place of Fill: drawn in Ink on Paper
 	Stroke  Tone
 	Width   float64 // of the stroke
+	Dash    Dash    // of the stroke
 	Round   float64 // radius of a rectangle's corners
 }
 

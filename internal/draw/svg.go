@@ -78,11 +78,21 @@ func (s *svg) stroke(t Tone) string {
 	return ` stroke="` + tones[t].colour + `"`
 }
 
+// dashes are the attributes of each dash; a dot is a dash of no length with round ends.
+var dashes = [dashCount]string{
+	Dashed:     ` stroke-dasharray="9 5"`,
+	Dotted:     ` stroke-dasharray="0.1 6" stroke-linecap="round"`,
+	LongDashed: ` stroke-dasharray="18 6"`,
+}
+
 // tail closes a shape.
 func (s *svg) tail(st Style) {
 	s.out.WriteString(s.paint(st.Fill, st.Stroke))
 	if st.Stroke != NoTone && st.Width != 1 {
 		s.out.WriteString(` stroke-width="` + number(st.Width) + `"`)
+	}
+	if st.Stroke != NoTone && st.Dash > Unbroken && st.Dash < dashCount {
+		s.out.WriteString(dashes[st.Dash])
 	}
 	s.out.WriteString("/>\n")
 }
