@@ -9,16 +9,20 @@ import (
 )
 
 // SVG draws p as a document that stands alone. Colours are presentation attributes; there is no inline style.
-func SVG(p Picture) []byte { return document(p, "drawing", false) }
+func SVG(p Picture) []byte { return document(p, svg{prefix: "drawing"}) }
+
+// NightSVG is SVG on a dark ground, for a page that is dark.
+func NightSVG(p Picture) []byte { return document(p, svg{prefix: "drawing", night: true}) }
 
 // InlineSVG draws p as an svg element for an HTML page, whose style sheet gives the classes f-ink, s-ink and so on their colours:
 // f- for fills, s- for strokes, and the tone. Prefix keeps the element's ids apart from those of other drawings on the page; it
 // must be fit for an id.
-func InlineSVG(p Picture, prefix string) []byte { return document(p, prefix, true) }
+func InlineSVG(p Picture, prefix string) []byte {
+	return document(p, svg{prefix: prefix, classes: true})
+}
 
-func document(p Picture, prefix string, classes bool) []byte {
-	s := &svg{prefix: prefix, classes: classes}
-	body := &svg{prefix: prefix, classes: classes}
+func document(p Picture, blank svg) []byte {
+	s, body, prefix := &svg{prefix: blank.prefix, classes: blank.classes, night: blank.night}, &blank, blank.prefix
 	if p.Draw != nil {
 		p.Draw(body)
 	}
@@ -39,13 +43,21 @@ const plainSize = 16.0
 type svg struct {
 	prefix  string
 	classes bool // colours by class, not by attribute
+	night   bool // light on dark
 	out     bytes.Buffer
 	used    [patternCount]bool
 }
 
-var tones = [...]struct{ class, colour string }{
-	NoTone: {"", "none"}, Ink: {"ink", "#14181b"}, Paper: {"paper", "#ffffff"}, Faint: {"faint", "#b9bfc4"},
-	Quiet: {"quiet", "#454c52"}, Wash: {"wash", "#e9edf0"},
+var tones = [...]struct{ class, day, night string }{
+	NoTone: {"", "none", "none"}, Ink: {"ink", "#14181b", "#f3f1ec"}, Paper: {"paper", "#ffffff", "#1c2226"}, Faint: {"faint", "#b9bfc4", "#4c565d"},
+	Quiet: {"quiet", "#454c52", "#c0c7cc"}, Wash: {"wash", "#e9edf0", "#2d363c"},
+}
+
+func (s *svg) colour(t Tone) string {
+	if s.night {
+		return tones[t].night
+	}
+	return tones[t].day
 }
 
 // fill is the attributes of a mark's inside.
@@ -53,7 +65,7 @@ func (s *svg) fill(t Tone) string {
 	if s.classes && t != NoTone {
 		return ` class="f-` + tones[t].class + `"`
 	}
-	return ` fill="` + tones[t].colour + `"`
+	return ` fill="` + s.colour(t) + `"`
 }
 
 // paint is the attributes that give a mark its colours.
@@ -75,7 +87,7 @@ func (s *svg) stroke(t Tone) string {
 	case s.classes:
 		return ` class="s-` + tones[t].class + `"`
 	}
-	return ` stroke="` + tones[t].colour + `"`
+	return ` stroke="` + s.colour(t) + `"`
 }
 
 // dashes are the attributes of each dash; a dot is a dash of no length with round ends.

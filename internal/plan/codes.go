@@ -35,6 +35,9 @@ const (
 	CodeStockShort    = "stock-short"          // only stock may be used, and it is not enough
 	CodePriceMissing  = "price-missing"        // a cost is a lower bound
 	CodeSoldBelowCost = "sold-below-cost"      // the price does not cover food, packaging and labour
+	CodeCardUnknown   = "card-unknown"         // the heating time cannot be computed
+	CodeBagNotForHeat = "bag-not-for-heat"     // nobody has said that the bag may be heated in
+	CodeNoMinutes     = "no-minutes"           // too thick to be heated well in its bag from frozen
 	CodeAllergens     = "allergens-undeclared" // a label is withheld
 	CodeVacuum        = "vacuum-approval"      // cooked food under vacuum without an approval in the book
 	CodeHotBlender    = "hot-blender"          // hot liquid in a blender

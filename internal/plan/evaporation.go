@@ -32,7 +32,7 @@ func (p *planner) boilOffKgH(id kitchen.EquipmentID) float64 {
 	}
 	e := p.book.Equipment[id]
 	if e.Diameter > 0 {
-		net -= (4*workingL(e)/1000/e.Diameter.M() + circle(e.Diameter)) * wallWM2K * (100 - p.air.C())
+		net -= (4*workingL(e)/1000/e.Diameter.M() + circle(e.Diameter)) * heat.BareWallWM2K * (100 - p.air.C())
 	}
 	kg, err := heat.BoilOffKgH(net)
 	if err != nil {

@@ -35,28 +35,32 @@ func (p *planner) heatUpS(d *cooked, i int) float64 {
 	return 0
 }
 
-// wallWM2K is the loss from the outside of a hot pot to still air, radiation included: 11.4 W/(m²·K), Engineering Toolbox, as read.
-const wallWM2K = 11.4
-
+// heatLoad is how long one load of step i takes with its burner all the way up, with what it gives off to the kitchen on the way: through
+// wall and lid, and, with the lid off, by evaporating.
 func (p *planner) heatLoad(d *cooked, i int, from, to float64) (float64, error) {
 	h, err := p.hob(d, i)
 	if err != nil {
 		return 0, err
 	}
-	f := d.flow.Steps[i]
-	x, err := properties(fractionsOf(f.Mixture), min(max(from, 0), 100))
+	f, s := d.flow.Steps[i], d.dish.Steps[i]
+	of, err := composition(fractionsOf(f.Mixture))
 	if err != nil {
 		return 0, err
 	}
-	v := heat.Vessel{HeatCapacityJK: f.Split.EachKg * x.SpecificHeatJKgK, LossWK: h.lossWK}
-	return v.HeatUpTimeS(h.heater, from, p.air.C(), to)
+	k := heat.Kettle{Of: of, MassKg: f.Split.EachKg, DiameterM: h.diameterM, Burner: h.heater, AmbientC: p.air.C(), WallWM2K: heat.BareWallWM2K}
+	if s.Loses.Open || s.Loses.ReduceTo > 0 {
+		k.Wet = 1
+	}
+	up, err := k.HeatUp(max(from, 0), to)
+	return up.TimeS, err
 }
 
 // hob is what heats a step's vessel, and what one load in it loses to the kitchen.
 type hob struct {
-	heater heat.Heater
-	fuel   kitchen.Fuel
-	lossWK float64
+	heater    heat.Heater
+	fuel      kitchen.Fuel
+	diameterM float64
+	lossWK    float64
 }
 
 func (p *planner) hob(d *cooked, i int) (hob, error) {
@@ -65,9 +69,10 @@ func (p *planner) hob(d *cooked, i int) (hob, error) {
 	if err != nil {
 		return hob{}, err
 	}
-	h := hob{heater: heaterOf(source), fuel: source.Fuel}
-	if dia := p.book.Equipment[id].Diameter; dia > 0 {
-		h.lossWK = wallWM2K * (4*d.flow.Steps[i].Split.EachL/1000/dia.M() + 2*circle(dia))
+	dia := p.book.Equipment[id].Diameter
+	h := hob{heater: heaterOf(source), fuel: source.Fuel, diameterM: dia.M()}
+	if dia > 0 {
+		h.lossWK = heat.BareWallWM2K * (4*d.flow.Steps[i].Split.EachL/1000/dia.M() + 2*circle(dia))
 	}
 	return h, nil
 }

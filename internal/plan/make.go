@@ -41,7 +41,7 @@ func newPlanner(ctx context.Context, book kitchen.Book, foods *foodtable.Table, 
 	}
 	p.out = Plan{Schema: Schema, Kitchen: book.Kitchen.Name, Note: book.Kitchen.Note, Units: book.Kitchen.Units,
 		Currency: book.Kitchen.Currency, Run: req.Name, Day: req.Day, Findings: finding.List{}, Dishes: []Dish{}, Chill: []Chill{}, Fill: []PackFill{},
-		Buy: Buy{Lines: []BuyLine{}}, Cost: []PackCost{}, Labels: []Label{}}
+		Buy: Buy{Lines: []BuyLine{}}, Cost: []PackCost{}, Labels: []Label{}, Cards: []Card{}}
 	if p.out.Currency == "" {
 		p.out.Currency = "$"
 	}
@@ -55,6 +55,7 @@ func (p *planner) make() Plan {
 	p.chill()
 	p.timetable()
 	p.freeze()
+	p.cards()
 	p.buy()
 	p.cost()
 	p.label()

@@ -30,6 +30,7 @@ type Plan struct {
 	Buy       Buy          `json:"buy"`
 	Cost      []PackCost   `json:"cost"`
 	Labels    []Label      `json:"labels"`
+	Cards     []Card       `json:"cards"` // how the customer heats each pack
 }
 
 // Summary is the run in a few figures.
@@ -313,4 +314,48 @@ type Label struct {
 	Missing   []string  `json:"missing,omitempty"`
 	NearTies  []string  `json:"near_ties,omitempty"` // whose order the weighing could turn
 	Cautions  []string  `json:"cautions"`
+}
+
+// Card is the heating card of one pack, and what its figures rest on.
+type Card struct {
+	Pack      string      `json:"pack"`
+	Name      string      `json:"name"`
+	Bag       string      `json:"bag"`
+	Thickness unit.Length `json:"thickness_mm"`
+	Thinnest  unit.Length `json:"thinnest_mm"`
+	Thickest  unit.Length `json:"thickest_mm"`
+	Water     unit.Temp   `json:"water_c"` // simmering, as high as the customers live
+	Frozen    CardTime    `json:"from_frozen"`
+	Thawed    CardTime    `json:"from_thawed"`
+	Lines     []CardLine  `json:"lines"`
+	Missing   []string    `json:"missing,omitempty"` // what must be answered before the card may be printed
+}
+
+// CardTime is the time from one state.
+type CardTime struct {
+	Verdict string    `json:"verdict"`           // done-well, uneven, too-thick, water-dips or never-hot
+	Minutes int       `json:"minutes,omitempty"` // to print; none unless it is done well
+	Worst   unit.Span `json:"worst_s"`           // thickest bag, least heat from the water, without margin; 0 when never
+	Nominal unit.Span `json:"nominal_s"`
+	Curve   Curve     `json:"curve"`
+}
+
+// CardLine is one sentence of a card.
+type CardLine struct {
+	Code    string `json:"code"`
+	Section string `json:"section"` // steps, check, caution; kitchen is for those who make the card
+	Text    string `json:"text"`    // in the kitchen's units
+}
+
+// Curve is a predicted course of temperature, to be drawn: the core, and where it is with the worst and the best surface coefficient.
+type Curve []CurvePoint
+
+// CurvePoint is one moment of a curve. What is not known is nil.
+type CurvePoint struct {
+	Time    unit.Span  `json:"time_s"`
+	Core    unit.Temp  `json:"core_c"`
+	Slow    *unit.Temp `json:"slow_c,omitempty"` // of the core, at the lowest surface coefficient
+	Fast    *unit.Temp `json:"fast_c,omitempty"`
+	Surface *unit.Temp `json:"surface_c,omitempty"`
+	Medium  *unit.Temp `json:"medium_c,omitempty"`
 }
