@@ -46,3 +46,30 @@ func BenchmarkStirredVessel(b *testing.B) {
 		}
 	}
 }
+
+func BenchmarkState(b *testing.B) {
+	c := Composition{Water: 0.86, Protein: 0.035, Fat: 0.03, Carb: 0.055, Fibre: 0.01, Ash: 0.01}
+	for b.Loop() {
+		if _, err := c.State(-18, -0.8); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+func BenchmarkOpenVesselTo(b *testing.B) {
+	o := openPot()
+	for b.Loop() {
+		if _, err := o.To(Heater{}, 57.2, 3, 21.1); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+func BenchmarkOpenVesselAtRest(b *testing.B) { // the longest search: the end of the way is never reached
+	o := openPot()
+	for b.Loop() {
+		if _, err := o.After(Heater{250, 1}, 57.2, 21, 7.2e5); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

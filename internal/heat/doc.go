@@ -8,5 +8,9 @@
 // *RangeError for a value that makes no sense there, and a *NeverError for a temperature that the body will never reach. No
 // function returns NaN or an infinity, and none loops without a bound.
 //
-// Conduction only: a food that can be poured also mixes by itself and cools faster than a Slab or a Body says.
+// In it, from the ground up: Composition and its properties (At, FrozenAt, State; Chen and others as a second opinion; FreezingRange),
+// FreezingFood for the simulation of freezing; bodies that conduct (Sheet, Body); vessels that are stirred (Vessel, OpenVessel, Kettle)
+// and what evaporates from them; and settings read back from a log (CalibratedEfficiency, CalibratedLossWK, CalibratedFilmWM2K).
+//
+// Bodies conduct only: a food that can be poured also mixes by itself and cools faster than a Slab or a Body says.
 package heat

@@ -36,15 +36,23 @@ func StillAirEvaporation(waterC float64) (Evaporation, error) {
 	if err := InRange("water temperature", "°C", waterC, unit.TempF(first.tempF).C(), unit.TempF(last.tempF).C()); err != nil {
 		return Evaporation{}, err
 	}
+	return evaporationOf(tableLossWM2(waterC), waterC), nil
+}
+
+// tableLossWM2 interpolates the table in the logarithm; beyond its ends it goes on like the last segment.
+func tableLossWM2(waterC float64) float64 {
 	i := 1
-	for unit.TempF(stillAirLoss[i].tempF).C() < waterC {
+	for i < len(stillAirLoss)-1 && unit.TempF(stillAirLoss[i].tempF).C() < waterC {
 		i++
 	}
 	low, high := stillAirLoss[i-1], stillAirLoss[i]
 	along := (waterC - unit.TempF(low.tempF).C()) / (unit.TempF(high.tempF).C() - unit.TempF(low.tempF).C())
-	lossWM2 := wM2PerBtuFt2H * low.btuFt2H * math.Pow(high.btuFt2H/low.btuFt2H, along)
+	return wM2PerBtuFt2H * low.btuFt2H * math.Pow(high.btuFt2H/low.btuFt2H, along)
+}
+
+func evaporationOf(lossWM2, waterC float64) Evaporation {
 	rate := lossWM2 * 3600 / vaporLatentJKg(waterC)
-	return Evaporation{rate, rate * (1 - EvaporationSpread), rate * (1 + EvaporationSpread)}, nil
+	return Evaporation{rate, rate * (1 - EvaporationSpread), rate * (1 + EvaporationSpread)}
 }
 
 // vaporLatentJKg is the heat of vaporisation at t °C: a straight line through the steam tables' 2501 kJ/kg at 0 °C and 2257 at

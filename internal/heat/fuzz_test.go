@@ -121,3 +121,61 @@ func FuzzVessel(f *testing.F) {
 		sane(t, "overall", err, x)
 	})
 }
+
+func FuzzState(f *testing.F) {
+	f.Add(0.86, 0.035, 0.03, 0.055, 0.01, 0.01, 0.0, -0.8, -18.0)
+	f.Add(0.0, 0.0, 1.0, 0.0, 0.0, 0.0, 0.0, -15.0, -40.0)
+	f.Add(1.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, -0.05, 150.0)
+	f.Fuzz(func(t *testing.T, w, p, fa, ca, fi, as, al, freezesC, atC float64) {
+		c := Composition{w, p, fa, ca, fi, as, al}
+		s, err := c.State(atC, freezesC)
+		sane(t, "state", err, s.DensityKgM3, s.SensibleHeatJKgK, s.ApparentHeatJKgK, s.ConductivityWMK, s.EnthalpyJKg, s.IceShare, s.LiquidWater)
+		chen, err := c.Chen(freezesC)
+		sane(t, "Chen", err, chen.Solids)
+		x, err := chen.EnthalpyJKg(atC)
+		sane(t, "Chen's enthalpy", err, x)
+		x, err = chen.HeatJKgK(atC)
+		sane(t, "Chen's heat", err, x)
+		x, err = c.TchigeovIce(atC, freezesC)
+		sane(t, "Tchigeov", err, x)
+		x, err = ChangTaoJKg(w)
+		sane(t, "Chang and Tao", err, x)
+		r, err := c.FreezingRange(Solute{Salt, as}, Solute{Sucrose, ca})
+		sane(t, "freezing range", err, r.LowC, r.UsualC, r.HighC)
+		if err == nil && (r.LowC > r.UsualC || r.UsualC > r.HighC) {
+			t.Errorf("range %+v", r)
+		}
+	})
+}
+
+func FuzzOpenVessel(f *testing.F) {
+	f.Add(600e3, 18.0, 0.25, 1.0, 26e3, 0.4, 20.0, 20.0, 95.0, 3600.0)
+	f.Add(1.0, 1e6, 10.0, 1.0, 0.0, 0.0, 100.0, -60.0, 0.0, 1e9)
+	f.Add(1e9, 1e-300, 1e-300, 1e-9, 1e6, 1.0, 0.0, 60.0, 100.0, 1e-300)
+	f.Fuzz(func(t *testing.T, capacity, loss, area, wet, ratedW, efficiency, startC, airC, targetC, timeS float64) {
+		o := OpenVessel{Vessel{capacity, loss}, area, wet}
+		h := Heater{ratedW, efficiency}
+		p, err := o.To(h, startC, airC, targetC)
+		sane(t, "to", err, p.TimeS, p.TempC, p.WaterLostKg, p.EnergyJ)
+		if err == nil && (p.TimeS < 0 || p.WaterLostKg < 0) {
+			t.Errorf("to: %+v", p)
+		}
+		p, err = o.After(h, startC, airC, timeS)
+		sane(t, "after", err, p.TimeS, p.TempC, p.WaterLostKg, p.EnergyJ)
+		if err == nil && (p.TempC < 0 || p.TempC > 100 || p.WaterLostKg < 0) {
+			t.Errorf("after: %+v", p)
+		}
+		k := Kettle{Of: percent(86, 3.5, 3, 5.5, 1, 1), MassKg: capacity, DiameterM: area, Burner: h, AmbientC: airC, WallWM2K: loss, Wet: wet}
+		up, err := k.HeatUp(startC, targetC)
+		sane(t, "kettle", err, up.TimeS, up.DepthM, up.LossWK, up.UsefulJ)
+		log := Logged{StartC: startC, EndC: targetC, MediumC: airC, TimeS: timeS, TempDoubtK: wet, TimeDoubtS: loss}
+		x, err := CalibratedLossWK(capacity, log)
+		sane(t, "loss", err, x.Value, x.Low, x.High)
+		x, err = CalibratedEfficiency(o, ratedW, log)
+		sane(t, "efficiency", err, x.Value, x.Low, x.High)
+		x, err = CalibratedFilmWM2K(timeS, loss, func(film float64) (float64, error) { return capacity + area/film, nil })
+		sane(t, "film", err, x.Value, x.Low, x.High)
+		e, err := OpenSurfaceEvaporation(startC, airC)
+		sane(t, "open surface", err, e.KgM2H)
+	})
+}

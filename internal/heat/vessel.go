@@ -4,7 +4,7 @@ import "math"
 
 // Vessel is a content that is mixed so well that it has one temperature, and its exchange with the surroundings. A food that is not
 // stirred is no Vessel unless its Biot number is below 0.1: a pot of thick food left alone is a Body, and slower by far.
-// Evaporation is not in it: above 60 °C an open surface gives off more by evaporation than through the wall.
+// Evaporation is not in it, and above 60 °C an open surface gives off more by evaporation than through the wall: see OpenVessel.
 type Vessel struct {
 	HeatCapacityJK float64 // mass times specific heat, 1 to 1e9
 	LossWK         float64 // overall coefficient times surface, 0 to 1e6
