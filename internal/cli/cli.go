@@ -31,6 +31,7 @@ type commands struct {
 	Plan    planCommand    `cmd:"" help:"Plan a run and print its sheet."`
 	Check   checkCommand   `cmd:"" help:"Find what is wrong in a book."`
 	Foods   foodsCommand   `cmd:"" help:"Search the food composition table."`
+	Heat    heatCommand    `cmd:"" help:"How long food takes to cool, freeze, thaw or warm, by simulation."`
 	Schema  schemaCommand  `cmd:"" help:"Print the JSON Schema of a plan, a book or a request."`
 	Demo    demoCommand    `cmd:"" help:"Write the demo kitchen's book to a new folder, to start from."`
 	Version versionCommand `cmd:"" help:"Print the version."`

@@ -10,9 +10,13 @@ type Material interface {
 	EnthalpyJKg(tempC float64) float64
 	// At is the temperature at an enthalpy, its slope (K·kg/J, 0 on a plateau), and the conductivity there.
 	At(enthalpyJKg float64) (tempC, slopeKKgJ, conductivityWMK float64)
+	// Potential is the conductivity integrated over the temperature, from any fixed one (Kirchhoff), and the conductivity itself. The
+	// flux between two points is the difference of their potentials over the distance, whatever freezes in between.
+	Potential(tempC float64) (potentialWM, conductivityWMK float64)
 }
 
-// Course is a temperature over time, in °C; nil in a Face is the temperature of the Pool around the body.
+// Course is a temperature over time, in °C, from when the body comes in; nil in a Face is the temperature of the Pool around the body.
+// -60 to 150 °C. It must give the same answer whenever it is asked for the same time.
 type Course func(timeS float64) float64
 
 // Steady is a temperature that does not change.
@@ -22,8 +26,8 @@ func Steady(tempC float64) Course { return func(float64) float64 { return tempC 
 type Face struct {
 	FilmWM2K float64 // surface coefficient, packages included; 0 is a closed face
 	Medium   Course
-	// Wet is the share of the face that evaporates as a free water surface in still air does (heat.StillAirEvaporation): 0 under a lid
-	// or in a bag, 1 for an open pan of thin soup. Below 37.8 °C, where the table ends, nothing is counted.
+	// Wet is the share of the face that evaporates as a free water surface in still air does (heat.OpenSurfaceEvaporation): 0 under a
+	// lid or in a bag, 1 for an open pan of thin soup. The film does not count it.
 	Wet float64
 }
 
@@ -95,8 +99,8 @@ type Result struct {
 	Passed    []Passing // MarksC in their order
 	Points    []Point   // from the start to TimeS, as the steps fell
 	Profiles  []Profile // at the start, at each mark reached, and at the end
-	GivenOffJ float64   // of the whole body (a slab: for 1 m² of face), negative when it took heat up
-	Closure   float64   // |stored + given off| / largest of both: how well the energy balance closes
+	GivenOffJ float64   // of the whole body (a slab: for 1 m² of face; a cylinder or two slabs: for 1 m of length), negative when it took heat up
+	Closure   float64   // |stored + given off| / largest of both, or of 1 J/kg: how well the energy balance closes
 	Cells     int
 	Steps     int
 }

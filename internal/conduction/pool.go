@@ -4,8 +4,9 @@ package conduction
 type Pool struct {
 	StartC         float64
 	HeatCapacityJK float64 // of the water, or of the air and shelves; above 0
-	IceKg          float64 // floating ice: what cools it at 0 °C until it has melted
-	// A thermostat: a machine that takes out (Cools) or a burner that gives at most PowerW to hold SetC.
+	IceKg          float64 // floating ice: what cools it at 0 °C until it has melted; then its water counts too. It comes on top of the water
+	// A thermostat: a machine that takes out (Cools) or a burner that gives at most PowerW to hold SetC, in proportion over the last
+	// tenth of a kelvin.
 	SetC     float64
 	PowerW   float64
 	Cools    bool

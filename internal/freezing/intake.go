@@ -30,10 +30,10 @@ type Intake struct{ LowKg, HighKg float64 }
 // 01600508; West Virginia University Extension, freezing guidelines.
 const lowLbPerFt3, highLbPerFt3 = 2, 3
 
-// HouseholdIntakeKg is the household rule for a freezer of volumeM3 (0.01 to 100 m³): 2 to 3 lb per cubic foot (32 to 48 g/L) in
+// HouseholdIntakeKg is the household rule for a freezer of volumeM3 (0.01 to 200 m³): 2 to 3 lb per cubic foot (32 to 48 g/L) in
 // 24 h. The upper end is for vegetables, the lower for meat and fish. Errors: *heat.RangeError.
 func HouseholdIntakeKg(volumeM3 float64) (Intake, error) {
-	if err := heat.InRange("volume of the freezer", "m³", volumeM3, 0.01, 100); err != nil {
+	if err := heat.InRange("volume of the freezer", "m³", volumeM3, 0.01, 200); err != nil {
 		return Intake{}, err
 	}
 	perLb := volumeM3 / math.Pow(unit.Foot.M(), 3) * unit.Pound.Kg() // kg a day for each lb/ft³

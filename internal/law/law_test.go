@@ -31,26 +31,30 @@ var imports = map[string]string{
 	"internal/conduction":          "internal/heat",
 	"internal/freezing":            "internal/heat internal/medium internal/conduction internal/unit",
 	"internal/coolrule":            "internal/heat internal/unit",
+	"internal/cooling":             "internal/heat internal/medium internal/conduction internal/coolrule internal/unit",
+	"internal/reheating":           "internal/heat internal/medium internal/conduction internal/unit",
 	"internal/fill":                "internal/unit",
 	"internal/purchase":            "internal/unit",
 	"internal/costing":             "internal/unit",
 	"internal/statement":           "internal/unit internal/allergen",
 	"internal/foodtable":           "internal/unit internal/finding internal/spelling",
+	"internal/heatcase":            "internal/unit internal/finding internal/spelling internal/heat internal/medium internal/conduction internal/freezing internal/coolrule internal/foodtable",
 	"internal/kitchen":             "internal/unit internal/finding internal/spelling internal/allergen internal/medium",
 	"internal/kitchen/kitchentest": "internal/kitchen internal/unit",
 	// the book as files, the plan as one value
 	"internal/bookfile": "internal/unit internal/finding internal/spelling internal/kitchen",
 	"internal/plan": "internal/unit internal/finding internal/kitchen internal/foodtable internal/loads internal/massflow internal/timetable internal/timetable/check " +
-		"internal/heat internal/medium internal/conduction internal/freezing internal/coolrule internal/fill internal/purchase internal/costing internal/statement",
+		"internal/heat internal/medium internal/conduction internal/freezing internal/coolrule internal/cooling internal/reheating internal/fill internal/purchase internal/costing internal/statement",
 	// what people see
-	"internal/sheet": "internal/unit internal/finding internal/plan",
-	"internal/draw":  "internal/unit internal/plan",
-	"demo":           "",
-	"schema":         "",
+	"internal/sheet":             "internal/unit internal/finding internal/plan",
+	"internal/draw":              "internal/unit internal/plan",
+	"internal/heatcase/heatshow": "internal/heatcase internal/draw internal/unit",
+	"demo":                       "",
+	"schema":                     "",
 	// use cases and edges
 	"internal/app":    "internal/finding internal/kitchen internal/foodtable internal/bookfile internal/plan",
-	"internal/web":    "internal/app internal/unit internal/finding internal/spelling internal/kitchen internal/foodtable internal/plan internal/draw",
-	"internal/cli":    "internal/app internal/web internal/sheet internal/unit internal/finding internal/spelling internal/kitchen internal/foodtable internal/bookfile internal/plan demo schema",
+	"internal/web":    "internal/app internal/heatcase internal/heatcase/heatshow internal/medium internal/unit internal/finding internal/spelling internal/kitchen internal/foodtable internal/plan internal/draw",
+	"internal/cli":    "internal/app internal/heatcase internal/heatcase/heatshow internal/medium internal/draw internal/web internal/sheet internal/unit internal/finding internal/spelling internal/kitchen internal/foodtable internal/bookfile internal/plan demo schema",
 	"cmd/kettlefrost": "internal/cli",
 }
 

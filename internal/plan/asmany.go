@@ -28,28 +28,34 @@ func asMany(ctx context.Context, book kitchen.Book, foods *foodtable.Table, req 
 		p := newPlanner(ctx, book, foods, req)
 		p.find(finding.Finding{Code: CodeUnreachable, Severity: finding.Stop, Where: "the request", Path: fmt.Sprintf("want[%d]", at), Message: err.Error(), Fix: "say how its packs stand to each other (mix), in one target"})
 		p.out.Timetable = Timetable{Status: "empty", Tasks: []Task{}, Rows: []Row{}}
-		p.out.Freeze = Freeze{Packs: []PackFreeze{}, Freezers: []FreezerIntake{}}
+		p.out.Freeze = Freeze{Packs: []PackFreeze{}, Freezers: []FreezerIntake{}, Schedule: emptySchedule()}
 		return p.out
 	}
-	try := func(sets int) Plan { return newPlanner(ctx, book, foods, withSets(req, at, set, sets)).make() }
+	whole := func(sets int, trial bool) Plan {
+		p := newPlanner(ctx, book, foods, withSets(req, at, set, sets))
+		p.trial = trial
+		return p.make()
+	}
+	try := func(sets int) Plan { return whole(sets, true) }
 	fits, next := 0, 1
-	best, over := Plan{}, try(1)
+	over := try(1)
 	for len(broken(over)) == 0 && next < mostSets {
-		fits, best = next, over
+		fits = next
 		next *= 2
 		over = try(next)
 	}
 	for next-fits > 1 && ctx.Err() == nil {
 		mid := (fits + next) / 2
 		if plan := try(mid); len(broken(plan)) == 0 {
-			fits, best = mid, plan
+			fits = mid
 		} else {
 			next, over = mid, plan
 		}
 	}
 	if fits == 0 {
-		return told(over, set, 1, "even one set is stopped by ")
+		return told(whole(1, false), set, 1, "even one set is stopped by ")
 	}
+	best := whole(fits, false)
 	for i := range best.Dishes {
 		if best.Dishes[i].ID == string(req.Want[at].Dish) {
 			best.Dishes[i].Limit = limitWords(over)

@@ -29,6 +29,7 @@ func (p *planner) cards() {
 			p.judgeCard(f, card)
 		}
 	}
+	p.judgeBagsForHeat()
 }
 
 func (p *planner) card(f PackFill) (Card, error) {
@@ -92,17 +93,28 @@ func (p *planner) hasFish(c contents) bool {
 	return false
 }
 
-func (p *planner) judgeCard(f PackFill, c Card) {
-	if len(c.Missing) > 0 {
-		p.find(finding.Finding{Code: CodeBagNotForHeat, Severity: finding.Caution, Where: "pack " + f.Pack, Path: "bags." + string(p.book.Packs[kitchen.PackID(f.Pack)].Bag),
-			Message: "its heating card must not be printed yet: " + c.Missing[0], Source: "21 CFR 176.170(c), table 2: conditions of use G and H",
+// judgeBagsForHeat finds each bag that nobody has said may be heated in.
+func (p *planner) judgeBagsForHeat() {
+	var seen []kitchen.BagID
+	for _, c := range p.out.Cards {
+		id := p.book.Packs[kitchen.PackID(c.Pack)].Bag
+		if len(c.Missing) == 0 || slices.Contains(seen, id) {
+			continue
+		}
+		seen = append(seen, id)
+		p.find(finding.Finding{Code: CodeBagNotForHeat, Severity: finding.Caution, Where: "bag " + string(id), Path: "bags." + string(id),
+			Message: "no heating card may be printed for it yet: " + c.Missing[0], Source: "21 CFR 176.170(c), table 2: conditions of use G and H",
 			Fix: "ask the bag's maker in writing whether food may be frozen and heated in it, and write the letter's reference at reheat:"})
 	}
-	if c.Frozen.Minutes == 0 {
-		p.find(finding.Finding{Code: CodeNoMinutes, Severity: finding.Note, Where: "pack " + f.Pack, Message: "from frozen it is not done well in simmering water: " + c.Frozen.Verdict,
-			Figures: []finding.Figure{{Name: "thickest place", Value: c.Thickest.M() * 1000, Unit: "mm", Text: c.Thickest.Show(p.out.Units)}},
-			Source:  reheating.TargetSource, Fix: "freeze it flatter, in a larger bag, or let the card say to thaw it first or to heat it in a pot"})
+}
+
+func (p *planner) judgeCard(f PackFill, c Card) {
+	if c.Frozen.Minutes > 0 {
+		return
 	}
+	p.find(finding.Finding{Code: CodeNoMinutes, Severity: finding.Note, Where: "pack " + f.Pack, Message: "from frozen it is not done well in simmering water: " + c.Frozen.Verdict,
+		Figures: []finding.Figure{{Name: "thickest place", Value: c.Thickest.M() * 1000, Unit: "mm", Text: c.Thickest.Show(p.out.Units)}},
+		Source:  reheating.TargetSource, Fix: "freeze it flatter, in a larger bag, or let the card say to thaw it first or to heat it in a pot"})
 }
 
 // film is a medium's surface coefficient: what this kitchen has measured, or else the published range.

@@ -3,8 +3,8 @@ package plan
 import (
 	"fmt"
 	"math"
-	"slices"
 
+	"kettlefrost/internal/cooling"
 	"kettlefrost/internal/coolrule"
 	"kettlefrost/internal/finding"
 	"kettlefrost/internal/unit"
@@ -30,31 +30,32 @@ func whyWithin(v coolrule.Verdict) string {
 			spare, name = s.MarginS/s.Stage.WithinS, s.Stage.Name
 		}
 	}
-	return fmt.Sprintf("%.0f %% of the time for %s to spare", 100*spare, name)
+	return fmt.Sprintf("even at the low end of the surface coefficient %.0f %% of the time for %s to spare", 100*spare, name)
 }
 
-func (p *planner) judgeChill(d *cooked, c Chill, ways []way) {
+func (p *planner) judgeChill(d *cooked, c Chill, options []cooling.Option, err error) {
 	f := finding.Finding{Severity: finding.Stop, Where: d.where + ", " + c.Name, Source: c.Source}
 	switch {
-	case len(ways) == 0:
+	case err != nil:
+		f.Code, f.Message, f.Fix = CodeChillUnknown, "its cooling cannot be computed: "+err.Error(), "give its ingredients a composition"
+	case len(options) == 0:
 		f.Code, f.Message, f.Fix = CodeChillUnknown, "the book has no way to chill it", "write the kitchen's ways of chilling into the book"
 	case c.Chosen < 0:
-		w, option := nearest(ways), c.Options[0]
-		for i := range ways {
-			if ways[i] == w {
-				option = c.Options[i]
-			}
-		}
-		f.Code, f.Message = CodeChillSlow, fmt.Sprintf("no way of chilling meets the limits; the nearest is %s: %s, %s", option.Name, w.verdict, w.why)
-		if w.verdict == noRoom {
+		i := nearest(options)
+		o, option := options[i], c.Options[i]
+		f.Code, f.Message = CodeChillSlow, fmt.Sprintf("no way of chilling meets the limits; the nearest is %s: %s, %s", option.Name, option.Verdict, option.Why)
+		if o.Verdict == cooling.NotEnough {
 			f.Code = CodeChillNoRoom
 		}
-		f.Figures = limitFigures(w)
+		f.Figures = limitFigures(o)
 		f.Fix = "split it over more and shallower pans, stir it in an ice bath, or cook less at once; ask your local authority what it accepts"
-	case !ways[c.Chosen].roomy():
-		w := ways[c.Chosen]
-		f.Code, f.Severity, f.Message = CodeChillTight, finding.Caution, fmt.Sprintf("%s meets the limits with little to spare: %s", c.Options[c.Chosen].Name, w.why)
-		f.Figures, f.Fix = limitFigures(w), "fill shallower, stir more, take more ice; and log the temperatures"
+		if len(option.Fits) > 0 {
+			f.Fix = option.Fits[0] + "; ask your local authority what it accepts"
+		}
+	case options[c.Chosen].Verdict == cooling.Within:
+		o := options[c.Chosen]
+		f.Code, f.Severity, f.Message = CodeChillTight, finding.Caution, fmt.Sprintf("%s meets the limits as usual, but without a margin: %s", c.Options[c.Chosen].Name, c.Options[c.Chosen].Why)
+		f.Figures, f.Fix = limitFigures(o), "fill shallower, stir more, take more ice; and log the temperatures"
 	default:
 		return
 	}
@@ -62,35 +63,49 @@ func (p *planner) judgeChill(d *cooked, c Chill, ways []way) {
 }
 
 // nearest is the way that comes nearest to the limits.
-func nearest(ways []way) way {
-	score := func(w way) float64 {
-		if !w.reached41 || w.verdict == unknown {
-			return math.Inf(1)
+func nearest(options []cooling.Option) int {
+	best, least := 0, math.Inf(1)
+	for i, o := range options {
+		share := math.Inf(1)
+		if o.Verdict != cooling.Unknown {
+			share = 0
+			for _, s := range o.UsualRule.Stages {
+				took := s.TookS
+				if s.Never || !s.Reached {
+					took = math.Inf(1)
+				}
+				share = max(share, took/s.Stage.WithinS)
+			}
 		}
-		return max(w.to70S/2, w.to41S/6)
+		if share < least {
+			best, least = i, share
+		}
 	}
-	return slices.MinFunc(ways, func(a, b way) int {
-		switch x, y := score(a), score(b); {
-		case x < y:
-			return -1
-		case x > y:
-			return 1
-		}
-		return 0
-	})
+	return best
 }
 
-func limitFigures(w way) []finding.Figure {
+func limitFigures(o cooling.Option) []finding.Figure {
 	var figures []finding.Figure
-	if w.reached70 {
-		figures = append(figures, timeFigure("135 to 70 °F (limit 2 h)", w.to70S))
-	}
-	if w.reached41 {
-		figures = append(figures, timeFigure("135 to 41 °F (limit 6 h)", w.to41S))
+	for _, s := range o.UsualRule.Stages {
+		if s.Reached && !s.Never {
+			figures = append(figures, finding.Figure{Name: fmt.Sprintf("%s (limit %s)", s.Stage.Name, minutes(s.Stage.WithinS).Show(unit.Metric)), Value: s.TookS / 3600, Unit: "h", Text: minutes(s.TookS).Show(unit.Metric)})
+		}
 	}
 	return figures
 }
 
-func timeFigure(name string, s float64) finding.Figure {
-	return finding.Figure{Name: name, Value: s / 3600, Unit: "h", Text: minutes(s).Show(unit.Metric)}
+// judgeIce finds that the ways chosen take more ice together than there is.
+func (p *planner) judgeIce() {
+	have := p.book.Kitchen.Ice
+	need := unit.Mass(0)
+	for _, c := range p.out.Chill {
+		if c.Chosen >= 0 {
+			need += c.Options[c.Chosen].Ice
+		}
+	}
+	if have == 0 || need <= have {
+		return
+	}
+	p.find(finding.Finding{Code: CodeIceShort, Severity: finding.Stop, Where: "the ice", Path: "kitchen.ice", Message: fmt.Sprintf("chilling takes %s of ice and there is %s", need.Show(p.out.Units), have.Show(p.out.Units)),
+		Figures: []finding.Figure{p.massFigure("needed", need.Kg()), p.massFigure("there", have.Kg())}, Fix: "buy ice for the day, chill some of it in pans, or cook less"})
 }

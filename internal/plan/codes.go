@@ -16,6 +16,7 @@ const (
 	CodeChillTight    = "chill-tight"          // it is met with little to spare
 	CodeChillNoRoom   = "chill-no-room"        // not enough pots or pans to chill at once
 	CodeChillUnknown  = "chill-unknown"        // no way of chilling in the book, or it cannot be computed
+	CodeIceShort      = "ice-short"            // chilling takes more ice than there is
 	CodeHeldHot       = "held-hot"             // hot food waits
 	CodeHeldWarm      = "held-warm"            // food between 41 and 135 °F waits
 	CodeHeatUp        = "heat-up-unknown"      // the time to heat cannot be computed
@@ -46,7 +47,7 @@ const (
 // limits are the findings that stop "as many as the kitchen's limits allow", with what they are called. Waiting food stops it only when
 // it waits so long that it must not be used.
 var limits = map[string]string{
-	CodeChillSlow: "chilling in time", CodeChillNoRoom: "places to chill", CodeDayTooLong: "the length of the day", CodeNoTimetable: "the timetable",
+	CodeChillSlow: "chilling in time", CodeChillNoRoom: "places to chill", CodeIceShort: "the ice of the day", CodeDayTooLong: "the length of the day", CodeNoTimetable: "the timetable",
 	CodeFreezerSlow: "freezing capacity in a day", CodeFreezerFull: "room in the freezers", CodeStockShort: "ingredients in stock", CodeBagsShort: "bags in stock",
 	CodeCannotBuy: "what can be bought", CodeHeldHot: "the time that hot food may wait", CodeHeldWarm: "the time that warm food may wait", CodeNotPlanned: "what can be cooked", CodeUnreachable: "what can be cooked",
 }

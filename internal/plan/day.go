@@ -12,7 +12,7 @@ import (
 
 // day is the run as tasks, before and after they have their times.
 type day struct {
-	cooling []cooling
+	chilled []chilled
 	tasks   []task
 	lags    []timetable.Lag
 	places  []place
@@ -88,7 +88,7 @@ func (p *planner) buildDay() {
 		}
 	}
 	ready := map[string][]int{} // what must be done before an output can be filled
-	for _, c := range p.day.cooling {
+	for _, c := range p.day.chilled {
 		ready[string(c.dish.id)+"."+string(c.output)] = p.coolTasks(c)
 	}
 	for _, f := range p.out.Fill {

@@ -12,31 +12,38 @@ import (
 // chillWithin is how soon after cooking the chilling begins: common practice, well before the food can fall through 135 °F by itself.
 const chillWithin = 30 * unit.Minute
 
-// coolTasks adds the chilling of each load, and returns the tasks.
-func (p *planner) coolTasks(c cooling) []int {
-	loads := p.day.ends[cookedStep{c.dish, c.step}]
-	if c.by == "" { // no safe way: the finding says so, and the timetable goes on without
-		var tasks []int
-		for _, l := range loads {
-			tasks = append(tasks, l.task)
+// stageGap is the longest that food waits between two stages of its chilling.
+const stageGap = 10 * unit.Minute
+
+// coolTasks adds the chilling of each load, stage by stage, and returns the tasks after which it is cold.
+func (p *planner) coolTasks(c chilled) []int {
+	var last []int
+	for i, l := range p.day.ends[cookedStep{c.dish, c.step}] {
+		end, wait := l, chillWithin // with no way in time the finding says so, and the timetable goes on without
+		for _, s := range c.stages {
+			t := p.coolTask(c, s, i)
+			p.day.lags = append(p.day.lags, timetable.Lag{From: end.task, To: len(p.day.tasks), Min: end.minute})
+			p.atMost(end, len(p.day.tasks), 0, wait)
+			end, wait = ending{len(p.day.tasks), t.length}, stageGap
+			p.day.tasks = append(p.day.tasks, t)
 		}
-		return tasks
+		last = append(last, end.task)
 	}
-	way := p.book.Chilling[c.by]
-	at := p.place("chilling."+string(c.by), way.Name, way.Count)
-	var tasks []int
-	for i, l := range loads {
-		set := wholeMinutes(way.Set.S() * float64(c.each))
-		t := task{kind: Cool, dish: c.dish, step: c.step, load: i, loads: len(loads), label: "Chill the " + p.outLine(c.dish, c.output, 0).Name,
-			length: set + wholeMinutes(c.timeS), hands: []piece{{0, set, 1}}, holds: []hold{{at, c.each}}}
-		t.hands = append(t.hands, tending(set, t.length, way.Tend)...)
-		t.hands = merge(slices.DeleteFunc(t.hands, func(h piece) bool { return h.to <= h.from }))
-		p.day.lags = append(p.day.lags, timetable.Lag{From: l.task, To: len(p.day.tasks), Min: l.minute})
-		p.atMost(l, len(p.day.tasks), 0, chillWithin)
-		tasks = append(tasks, len(p.day.tasks))
-		p.day.tasks = append(p.day.tasks, t)
+	return last
+}
+
+// coolTask is one stage of one load.
+func (p *planner) coolTask(c chilled, s chilledStage, load int) task {
+	set := wholeMinutes(s.set.S())
+	t := task{kind: Cool, dish: c.dish, step: c.step, load: load, loads: len(p.day.ends[cookedStep{c.dish, c.step}]), label: "Chill the " + p.outLine(c.dish, c.output, 0).Name,
+		length: max(1, set+wholeMinutes(s.timeS)), hands: []piece{{0, set, 1}}}
+	if s.by != "" {
+		way := p.book.Chilling[s.by]
+		t.holds = []hold{{p.place("chilling."+string(s.by), way.Name, way.Count), s.vessels}}
 	}
-	return tasks
+	t.hands = append(t.hands, tending(set, t.length, s.tend)...)
+	t.hands = merge(slices.DeleteFunc(t.hands, func(h piece) bool { return h.to <= h.from }))
+	return t
 }
 
 // stirEvery is how often somebody goes to a bath that wants tending.

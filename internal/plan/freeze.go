@@ -1,15 +1,16 @@
 package plan
 
 import (
+	"cmp"
 	"fmt"
 	"maps"
-	"math"
 	"slices"
 
 	"kettlefrost/internal/finding"
 	"kettlefrost/internal/freezing"
 	"kettlefrost/internal/heat"
 	"kettlefrost/internal/kitchen"
+	"kettlefrost/internal/medium"
 	"kettlefrost/internal/unit"
 )
 
@@ -18,45 +19,61 @@ const (
 	coreC = -18
 	// airGap is how much colder the air must be than the core that is asked for.
 	airGap = 1.0
-	// householdRule is the rule of thumb beside the heat balance.
+	// householdRule is the rule of thumb beside the simulation.
 	householdRule = "2-3 lb per cubic foot of freezer in 24 h (West Virginia and Michigan State extension)"
 )
 
-// freeze computes each pack's freezing time in each freezer, and what the freezers take in a day.
+// frozenPack is one kind of pack as the engine knows it.
+type frozenPack struct {
+	fill PackFill
+	pack freezing.Pack
+}
+
+// freeze computes each pack's freezing time in each freezer, what the freezers take, and which packs go where when.
 func (p *planner) freeze() {
-	p.out.Freeze = Freeze{Packs: []PackFreeze{}, Freezers: []FreezerIntake{}, Source: householdRule}
+	p.out.Freeze = Freeze{Packs: []PackFreeze{}, Freezers: []FreezerIntake{}, Source: householdRule, Schedule: emptySchedule()}
+	var packs []frozenPack
 	heatJ, kg := 0.0, 0.0
 	for _, f := range p.out.Fill {
 		if f.Count == 0 {
 			continue
 		}
-		c := p.contents(p.dishOf(f.Dish), f)
-		food, err := p.freezingFood(c)
+		pack, err := p.frozenPack(f)
 		if err != nil {
 			p.freezeUnknown(f, err)
 			continue
 		}
-		if j, err := food.HeatJKg(target41.C(), coreC); err == nil {
-			heatJ += j * c.kg * float64(f.Count)
-			kg += c.kg * float64(f.Count)
-		}
-		for _, id := range slices.Sorted(maps.Keys(p.book.Freezers)) {
-			p.freezePack(f, c, food, p.book.Freezers[id])
+		packs = append(packs, frozenPack{f, pack})
+		p.judgeBagSize(f, pack)
+		if j, err := pack.HeatJ(coreC); err == nil {
+			heatJ += j * float64(f.Count)
+			kg += pack.MassKg * float64(f.Count)
 		}
 	}
 	p.out.Freeze.Load = mass(kg)
-	if kg > 0 {
-		p.intake(heatJ / kg)
-		p.judgeFreeze()
+	if kg <= 0 {
+		return
 	}
+	if !p.trial {
+		p.packTimes(packs)
+	}
+	p.intake(heatJ / kg)
+	p.judgeFreeze(p.scheduleFreezing(packs))
 }
 
-func (p *planner) freezingFood(c contents) (heat.FreezingFood, error) {
+// frozenPack is a filled bag for the engine: of what is in it, as thick as it lies.
+func (p *planner) frozenPack(f PackFill) (freezing.Pack, error) {
+	c := p.contents(p.dishOf(f.Dish), f)
 	x, err := composition(c.fractions)
 	if err != nil {
-		return heat.FreezingFood{}, err
+		return freezing.Pack{}, err
 	}
-	return x.FreezingFood(p.freezingPointC(c), target41.C())
+	food, err := x.FreezingFood(p.freezingPointC(c), target41.C())
+	if err != nil {
+		return freezing.Pack{}, err
+	}
+	bag := p.book.Bags[p.book.Packs[kitchen.PackID(f.Pack)].Bag]
+	return freezing.Pack{Food: food, ThicknessM: p.thickness(f, food), LengthM: bag.Length.M(), WidthM: bag.Width.M(), MassKg: c.kg, StartC: target41.C(), PackageM2KW: medium.BagFilmM2KW}, nil
 }
 
 func (p *planner) freezeUnknown(f PackFill, err error) {
@@ -78,28 +95,93 @@ func (p *planner) thickness(f PackFill, food heat.FreezingFood) float64 {
 	return f.Net.Kg() / food.DensityKgM3 / face
 }
 
-func (p *planner) freezePack(f PackFill, c contents, food heat.FreezingFood, freezer kitchen.Freezer) {
-	thick := p.thickness(f, food)
-	to := max(coreC, freezer.Air.C()+airGap)
-	body := freezing.Freeze{Food: food, Shape: heat.Slab, SizeM: thick, FilmWM2K: float64(freezer.Film), StartC: target41.C(), AirC: freezer.Air.C(), CoreC: to, Dimensionality: 1}
-	seconds, err := body.TimeS()
-	if err != nil {
-		p.freezeUnknown(f, err)
-		return
+func (p *planner) judgeBagSize(f PackFill, pack freezing.Pack) {
+	if pack.WidthM > 0 && pack.ThicknessM > 0.4*pack.WidthM && p.book.Packs[kitchen.PackID(f.Pack)].Thickness == 0 {
+		p.find(finding.Finding{Code: CodeBagTooSmall, Severity: finding.Caution, Where: "pack " + f.Pack,
+			Message: fmt.Sprintf("filled, its bag would lie %s thick and %s wide: it will not lie flat", unit.LengthM(pack.ThicknessM).Show(p.out.Units), unit.LengthM(pack.WidthM).Show(p.out.Units)), Fix: "use a larger bag or fill less"})
 	}
-	show := PackFreeze{Pack: f.Pack, Name: f.Name, Freezer: freezer.Name, Thickness: unit.LengthM(thick), From: target41, To: unit.TempC(to), Time: minutes(seconds),
-		Begins: unit.TempC(food.FreezingPointC), Formula: "Pham (1986), flat bag lying free, both faces in air; 0.91 to 1.12 of a full solution for the same film, and the film is known to 30 % at best"}
-	if plank, err := body.Plank(); err == nil {
-		if s, err := plank.TimeS(); err == nil {
-			show.Plank = minutes(s)
+}
+
+// packTimes is each pack by itself in each freezer, as packs lie there and otherwise.
+func (p *planner) packTimes(packs []frozenPack) {
+	for _, x := range packs {
+		for _, id := range slices.Sorted(maps.Keys(p.book.Freezers)) {
+			show, err := p.packTime(x, p.book.Freezers[id])
+			if err != nil {
+				p.freezeUnknown(x.fill, err)
+				continue
+			}
+			p.out.Freeze.Packs = append(p.out.Freeze.Packs, show)
 		}
 	}
-	p.out.Freeze.Packs = append(p.out.Freeze.Packs, show)
-	bag := p.book.Bags[p.book.Packs[kitchen.PackID(f.Pack)].Bag]
-	if w := bag.Width.M(); w > 0 && thick > 0.4*w && p.book.Packs[kitchen.PackID(f.Pack)].Thickness == 0 {
-		p.find(finding.Finding{Code: CodeBagTooSmall, Severity: finding.Caution, Where: "pack " + f.Pack,
-			Message: fmt.Sprintf("filled, its bag would lie %s thick and %s wide: it will not lie flat", show.Thickness.Show(p.out.Units), bag.Width.Show(p.out.Units)), Fix: "use a larger bag or fill less"})
+}
+
+func (p *planner) packTime(x frozenPack, f kitchen.Freezer) (PackFreeze, error) {
+	toC := frozenAt(f)
+	lie := p.placing(f)
+	times, err := freezing.Times(x.pack, lie, p.freezerFilm(f), f.Air.C(), toC)
+	if err != nil {
+		return PackFreeze{}, err
 	}
+	show := PackFreeze{Pack: x.fill.Pack, Name: x.fill.Name, Freezer: f.Name, Lies: lies(lie), Thickness: unit.LengthM(x.pack.ThicknessM), From: target41, To: unit.TempC(toC),
+		Time: minutes(times.Usual.TimeS), Slow: minutes(times.Low.TimeS), Fast: minutes(times.High.TimeS), Begins: unit.TempC(x.pack.Food.FreezingPointC), Otherwise: []Lying{},
+		Curve: curveOf(times.Usual.Points).band(times.Low.Points, times.High.Points)}
+	for _, formula := range times.Formulas {
+		switch {
+		case formula.Err != nil:
+		case formula.Name == freezing.Pham1986:
+			show.Pham = minutes(formula.TimeS)
+		case formula.Name == freezing.PlankTimes:
+			show.Plank = minutes(formula.TimeS)
+		}
+	}
+	for _, other := range p.otherPlacings() {
+		if lies(other) == show.Lies {
+			continue
+		}
+		if t, err := freezing.Times(x.pack, other, onlyUsual(p.freezerFilm(f)), f.Air.C(), toC); err == nil {
+			show.Otherwise = append(show.Otherwise, Lying{Lies: lies(other), Time: minutes(t.Usual.TimeS)})
+		}
+	}
+	return show, nil
+}
+
+// onlyUsual is a film without its doubt: one simulation instead of three.
+func onlyUsual(f medium.Film) medium.Film {
+	return medium.Film{LowWM2K: f.UsualWM2K, UsualWM2K: f.UsualWM2K, HighWM2K: f.UsualWM2K}
+}
+
+// frozenAt is the core that is asked for in a freezer: 0 °F, or as cold as its air allows.
+func frozenAt(f kitchen.Freezer) float64 { return max(coreC, f.Air.C()+airGap) }
+
+// usualStack is how high packs are stacked in the comparison (common practice).
+const usualStack = 4
+
+func (p *planner) otherPlacings() []freezing.Placing {
+	return []freezing.Placing{{Lie: freezing.Apart}, freezing.OnShelf(onlyUsual(p.film("cold-plate"))), freezing.StackOf(usualStack)}
+}
+
+// placing is how fresh packs lie in a freezer of the book.
+func (p *planner) placing(f kitchen.Freezer) freezing.Placing {
+	switch f.Lay {
+	case kitchen.OnPlate:
+		return freezing.OnShelf(p.film("cold-plate"))
+	case kitchen.Stacked:
+		return freezing.StackOf(max(2, f.High))
+	}
+	return freezing.Placing{Lie: freezing.Apart}
+}
+
+func lies(at freezing.Placing) string {
+	if at.Lie == freezing.Stacked {
+		return fmt.Sprintf("stacked %d high, among others", at.High)
+	}
+	return at.Lie.String()
+}
+
+// freezerFilm is the surface coefficient in a freezer: its own, or that of its air as a medium.
+func (p *planner) freezerFilm(f kitchen.Freezer) medium.Film {
+	return p.side(f.Film, cmp.Or(f.In, "freezer-air"))
 }
 
 // intake is what the freezers take in a day, given the heat that a kilogram of this run gives off.
@@ -121,29 +203,4 @@ func (p *planner) intake(heatJKg float64) {
 		fr.Room += show.Room
 		fr.Freezers = append(fr.Freezers, show)
 	}
-	if least := min(fr.PerDay, fr.RuleHigh); least > 0 {
-		fr.Days = math.Ceil(float64(fr.Load)/float64(least)*100) / 100
-	}
-}
-
-func (p *planner) judgeFreeze() {
-	fr := p.out.Freeze
-	figures := []finding.Figure{p.massFigure("this run", fr.Load.Kg()), p.massFigure("a day by heat", fr.PerDay.Kg()), p.massFigure("a day by the household rule, at most", fr.RuleHigh.Kg()), p.massFigure("room", fr.Room.Kg())}
-	f := finding.Finding{Where: "the freezers", Path: "freezers", Figures: figures, Source: householdRule}
-	switch {
-	case len(fr.Freezers) == 0:
-		f.Code, f.Severity, f.Message, f.Fix, f.Figures = CodeNoFreezer, finding.Stop, "the book has no freezer", "write the freezers into the book", nil
-	case fr.Load > fr.Room:
-		f.Code, f.Severity, f.Message = CodeFreezerFull, finding.Stop, "the packs do not fit into the freezers"
-		f.Fix = fmt.Sprintf("make room for %s more, or pack less", (fr.Load - fr.Room).Show(p.out.Units))
-	case fr.Load > fr.PerDay:
-		f.Code, f.Severity, f.Message = CodeFreezerSlow, finding.Stop, fmt.Sprintf("the freezers cannot take it in a day: it takes %.1f", float64(fr.Load)/float64(fr.PerDay))
-		f.Fix = "chill all of it first and freeze it over several days, pack less, or use a stronger freezer"
-	case fr.Load > fr.RuleHigh:
-		f.Code, f.Severity, f.Message = CodeFreezerRule, finding.Caution, fmt.Sprintf("by heat the freezers manage in a day, but it is %.2f times what the household rule allows", float64(fr.Load)/float64(fr.RuleHigh))
-		f.Fix = "lay the bags apart against cold surfaces, set the freezers colder a day ahead, or freeze it over two days; log the core of one bag"
-	default:
-		return
-	}
-	p.find(f)
 }

@@ -31,6 +31,7 @@ type planner struct {
 	dishes []*cooked
 	day    day
 	hands  map[kitchen.PackID]unit.Span // hands-on time that the timetable gives to each pack's making and filling
+	trial  bool                         // one of many tries: without what only a reader needs
 	out    Plan
 }
 
@@ -55,7 +56,9 @@ func (p *planner) make() Plan {
 	p.chill()
 	p.timetable()
 	p.freeze()
-	p.cards()
+	if !p.trial {
+		p.cards()
+	}
 	p.buy()
 	p.cost()
 	p.label()

@@ -16,27 +16,41 @@ type contents struct {
 // contents mixes what one pack is filled with from the dish's outputs.
 func (p *planner) contents(d *cooked, f PackFill) contents {
 	c := contents{putIn: map[kitchen.IngredientID]float64{}}
-	var sum massflow.Fractions
 	for _, e := range f.Each {
 		ref := d.outputs[kitchen.OutputID(e.ID)]
-		out := d.flow.Steps[ref.Step].Out[ref.Output]
-		if out.Kg <= 0 {
-			continue
-		}
-		share := e.Mass.Kg() / out.Kg
-		for i, kg := range out.Stream.PutIn {
-			if kg > 0 {
-				c.putIn[d.ingredients[i]] += kg * share
-			}
-		}
-		for x, kg := range out.Stream.Composition() {
-			sum[x] += kg * share
-		}
-		c.kg += e.Mass.Kg()
+		c.add(d, d.flow.Steps[ref.Step].Out[ref.Output], e.Mass.Kg())
 	}
-	for x := range sum {
+	return c.perKg()
+}
+
+// contentsOf is so many kilograms of one output.
+func contentsOf(d *cooked, out massflow.OutFlow, kg float64) contents {
+	c := contents{putIn: map[kitchen.IngredientID]float64{}}
+	c.add(d, out, kg)
+	return c.perKg()
+}
+
+// add puts in some of an output. Until perKg the fractions are kilograms.
+func (c *contents) add(d *cooked, out massflow.OutFlow, kg float64) {
+	if out.Kg <= 0 {
+		return
+	}
+	share := kg / out.Kg
+	for i, in := range out.Stream.PutIn {
+		if in > 0 {
+			c.putIn[d.ingredients[i]] += in * share
+		}
+	}
+	for x, in := range out.Stream.Composition() {
+		c.fractions[x] += in * share
+	}
+	c.kg += kg
+}
+
+func (c contents) perKg() contents {
+	for x := range c.fractions {
 		if c.kg > 0 {
-			c.fractions[x] = sum[x] / c.kg
+			c.fractions[x] /= c.kg
 		}
 	}
 	return c

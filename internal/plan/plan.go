@@ -184,18 +184,51 @@ type Chill struct {
 
 // ChillOption is one way to do it, with the time that the hottest point takes.
 type ChillOption struct {
-	ID      string     `json:"id"`
-	Name    string     `json:"name"`
-	Vessels int        `json:"vessels"`            // pots or pans needed
-	Have    int        `json:"have"`               // that the kitchen has
-	To70    *unit.Span `json:"to_70f_s,omitempty"` // from 135 °F; nil when never
-	To41    *unit.Span `json:"to_41f_s,omitempty"` // from 135 °F; nil when never
-	Verdict string     `json:"verdict"`            // within, too slow, never, does not fit
-	Ice     unit.Mass  `json:"ice_g"`
-	HandsOn unit.Span  `json:"hands_on_s"`
-	Why     string     `json:"why"`
-	Formula string     `json:"formula"`
+	ID      string       `json:"id"`
+	Name    string       `json:"name"`
+	Stages  []ChillStage `json:"stages"`             // one after another; one when it is simple
+	To70    *unit.Span   `json:"to_70f_s,omitempty"` // from 135 °F; nil when never
+	To41    *unit.Span   `json:"to_41f_s,omitempty"` // from 135 °F; nil when never
+	Slow70  *unit.Span   `json:"slow_70f_s,omitempty"`
+	Slow41  *unit.Span   `json:"slow_41f_s,omitempty"` // the same at the lowest surface coefficient
+	Fast70  *unit.Span   `json:"fast_70f_s,omitempty"`
+	Fast41  *unit.Span   `json:"fast_41f_s,omitempty"` // and at the highest
+	Verdict ChillVerdict `json:"verdict"`
+	Ice     unit.Mass    `json:"ice_g"`
+	HandsOn unit.Span    `json:"hands_on_s"`
+	SpaceM2 float64      `json:"space_m2"` // that its pots or pans take, side by side
+	PeakKW  float64      `json:"peak_kw"`  // heat that leaves one load at most
+	Why     string       `json:"why"`
+	Notes   []string     `json:"notes"`     // what to look at
+	Fits    []string     `json:"would_fit"` // what would make it fit, each by itself
+	Curve   Curve        `json:"curve"`     // of one load
 }
+
+// ChillStage is one stage of a way, for one load.
+type ChillStage struct {
+	Name    string    `json:"name"`
+	Vessels int       `json:"vessels"` // pots or pans needed
+	Have    int       `json:"have"`    // that the kitchen has
+	Time    unit.Span `json:"time_s"`
+	End     unit.Temp `json:"end_c"` // hottest point
+	Ice     unit.Mass `json:"ice_g"`
+	Formula string    `json:"formula"`
+}
+
+// ChillVerdict is what the prediction says. A thermometer in the food decides.
+type ChillVerdict string
+
+const (
+	ChillRoomy   ChillVerdict = "within the limits, as predicted" // even at the lowest surface coefficient
+	ChillTight   ChillVerdict = "within the limits, but tight"    // as usual, not at the lowest
+	ChillSlow    ChillVerdict = "too slow"
+	ChillNever   ChillVerdict = "never gets there"
+	ChillNoRoom  ChillVerdict = "not enough of them"
+	ChillUnknown ChillVerdict = "cannot be computed"
+)
+
+// InTime says that the limits are met at the usual surface coefficient.
+func (v ChillVerdict) InTime() bool { return v == ChillRoomy || v == ChillTight }
 
 // PackFill is how many of a pack the masses give.
 type PackFill struct {
@@ -217,27 +250,38 @@ type PackFill struct {
 type Freeze struct {
 	Packs    []PackFreeze    `json:"packs"`
 	Freezers []FreezerIntake `json:"freezers"`
+	Schedule FreezeSchedule  `json:"schedule"`
 	Load     unit.Mass       `json:"load_g"`     // of this run
-	PerDay   unit.Mass       `json:"per_day_g"`  // that all freezers take, by heat
+	PerDay   unit.Mass       `json:"per_day_g"`  // that all freezers take, by heat alone
 	RuleLow  unit.Mass       `json:"rule_low_g"` // by the household rule
 	RuleHigh unit.Mass       `json:"rule_high_g"`
-	Days     float64         `json:"days"`   // load over the lesser of heat and the rule's upper figure
 	Room     unit.Mass       `json:"room_g"` // left for storing
 	Source   string          `json:"source"`
 }
 
-// PackFreeze is the freezing time of one pack lying flat and free.
+// PackFreeze is the freezing time of one pack by itself in one freezer, as packs lie there, in air that stays cold.
 type PackFreeze struct {
 	Pack      string      `json:"pack"`
 	Name      string      `json:"name"`
 	Freezer   string      `json:"freezer"`
+	Lies      string      `json:"lies"` // apart, on a plate, stacked 4 high
 	Thickness unit.Length `json:"thickness_mm"`
 	From      unit.Temp   `json:"from_c"`
-	To        unit.Temp   `json:"to_c"` // core
-	Time      unit.Span   `json:"time_s"`
-	Plank     unit.Span   `json:"plank_s"` // the simpler formula, which leaves out sensible heat
+	To        unit.Temp   `json:"to_c"`   // core
+	Time      unit.Span   `json:"time_s"` // simulated
+	Slow      unit.Span   `json:"slow_s"` // at the lowest surface coefficient
+	Fast      unit.Span   `json:"fast_s"` // and at the highest
+	Pham      unit.Span   `json:"pham_s"` // handbook formulas, beside it; 0 where one does not know the case
+	Plank     unit.Span   `json:"plank_s"`
+	Otherwise []Lying     `json:"otherwise"` // how long it would take lying in other ways
 	Begins    unit.Temp   `json:"freezing_point_c"`
-	Formula   string      `json:"formula"`
+	Curve     Curve       `json:"curve"`
+}
+
+// Lying is a time for packs that lie in another way.
+type Lying struct {
+	Lies string    `json:"lies"`
+	Time unit.Span `json:"time_s"`
 }
 
 // FreezerIntake is what one kind of freezer takes in a day.
@@ -248,6 +292,35 @@ type FreezerIntake struct {
 	RuleLow  unit.Mass `json:"rule_low_g"`
 	RuleHigh unit.Mass `json:"rule_high_g"`
 	Room     unit.Mass `json:"room_g"`
+}
+
+// FreezeSchedule is which packs go into which freezer when, each freezer simulated with all that goes in and its old stock.
+type FreezeSchedule struct {
+	Entries  []FreezeEntry `json:"entries"` // by day, then freezer
+	Cabinets []CabinetDay  `json:"cabinets"`
+	Days     int           `json:"days"` // loadings, one a day
+	Left     int           `json:"left"` // packs that find no place
+	LeftMass unit.Mass     `json:"left_g"`
+	Last     unit.Span     `json:"last_s"`    // from the first loading until the last core is there
+	Remedies []string      `json:"would_fit"` // what would place the rest, each by itself, computed
+}
+
+// FreezeEntry is packs of one kind going into one freezer on one day.
+type FreezeEntry struct {
+	Day     int       `json:"day"` // from 1
+	Freezer string    `json:"freezer"`
+	Pack    string    `json:"pack"`
+	Name    string    `json:"name"`
+	Count   int       `json:"count"`
+	Takes   unit.Span `json:"takes_s"` // until their cores are frozen
+}
+
+// CabinetDay is how a freezer fares with its loads.
+type CabinetDay struct {
+	Freezer   string    `json:"freezer"`
+	AirPeak   unit.Temp `json:"air_peak_c"`
+	StockPeak unit.Temp `json:"stock_peak_c"` // warmest point of the old stock
+	FullPower unit.Span `json:"full_power_s"`
 }
 
 // Buy is the shopping list.

@@ -19,13 +19,15 @@ func (w *writer) chill() {
 		w.para(0, "Nothing hot to chill.")
 		return
 	}
-	w.para(0, fmt.Sprintf("Times are computed for the hottest point, from %s on. A probe in it, written down, is what counts.", hot.Show(w.units)))
+	w.para(0, fmt.Sprintf("Times are computed for the hottest point, from %s on, at the usual surface coefficient and, in brackets, from the best to the worst. A probe in it, written down, is what counts.", hot.Show(w.units)))
 	var formulas []string
 	for _, c := range w.plan.Chill {
 		w.chillOne(c)
 		for _, o := range c.Options {
-			if o.Formula != "" && !slices.Contains(formulas, o.Formula) {
-				formulas = append(formulas, o.Formula)
+			for _, s := range o.Stages {
+				if !slices.Contains(formulas, s.Formula) {
+					formulas = append(formulas, s.Formula)
+				}
 			}
 		}
 	}
@@ -55,26 +57,49 @@ func (w *writer) chillOne(c plan.Chill) {
 
 func (w *writer) way(lead string, o plan.ChillOption) {
 	const indent = 2
-	w.hang(indent, lead, list(": ", o.Name, o.Verdict))
+	w.hang(indent, lead, list(": ", o.Name, string(o.Verdict)))
 	below := indent + len(lead)
 	w.para(below, o.Why)
-	if o.To70 == nil && o.To41 == nil {
-		return // nothing was computed, or it gets nowhere: the reason says it
+	if o.To70 != nil || o.To41 != nil { // or nothing was computed, or it gets nowhere: the reason says it
+		ice, hands := "", ""
+		if o.Ice > 0 {
+			ice = "ice " + o.Ice.Show(w.units)
+		}
+		if o.HandsOn > 0 {
+			hands = "hands on " + o.HandsOn.Show(w.units)
+		}
+		w.para(below, list("; ", fmt.Sprintf("to %s %s, to %s %s", cool.Show(w.units), w.reachBand(o.To70, o.Fast70, o.Slow70), cold.Show(w.units), w.reachBand(o.To41, o.Fast41, o.Slow41)),
+			w.vessels(o), ice, hands))
 	}
-	needs, ice, hands := "", "", ""
-	if o.Vessels > 0 {
-		needs = fmt.Sprintf("a load takes %d of the %d there are", o.Vessels, o.Have)
+	for _, n := range o.Notes {
+		w.hang(below, "! ", n)
 	}
-	if o.Vessels > o.Have {
-		needs = fmt.Sprintf("a load takes %d, there are %d", o.Vessels, o.Have)
+	for _, f := range o.Fits {
+		w.hang(below, "would do: ", f)
 	}
-	if o.Ice > 0 {
-		ice = "ice " + o.Ice.Show(w.units)
+}
+
+// vessels is what a load takes, stage by stage.
+func (w *writer) vessels(o plan.ChillOption) string {
+	var needs []string
+	for _, s := range o.Stages {
+		switch {
+		case s.Vessels == 0:
+		case s.Vessels > s.Have:
+			needs = append(needs, fmt.Sprintf("a load takes %d, there are %d", s.Vessels, s.Have))
+		default:
+			needs = append(needs, fmt.Sprintf("a load takes %d of the %d there are", s.Vessels, s.Have))
+		}
 	}
-	if o.HandsOn > 0 {
-		hands = "hands on " + o.HandsOn.Show(w.units)
+	return strings.Join(needs, ", then ")
+}
+
+// reachBand is a time to a temperature, and from the best to the worst surface coefficient.
+func (w *writer) reachBand(usual, fast, slow *unit.Span) string {
+	if fast == nil || slow == nil || *fast == *slow {
+		return w.reach(usual)
 	}
-	w.para(below, list("; ", fmt.Sprintf("to %s %s, to %s %s", cool.Show(w.units), w.reach(o.To70), cold.Show(w.units), w.reach(o.To41)), needs, ice, hands))
+	return w.reach(usual) + " (" + fast.Show(w.units) + " to " + slow.Show(w.units) + ")"
 }
 
 // reach is a time to a temperature, or that it is not reached.

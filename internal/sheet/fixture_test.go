@@ -14,7 +14,7 @@ func barleyPlan() plan.Plan {
 		Findings: barleyFindings(),
 		Summary: plan.Summary{Packs: 22, FoodMass: 44 * unit.Pound, Start: 6 * 60, End: 15*60 + 30, HandsOn: 5*unit.Hour + 20*unit.Minute,
 			BuyTotal: 61_250_000, CostTotal: 88_400_000, CostLower: true},
-		Dishes: []plan.Dish{barleyDish()}, Timetable: barleyDay(), Chill: barleyChill(), Fill: barleyFill(), Freeze: barleyFreeze(), Buy: barleyBuy(),
+		Dishes: []plan.Dish{barleyDish()}, Timetable: barleyDay(), Chill: barleyChill(), Fill: barleyFill(), Freeze: barleyFreeze(), Cards: barleyCards(), Buy: barleyBuy(),
 		Cost: []plan.PackCost{{Pack: "barley-2lb", Name: "Barley stew, 2 lb", Food: 1_900_000, Packaging: 170_000, Labour: 1_940_000, Total: 4_010_000,
 			Price: 9_500_000, FoodShare: 20 * unit.PerCent, Missing: []string{"bay leaf"},
 			Ingredients: []plan.CostLine{{Name: "carrot", Mass: 300 * unit.Gram, Cost: 1_100_000}, {Name: "pearl barley", Mass: 120 * unit.Gram, Cost: 800_000}}}},
@@ -78,11 +78,12 @@ func barleyDay() plan.Timetable {
 }
 
 func barleyChill() []plan.Chill {
-	slow, never := 190*unit.Minute, (*unit.Span)(nil)
+	fast, slow, slowest, never := 150*unit.Minute, 190*unit.Minute, 260*unit.Minute, (*unit.Span)(nil)
 	return []plan.Chill{{
 		Dish: "barley", Output: "stew", Name: "stew", Mass: 44 * unit.Pound, From: unit.TempF(200), Chosen: -1, Rule: "135 to 70 °F in 2 h, 135 to 41 °F in 6 h", Source: "FDA Food Code 2022, 3-501.14(A)",
-		Options: []plan.ChillOption{{ID: "pot", Name: "60 qt pot left in the walk-in", Vessels: 1, Have: 3, To70: &slow, To41: never, Verdict: "never", Ice: 9 * unit.Pound, HandsOn: unit.Minute,
-			Why: "the air is warmer than the limit at the core", Formula: "conduction in a finite cylinder"}},
+		Options: []plan.ChillOption{{ID: "pot", Name: "60 qt pot left in the walk-in", Stages: []plan.ChillStage{{Name: "60 qt pot left in the walk-in", Vessels: 1, Have: 3, Formula: "conduction in a finite cylinder"}}, To70: &slow, Fast70: &fast, Slow70: &slowest, To41: never,
+			Verdict: plan.ChillNever, Notes: []string{"its surface dries"}, Fits: []string{"cool 4 lb at a time"}, Ice: 9 * unit.Pound, HandsOn: unit.Minute,
+			Why: "the air is warmer than the limit at the core"}},
 	}}
 }
 
@@ -93,10 +94,13 @@ func barleyFill() []plan.PackFill {
 
 func barleyFreeze() plan.Freeze {
 	return plan.Freeze{
-		Packs: []plan.PackFreeze{{Pack: "barley-2lb", Name: "Barley stew, 2 lb", Freezer: "chest freezer", Thickness: unit.Inch, From: unit.TempF(41), To: unit.TempF(0), Time: 6 * unit.Hour,
-			Plank: 5 * unit.Hour, Begins: unit.TempC(-0.8), Formula: "Pham 1984"}},
+		Packs: []plan.PackFreeze{{Pack: "barley-2lb", Name: "Barley stew, 2 lb", Freezer: "chest freezer", Thickness: unit.Inch, From: unit.TempF(41), To: unit.TempF(0), Time: 6 * unit.Hour, Lies: "apart",
+			Slow: 8 * unit.Hour, Fast: 5 * unit.Hour, Pham: 6 * unit.Hour, Plank: 4 * unit.Hour, Begins: unit.TempC(-0.8), Otherwise: []plan.Lying{{Lies: "stacked 4 high", Time: 26 * unit.Hour}}}},
+		Schedule: plan.FreezeSchedule{Days: 2, Left: 3, LeftMass: 6 * unit.Pound, Last: 30 * unit.Hour, Remedies: []string{"18 of Barley stew, 2 lb instead of 22"},
+			Entries:  []plan.FreezeEntry{{Day: 1, Freezer: "chest freezer", Name: "Barley stew, 2 lb", Count: 12, Takes: 7 * unit.Hour}, {Day: 2, Freezer: "chest freezer", Name: "Barley stew, 2 lb", Count: 7, Takes: 6 * unit.Hour}},
+			Cabinets: []plan.CabinetDay{{Freezer: "chest freezer", AirPeak: unit.TempC(-14), StockPeak: unit.TempC(-16), FullPower: 5 * unit.Hour}}},
 		Freezers: []plan.FreezerIntake{{ID: "chest", Name: "chest freezer", ByHeat: 60 * unit.Pound, RuleLow: 50 * unit.Pound, RuleHigh: 75 * unit.Pound, Room: 200 * unit.Pound}},
-		Load:     44 * unit.Pound, PerDay: 60 * unit.Pound, RuleLow: 50 * unit.Pound, RuleHigh: 75 * unit.Pound, Days: 0.73, Room: 200 * unit.Pound, Source: "2 to 3 lb for each cubic foot in 24 h",
+		Load:     44 * unit.Pound, PerDay: 60 * unit.Pound, RuleLow: 50 * unit.Pound, RuleHigh: 75 * unit.Pound, Room: 200 * unit.Pound, Source: "2 to 3 lb for each cubic foot in 24 h",
 	}
 }
 
@@ -108,4 +112,11 @@ func barleyBuy() plan.Buy {
 		{ID: "barley", Name: "pearl barley", Storage: "dry", Need: 6 * unit.Pound, AP: 6 * unit.Pound, Stock: 9 * unit.Pound},
 		{ID: "water", Name: "water", Storage: "dry", Need: 30 * unit.Pound, AP: 30 * unit.Pound, Free: true},
 	}}
+}
+
+func barleyCards() []plan.Card {
+	return []plan.Card{{Pack: "barley-2lb", Name: "Barley stew, 2 lb", Thickness: unit.Inch, Thinnest: unit.Inch * 4 / 5, Thickest: unit.Inch * 13 / 10, Water: unit.TempC(95), Missing: []string{"nobody has said so"},
+		Frozen: plan.CardTime{Verdict: "done-well", Minutes: 50, Worst: 44 * unit.Minute, Nominal: 23 * unit.Minute},
+		Lines: []plan.CardLine{{Code: "minutes-from-frozen", Section: "steps", Text: "From frozen: 50 minutes."}, {Code: "check-middle", Section: "check", Text: "Check that the middle is 165 °F."},
+			{Code: "worst-case", Section: "kitchen", Text: "The worst case takes 44 minutes."}}}}
 }

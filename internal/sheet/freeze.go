@@ -2,7 +2,8 @@ package sheet
 
 import (
 	"fmt"
-	"slices"
+	"strconv"
+	"strings"
 
 	"kettlefrost/internal/plan"
 	"kettlefrost/internal/unit"
@@ -15,19 +16,51 @@ func (w *writer) freeze() {
 		w.para(0, "Nothing to freeze, or no freezer in the book.")
 		return
 	}
-	w.packFreeze(f)
+	w.schedule(f.Schedule)
 	w.gap()
-	w.intake(f)
-	w.gap()
-	text := fmt.Sprintf("This run brings %s.", f.Load.Show(w.units))
+	text := fmt.Sprintf("This run brings %s; there is room to store %s.", f.Load.Show(w.units), f.Room.Show(w.units))
 	if f.PerDay > 0 {
-		text += fmt.Sprintf(" The freezers take %s in a day by heat; by the household rule %s to %s.", f.PerDay.Show(w.units), f.RuleLow.Show(w.units), f.RuleHigh.Show(w.units))
-	}
-	if f.Days > 0 {
-		text += fmt.Sprintf(" That is %s days of freezing. There is room to store %s.", number(f.Days), f.Room.Show(w.units))
+		text += fmt.Sprintf(" By heat alone the freezers take %s in a day; by the household rule %s to %s.", f.PerDay.Show(w.units), f.RuleLow.Show(w.units), f.RuleHigh.Show(w.units))
 	}
 	w.para(0, text)
 	w.hang(0, "source: ", f.Source)
+	w.gap()
+	w.packFreeze(f)
+	w.gap()
+	w.intake(f)
+}
+
+// schedule is which packs go where on which day, and what that does to the freezers.
+func (w *writer) schedule(s plan.FreezeSchedule) {
+	if s.Left > 0 {
+		w.para(0, fmt.Sprintf("%s FIND NO PLACE.", strings.ToUpper(many(s.Left, "pack", "packs"))))
+	}
+	for _, r := range s.Remedies {
+		w.hang(2, "would do: ", r)
+	}
+	t := table{columns: []column{{head: "into", wraps: true}, {head: "packs", right: true}, {head: "of", wraps: true}, {head: "cores frozen after", right: true}}}
+	day := 0
+	for _, e := range s.Entries {
+		if e.Day != day {
+			day = e.Day
+			t.title(fmt.Sprintf("day %d", day))
+		}
+		t.add(e.Freezer, strconv.Itoa(e.Count), e.Name, w.span(e.Takes))
+	}
+	if len(s.Entries) > 0 {
+		w.para(0, "Lay them in as the freezer's entry in the book says, apart unless it says otherwise. What waits for another day stays at 41 °F or below.")
+		w.gap()
+		w.table(t)
+	}
+	if len(s.Cabinets) == 0 {
+		return
+	}
+	w.gap()
+	c := table{columns: []column{{head: "freezer", wraps: true}, {head: "warmest air", right: true}, {head: "warmest old stock", right: true}, {head: "at full power", right: true}}}
+	for _, x := range s.Cabinets {
+		c.add(x.Freezer, w.tenths(x.AirPeak), w.tenths(x.StockPeak), w.span(x.FullPower))
+	}
+	w.table(c)
 }
 
 func (w *writer) packFreeze(f plan.Freeze) {
@@ -35,27 +68,24 @@ func (w *writer) packFreeze(f plan.Freeze) {
 		return
 	}
 	t := table{columns: []column{
-		{head: "freezer", wraps: true}, {head: "from", right: true}, {head: "to core", right: true}, {head: "time", right: true}, {head: "latent heat only", right: true},
+		{head: "freezer", wraps: true}, {head: "to core", right: true}, {head: "time", right: true}, {head: "best to worst film", right: true}, {head: "Pham", right: true}, {head: "Plank", right: true},
 	}}
-	w.para(0, "One pack, lying flat and free by itself:")
+	w.para(0, "One pack by itself, in air that stays cold, from 41 °F:")
 	w.gap()
-	var formulas []string
 	pack := ""
 	for _, p := range f.Packs {
 		if title := fmt.Sprintf("%s: %s thick, begins to freeze at %s", p.Name, p.Thickness.Show(w.units), w.tenths(p.Begins)); title != pack {
 			pack = title
 			t.title(title)
 		}
-		t.add(p.Freezer, p.From.Show(w.units), p.To.Show(w.units), w.span(p.Time), w.span(p.Plank))
-		if !slices.Contains(formulas, p.Formula) {
-			formulas = append(formulas, p.Formula)
+		t.add(p.Freezer+", "+p.Lies, p.To.Show(w.units), w.span(p.Time), w.span(p.Fast)+" to "+w.span(p.Slow), w.span(p.Pham), w.span(p.Plank))
+		for _, o := range p.Otherwise {
+			t.add("  "+o.Lies, "", w.span(o.Time), "", "", "")
 		}
 	}
 	w.table(t)
 	w.gap()
-	for _, formula := range formulas {
-		w.hang(0, "time by: ", formula)
-	}
+	w.para(0, "Times by finite volumes; beside them Pham's formula (1986), an estimate, and Plank's, which leaves out sensible heat.")
 }
 
 // tenths is a temperature to a tenth of a degree, which is what tells one freezing point from another.

@@ -1,5 +1,5 @@
 // Package sheet shows a plan as text that a cook reads on a screen or on paper: findings first, then the run in a few figures, what
-// to buy, the day, the steps at scale, chilling, filling, freezing, cost and labels. It computes nothing: every figure is the
+// to buy, the day, the steps at scale, chilling, filling, freezing, heating cards, cost and labels. It computes nothing: every figure is the
 // plan's, rounded for reading. No line is longer than 100 characters.
 package sheet
 
@@ -25,13 +25,14 @@ const (
 	Chill    Section = "chill"
 	Fill     Section = "fill"
 	Freeze   Section = "freeze"
+	Cards    Section = "cards"
 	Cost     Section = "cost"
 	Labels   Section = "labels"
 )
 
 // Sections are all sections, in the order of the sheet.
 func Sections() []Section {
-	return []Section{Findings, Summary, Buy, Day, Steps, Chill, Fill, Freeze, Cost, Labels}
+	return []Section{Findings, Summary, Buy, Day, Steps, Chill, Fill, Freeze, Cards, Cost, Labels}
 }
 
 // Text is the sheet of a plan in one system of units, with the sections named, or all when none is named. They come in the order
@@ -65,6 +66,8 @@ func (w *writer) section(s Section) {
 		w.fill()
 	case Freeze:
 		w.freeze()
+	case Cards:
+		w.cards()
 	case Cost:
 		w.cost()
 	case Labels:

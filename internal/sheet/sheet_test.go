@@ -127,7 +127,7 @@ func TestEveryLineFits(t *testing.T) {
 			&p.Kitchen, &p.Note, &p.Run, &p.Day, &p.Findings[0].Where, &p.Findings[0].Message, &p.Findings[1].Code, &p.Dishes[0].Name, &p.Dishes[0].Steps[1].Do,
 			&p.Dishes[0].Steps[1].In[0].Name, &p.Dishes[0].Steps[1].In[2].StandIn, &p.Dishes[0].Steps[1].Equipment, &p.Timetable.Tasks[1].Label, &p.Timetable.Tasks[1].Dish,
 			&p.Timetable.Tasks[1].On[0], &p.Timetable.Tasks[1].People[1], &p.Timetable.Rows[0].Name, &p.Chill[0].Name, &p.Chill[0].Options[0].Name,
-			&p.Chill[0].Options[0].Verdict, &p.Fill[0].Name, &p.Fill[0].Bag, &p.Fill[0].Proof, &p.Freeze.Packs[0].Name, &p.Freeze.Packs[0].Formula, &p.Freeze.Freezers[0].Name,
+			&p.Chill[0].Options[0].Why, &p.Chill[0].Options[0].Notes[0], &p.Chill[0].Options[0].Fits[0], &p.Fill[0].Name, &p.Fill[0].Bag, &p.Fill[0].Proof, &p.Freeze.Packs[0].Name, &p.Freeze.Packs[0].Lies, &p.Freeze.Schedule.Remedies[0], &p.Freeze.Schedule.Entries[0].Freezer, &p.Cards[0].Name, &p.Cards[0].Lines[0].Text, &p.Cards[0].Missing[0], &p.Freeze.Freezers[0].Name,
 			&p.Buy.Lines[0].Name, &p.Buy.Lines[0].Storage, &p.Buy.Lines[0].Packs[0].Name, &p.Buy.Lines[1].Missing, &p.Cost[0].Name, &p.Cost[0].Missing[0],
 			&p.Cost[0].Ingredients[0].Name, &p.Labels[0].Name, &p.Labels[0].Statement, &p.Labels[0].Missing[0], &p.Labels[0].Cautions[0],
 		} {

@@ -32,7 +32,9 @@ func madePlan() plan.Plan {
 			Rows: []plan.Row{{Name: "Ada", Person: true, Bars: []plan.Bar{{Task: 1, From: 420, To: 425}, {Task: 0, From: 480, To: 490}, {Task: 1, From: 500, To: 502}, {Task: 1, From: 502, To: 504}},
 				Away: []plan.Bar{{Task: -1, From: 430, To: 445}, {Task: -1, From: 600, To: 700}}}}},
 		Chill: []plan.Chill{{Dish: "leek", Name: "leek soup", Mass: 12 * unit.Pound, From: hot, Chosen: -1, Rule: "a rule", Source: "the code", Options: []plan.ChillOption{
-			{Name: "pot in the walk-in", Vessels: 3, Have: 2, To70: hours(9), Verdict: "too slow", Formula: "a series"}, {Name: "a box", Verdict: "never gets there"}, {Name: "pans", Verdict: "cannot be computed"}}}},
+			{Name: "pot in the walk-in", Stages: []plan.ChillStage{{Name: "pot in the walk-in", Vessels: 3, Have: 2, Formula: "a series"}}, To70: hours(9), Fast70: hours(7), Slow70: hours(12), Verdict: plan.ChillSlow,
+				Fits: []string{"cool 4 lb at a time"}},
+			{Name: "a box", Verdict: plan.ChillNever}, {Name: "pans", Verdict: plan.ChillUnknown}}}},
 		Fill: []plan.PackFill{{Pack: "leek-lb", Name: "Leek soup", Count: 12, Low: 11, High: 13, Wanted: 14, Net: unit.Pound, Bag: "a bag", Proof: "optimal", Time: unit.Hour,
 			Each: []plan.Line{{Name: "dumplings", Pieces: 6, Mass: 6 * unit.Ounce}, {Name: "soup", Mass: 10 * unit.Ounce}}}},
 		Buy: plan.Buy{Total: 30 * unit.MoneyUnit, Lines: []plan.BuyLine{

@@ -28,6 +28,7 @@ var (
 	runTemplate     = parse[runPage]("run")
 	bookTemplate    = parse[bookPage]("book")
 	foodsTemplate   = parse[foodsPage]("foods")
+	heatTemplate    = parse[heatPage]("heat")
 	missingTemplate = parse[missingPage]("missing")
 )
 
@@ -48,7 +49,7 @@ func (p page[T]) show(w http.ResponseWriter, status int, data T) {
 type shell struct {
 	Title   string
 	Kitchen string
-	Here    string // "home", "book" or "foods", marked in the navigation
+	Here    string // "home", "heat", "book" or "foods", marked in the navigation
 }
 
 // unitLink switches between the systems of units.

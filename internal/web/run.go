@@ -96,7 +96,7 @@ func viewRun(r *http.Request, a asked, made *plan.Plan) runPage {
 		if len(query) > 0 {
 			rest = "?" + query.Encode()
 		}
-		v.Plan = viewPlan(*made, a.book, rd)
+		v.Plan = viewPlan(*made, a.book, rd, pictures{v.Form.Action, rest})
 		for i, d := range made.Dishes {
 			v.Plan.Dishes[i].Masses = v.Form.Action + "/masses/" + url.PathEscape(d.ID) + ".svg" + rest
 		}

@@ -25,7 +25,7 @@ func (s *server) planFor(w http.ResponseWriter, r *http.Request) (p plan.Plan, a
 // showTimeline answers with the day as one drawing.
 func (s *server) showTimeline(w http.ResponseWriter, r *http.Request) {
 	if p, _, ok := s.planFor(w, r); ok {
-		writeSVG(w, draw.Stack("The day of "+p.Run, "Who does what when, and on what.", 24, draw.Timeline(p.Timetable, draw.NewCodes(p.Dishes), draw.Everyone)))
+		writeSVG(w, draw.Stack("The day of "+p.Run, "Who does what when, and on what.", 24, draw.Timeline(p.Timetable, draw.NewCodes(p.Dishes), draw.Everyone)), false)
 	}
 }
 
@@ -37,15 +37,9 @@ func (s *server) showMasses(w http.ResponseWriter, r *http.Request) {
 	}
 	for _, d := range p.Dishes {
 		if d.ID+".svg" == r.PathValue("dish") {
-			writeSVG(w, draw.Masses(d, draw.NewCodes(p.Dishes), readerOf(a.book.Kitchen, r.URL.Query()).units))
+			writeSVG(w, draw.Masses(d, draw.NewCodes(p.Dishes), readerOf(a.book.Kitchen, r.URL.Query()).units), false)
 			return
 		}
 	}
 	missing(w, a.book, "The run has no dish "+strings.TrimSuffix(r.PathValue("dish"), ".svg")+".")
-}
-
-func writeSVG(w http.ResponseWriter, p draw.Picture) {
-	w.Header().Set("Content-Type", "image/svg+xml")
-	w.Header().Set("Cache-Control", "no-store")
-	w.Write(draw.SVG(p))
 }

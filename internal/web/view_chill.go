@@ -18,16 +18,28 @@ type chillView struct {
 
 // chillThing is one hot output with its ways of cooling.
 type chillThing struct {
+	ID      string // fit for an id
 	Letter  string
 	Name    string
 	Mass    figure
 	From    figure
-	Chosen  string // what to do, "" when no way is safe
+	Chosen  string // what to do, "" when no way is in time
+	Stages  []chillStage
+	Notes   []string
 	Ice     figure
 	Rule    string
 	Source  string
+	Curve   pictureView
 	Options []chillOption
 	Methods []method
+}
+
+// chillStage is one stage of the way that was chosen.
+type chillStage struct {
+	Name    string
+	Vessels string
+	Time    string
+	End     figure
 }
 
 type chillOption struct {
@@ -37,38 +49,76 @@ type chillOption struct {
 	Short   bool // fewer vessels than needed
 	To70    string
 	To41    string
+	Band70  string
+	Band41  string
 	Verdict string
 	Within  bool
 	Ice     figure
 	HandsOn string
 	Why     string
+	Fits    []string
+	Curve   string // address of its curve
 }
 
-func viewChill(p plan.Plan, codes draw.Codes, r reader) chillView {
+func viewChill(p plan.Plan, codes draw.Codes, r reader, at pictures) chillView {
 	v := chillView{Grave: graveFor(p, atChill)}
-	for _, c := range p.Chill {
-		t := chillThing{Letter: codes.Dish(c.Dish), Name: c.Name, Mass: r.fig(c.Mass), From: r.fig(c.From), Rule: c.Rule, Source: c.Source}
-		for i, o := range c.Options {
-			ov := chillOption{Name: o.Name, Chosen: i == c.Chosen, Vessels: strconv.Itoa(o.Vessels) + " of " + strconv.Itoa(o.Have), Short: o.Vessels > o.Have,
-				To70: reach(o.To70, o.Verdict, r), To41: reach(o.To41, o.Verdict, r), Verdict: o.Verdict, Within: strings.HasPrefix(o.Verdict, "within"),
-				Ice: r.mass(o.Ice), HandsOn: r.span(o.HandsOn), Why: o.Why}
+	for i, c := range p.Chill {
+		t := chillThing{ID: "cool-" + strconv.Itoa(i), Letter: codes.Dish(c.Dish), Name: c.Name, Mass: r.fig(c.Mass), From: r.fig(c.From), Rule: c.Rule, Source: c.Source}
+		for k, o := range c.Options {
+			ov := r.chillOption(o)
+			ov.Chosen, ov.Curve = k == c.Chosen, at.cooling(i, k).Src
+			for _, s := range o.Stages {
+				t.Methods = addMethod(t.Methods, o.Name, s.Formula)
+			}
 			if ov.Chosen {
-				t.Chosen, t.Ice = o.Name, ov.Ice
+				t.choose(o, ov, r)
 			}
 			t.Options = append(t.Options, ov)
-			t.Methods = addMethod(t.Methods, o.Name, o.Formula)
+		}
+		if len(c.Options) > 0 {
+			t.Curve = at.cooling(i, max(0, c.Chosen))
 		}
 		v.Things = append(v.Things, t)
 	}
 	return v
 }
 
+// choose shows the way that was chosen.
+func (t *chillThing) choose(o plan.ChillOption, ov chillOption, r reader) {
+	t.Chosen, t.Ice, t.Notes = o.Name, ov.Ice, o.Notes
+	for _, s := range o.Stages {
+		t.Stages = append(t.Stages, chillStage{Name: s.Name, Vessels: strconv.Itoa(s.Vessels) + " of " + strconv.Itoa(s.Have), Time: r.span(s.Time), End: r.fig(s.End)})
+	}
+}
+
+func (r reader) chillOption(o plan.ChillOption) chillOption {
+	v := chillOption{Name: o.Name, To70: r.reach(o.To70, o.Verdict), To41: r.reach(o.To41, o.Verdict), Band70: r.band(o.Fast70, o.Slow70), Band41: r.band(o.Fast41, o.Slow41),
+		Verdict: string(o.Verdict), Within: o.Verdict.InTime(), Ice: r.mass(o.Ice), HandsOn: r.span(o.HandsOn), Why: o.Why, Fits: o.Fits}
+	var vessels []string
+	for _, s := range o.Stages {
+		if s.Vessels > 0 {
+			vessels = append(vessels, strconv.Itoa(s.Vessels)+" of "+strconv.Itoa(s.Have))
+			v.Short = v.Short || s.Vessels > s.Have
+		}
+	}
+	v.Vessels = strings.Join(vessels, ", then ")
+	return v
+}
+
+// band is from the best to the worst surface coefficient.
+func (r reader) band(fast, slow *unit.Span) string {
+	if fast == nil || slow == nil {
+		return ""
+	}
+	return fast.Show(r.units) + " – " + slow.Show(r.units)
+}
+
 // reach is how long it takes to a temperature; that it never gets there is said only where it was computed.
-func reach(d *unit.Span, verdict string, r reader) string {
+func (r reader) reach(d *unit.Span, verdict plan.ChillVerdict) string {
 	switch {
 	case d != nil:
 		return d.Show(r.units)
-	case strings.HasPrefix(verdict, "never"):
+	case verdict == plan.ChillNever:
 		return "never"
 	}
 	return "–"

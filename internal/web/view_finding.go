@@ -85,6 +85,7 @@ const (
 	atChill  place = "chill"
 	atFill   place = "fill"
 	atFreeze place = "freeze"
+	atCards  place = "cards"
 	atBuy    place = "buy"
 	atCost   place = "cost"
 	atLabels place = "labels"
@@ -95,7 +96,7 @@ var places = []struct {
 	code string
 	at   place
 }{
-	{"chill-", atChill}, {"held-", atChill}, {"freez", atFreeze}, {"no-freezer", atFreeze}, {"bag", atFill}, {"fewer-packs", atFill},
+	{"chill-", atChill}, {"held-", atChill}, {"freez", atFreeze}, {"no-freezer", atFreeze}, {"ice-", atChill}, {"card-", atCards}, {"bag-not", atCards}, {"no-minutes", atCards}, {"bag", atFill}, {"fewer-packs", atFill},
 	{"vacuum", atFill}, {"cannot-buy", atBuy}, {"stock-", atBuy}, {"price-", atCost}, {"sold-", atCost}, {"allergen", atLabels},
 	{"day-", atDay}, {"no-timetable", atDay}, {"nobody", atDay},
 }

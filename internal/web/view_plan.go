@@ -22,6 +22,7 @@ type planView struct {
 	Freeze   freezeView
 	Cost     costView
 	Labels   labelsView
+	Cards    cardsView
 }
 
 // keyFigure is a figure in big type.
@@ -35,11 +36,11 @@ type keyFigure struct {
 type jump struct{ To, Name string }
 
 var jumps = []jump{{"findings", "Look first"}, {"buy", "Buy"}, {"day", "Day"}, {"dishes", "Cook"}, {"chill", "Chill"}, {"fill", "Fill"},
-	{"freeze", "Freeze"}, {"cost", "Cost"}, {"labels", "Labels"}}
+	{"freeze", "Freeze"}, {"cards", "Heating cards"}, {"cost", "Cost"}, {"labels", "Labels"}}
 
 // viewPlan puts a plan into words. The book is asked only for the order of a dish's steps in its file, by which findings point at
 // them.
-func viewPlan(p plan.Plan, book kitchen.Book, r reader) *planView {
+func viewPlan(p plan.Plan, book kitchen.Book, r reader, at pictures) *planView {
 	codes := draw.NewCodes(p.Dishes)
 	return &planView{
 		Findings: viewFindings(p.Findings),
@@ -48,11 +49,12 @@ func viewPlan(p plan.Plan, book kitchen.Book, r reader) *planView {
 		Buy:      viewBuy(p, r),
 		Day:      viewDay(p, codes),
 		Dishes:   viewDishes(p, book, codes, r),
-		Chill:    viewChill(p, codes, r),
+		Chill:    viewChill(p, codes, r, at),
 		Fill:     viewFill(p, r),
-		Freeze:   viewFreeze(p, r),
+		Freeze:   viewFreeze(p, r, at),
 		Cost:     viewCost(p, r),
 		Labels:   viewLabels(p, r),
+		Cards:    viewCards(p, r, at),
 	}
 }
 
@@ -67,7 +69,7 @@ func viewSummary(p plan.Plan, r reader) []keyFigure {
 	}
 	head = append(head, keyFigure{Name: "Hands-on work", Value: figure{First: s.HandsOn.Show(r.units)}, More: "of all people together"})
 	head = append(head, keyFigure{Name: "To spend on ingredients", Value: figure{First: r.money(s.BuyTotal)}})
-	cost := keyFigure{Name: "Cost of the packs", Value: figure{First: r.money(s.CostTotal)}, More: "food, packaging and labour"}
+	cost := keyFigure{Name: "Cost of the packs", Value: figure{First: r.money(s.CostTotal)}, More: "food, packaging, labour and energy"}
 	if s.CostLower {
 		cost.Value.First = "at least " + cost.Value.First
 		cost.More += "; some prices are not known"

@@ -16,7 +16,7 @@ var leekBook = kitchen.Book{Dishes: map[kitchen.DishID]kitchen.Dish{"leek": {Ste
 func planPage(t *testing.T, p plan.Plan, units unit.System) string {
 	t.Helper()
 	var out bytes.Buffer
-	if err := runTemplate.t.ExecuteTemplate(&out, "page", runPage{Name: p.Run, Plan: viewPlan(p, leekBook, reader{units: units, currency: "$"})}); err != nil {
+	if err := runTemplate.t.ExecuteTemplate(&out, "page", runPage{Name: p.Run, Plan: viewPlan(p, leekBook, reader{units: units, currency: "$"}, pictures{path: "/run/x"})}); err != nil {
 		t.Fatal(err)
 	}
 	return strings.ReplaceAll(out.String(), "\u00a0", " ")
@@ -108,7 +108,7 @@ func TestNothingFoundIsNotSafe(t *testing.T) {
 // Ada starts to sweat, has a break, blends one jar, looks after the leeks in one go of 4 minutes; her time off at the end of the
 // day is no break.
 func TestNextByPerson(t *testing.T) {
-	turns := viewPlan(madePlan(), leekBook, reader{}).Day.Lists[0].Turns
+	turns := viewPlan(madePlan(), leekBook, reader{}, pictures{path: "/run/x"}).Day.Lists[0].Turns
 	var got []string
 	for _, turn := range turns {
 		got = append(got, strings.TrimSpace(strings.Join([]string{turn.From, turn.For, turn.Code, turn.Label, turn.Load, turn.With}, "|")))

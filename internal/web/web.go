@@ -29,7 +29,7 @@ type Options struct {
 // New serves the pages of a house.
 func New(house House, options Options) http.Handler {
 	s := &server{house: house, schemas: options.Schemas}
-	return guard(options.Hosts, s.routes())
+	return guard(options.Hosts, compress(s.routes()))
 }
 
 type server struct {
@@ -44,8 +44,14 @@ func (s *server) routes() http.Handler {
 	mux.HandleFunc("GET /run/{name}", s.showRun)
 	mux.HandleFunc("GET /run/{name}/timeline.svg", s.showTimeline)
 	mux.HandleFunc("GET /run/{name}/masses/{dish}", s.showMasses)
+	mux.HandleFunc("GET /run/{name}/cooling/{of...}", s.forecast(2, coolingPicture))
+	mux.HandleFunc("GET /run/{name}/freezing/{of...}", s.forecast(1, freezingPicture))
+	mux.HandleFunc("GET /run/{name}/heating/{of...}", s.forecast(1, heatingPicture))
 	mux.HandleFunc("GET /book", s.showBook)
 	mux.HandleFunc("GET /foods", s.showFoods)
+	mux.HandleFunc("GET /heat", s.showHeat)
+	mux.HandleFunc("GET /heat.json", s.showHeatJSON)
+	mux.HandleFunc("GET /heat.svg", s.showHeatSVG)
 	mux.HandleFunc("GET /schema/{file}", s.showSchema)
 	mux.HandleFunc("GET /static/{file}", showStatic)
 	mux.HandleFunc("/", s.showNothing)
