@@ -7,10 +7,10 @@ import (
 
 // Cooling is the curve of one way of chilling with the limits, and beside it other ways to compare. A way that the plan does not have
 // is left out.
-func Cooling(c plan.Chill, way int, beside []int, units unit.System) Picture {
+func Cooling(c plan.Chill, way int, beside []int, units unit.System) Curves {
 	chart := Curves{Title: "Cooling " + c.Name, Units: units, Desc: "The hottest point of one load over time, as predicted."}
 	if way < 0 || way >= len(c.Options) {
-		return chart.Picture()
+		return chart
 	}
 	o := c.Options[way]
 	start := passes135(o.Curve)
@@ -29,7 +29,7 @@ func Cooling(c plan.Chill, way int, beside []int, units unit.System) Picture {
 	if len(chart.Lines) == 1 {
 		chart.Lines = append(chart.Lines, Line{Name: "what is around it", Kind: Medium, Points: media(o.Curve)})
 	}
-	return chart.Picture()
+	return chart
 }
 
 func lineName(many bool, way, alone string) string {
@@ -52,21 +52,21 @@ func passes135(c plan.Curve) float64 {
 }
 
 // Freezing is the curve of a pack in a freezer.
-func Freezing(p plan.PackFreeze, units unit.System) Picture {
+func Freezing(p plan.PackFreeze, units unit.System) Curves {
 	return Curves{Title: "Freezing " + p.Name, Units: units, Desc: "The core and the surface of one pack over time, as predicted, in " + p.Freezer + ".",
 		Lines: []Line{{Name: "core", Points: cores(p.Curve)}, {Name: "surface", Kind: Surface, Points: surfaces(p.Curve)}, {Name: "air", Kind: Medium, Points: media(p.Curve)}},
 		Band:  Band{Name: "with less or more heat carried away at the surface, as far as that is not known", Low: fasts(p.Curve), High: slows(p.Curve)},
 		Marks: []Mark{{TimeS: p.Time.S(), TempC: p.To.C(), Text: p.Time.Show(units)}},
-	}.Picture()
+	}
 }
 
 // Heating is the curve of a pack in simmering water from frozen: of a usual bag, and of the thickest in the poorest pot.
-func Heating(c plan.Card, units unit.System) Picture {
+func Heating(c plan.Card, units unit.System) Curves {
 	chart := Curves{Title: "Heating " + c.Name, Units: units, Desc: "The coldest point of a frozen bag in simmering water over time, as predicted.", Warming: true,
 		Limits: []Limit{{TempC: unit.TempF(165).C(), Name: "165 °F (74 °C)"}}}
 	chart.Lines = []Line{{Name: "coldest point, usual bag", Points: cores(c.Frozen.Curve)}, {Name: "thickest bag, poorest pot", Kind: Mean, Points: slows(c.Frozen.Curve)},
 		{Name: "water", Kind: Medium, Points: media(c.Frozen.Curve)}}
-	return chart.Picture()
+	return chart
 }
 
 // track is the points of a curve at which something is known.

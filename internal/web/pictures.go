@@ -15,11 +15,11 @@ type pictures struct {
 	rest string // the query, with its ?
 }
 
-// pictureView is one drawing on a page.
+// pictureView is one drawing on a page: wide or narrow by the screen, so that its type stays as large, on a light or a dark ground.
 type pictureView struct {
-	Src   string
-	Night string // the same on a dark ground
-	Alt   string
+	Src, Narrow      string
+	Night, NarrowDim string
+	Alt              string
 }
 
 func (p pictures) at(kind string, of ...int) pictureView {
@@ -27,7 +27,8 @@ func (p pictures) at(kind string, of ...int) pictureView {
 	for _, n := range of {
 		address += "/" + strconv.Itoa(n)
 	}
-	return pictureView{Src: address + ".svg" + p.rest, Night: address + ".dark.svg" + p.rest}
+	in := func(look look) string { return address + look.suffix() + p.rest }
+	return pictureView{Src: in(look{}), Narrow: in(look{narrow: true}), Night: in(look{dark: true}), NarrowDim: in(look{narrow: true, dark: true})}
 }
 
 func (p pictures) cooling(thing, way int) pictureView {
@@ -45,36 +46,62 @@ func (v pictureView) saying(alt string) pictureView {
 	return v
 }
 
-// numbers reads what stands in a path, such as 0/3.svg or, on a dark ground, 0/3.dark.svg; nil when it is not so many numbers.
-func numbers(path string, count int) (of []int, dark bool) {
-	text, isSVG := strings.CutSuffix(path, ".svg")
-	text, dark = strings.CutSuffix(text, ".dark")
-	parts := strings.Split(text, "/")
-	if !isSVG || len(parts) != count {
-		return nil, dark
+// look is how a drawing is wanted. It stands in its address: 0/3.svg, 0/3.narrow.svg, 0/3.dark.svg, 0/3.narrow.dark.svg.
+type look struct{ narrow, dark bool }
+
+func (l look) suffix() string {
+	text := ".svg"
+	if l.dark {
+		text = ".dark" + text
 	}
-	var list []int
+	if l.narrow {
+		text = ".narrow" + text
+	}
+	return text
+}
+
+// width is how wide a drawing is: that of a tablet's column or of a phone.
+func (l look) width() float64 {
+	if l.narrow {
+		return 360
+	}
+	return 600
+}
+
+// numbers reads what stands in a path before and behind the first dot; nil when it is not so many numbers.
+func numbers(path string, count int) (of []int, l look) {
+	text, rest, _ := strings.Cut(path, ".")
+	for _, l = range []look{{}, {narrow: true}, {dark: true}, {true, true}} {
+		if l.suffix() == "."+rest {
+			break
+		}
+	}
+	parts := strings.Split(text, "/")
+	if l.suffix() != "."+rest || len(parts) != count {
+		return nil, l
+	}
 	for _, p := range parts {
 		n, err := strconv.Atoi(p)
 		if err != nil || n < 0 {
-			return nil, dark
+			return nil, l
 		}
-		list = append(list, n)
+		of = append(of, n)
 	}
-	return list, dark
+	return of, l
 }
 
 // forecast answers with a drawing of a run: what makes it from the plan and the numbers in the address, nothing when there is none.
-func (s *server) forecast(count int, picture func(plan.Plan, []int, reader) (draw.Picture, bool)) http.HandlerFunc {
+func (s *server) forecast(count int, curves func(plan.Plan, []int, reader) (draw.Curves, bool)) http.HandlerFunc {
 	return func(w http.ResponseWriter, r *http.Request) {
 		p, a, ok := s.planFor(w, r)
 		if !ok {
 			return
 		}
-		of, dark := numbers(r.PathValue("of"), count)
+		of, look := numbers(r.PathValue("of"), count)
 		if of != nil {
-			if drawn, found := picture(p, of, readerOf(a.book.Kitchen, r.URL.Query())); found {
-				writeSVG(w, drawn, dark)
+			if chart, found := curves(p, of, readerOf(a.book.Kitchen, r.URL.Query())); found {
+				chart.Width = look.width()
+				writeSVG(w, chart.Picture(), look.dark)
 				return
 			}
 		}
@@ -82,23 +109,23 @@ func (s *server) forecast(count int, picture func(plan.Plan, []int, reader) (dra
 	}
 }
 
-func coolingPicture(p plan.Plan, of []int, r reader) (draw.Picture, bool) {
+func coolingPicture(p plan.Plan, of []int, r reader) (draw.Curves, bool) {
 	if of[0] >= len(p.Chill) || of[1] >= len(p.Chill[of[0]].Options) {
-		return draw.Picture{}, false
+		return draw.Curves{}, false
 	}
 	return draw.Cooling(p.Chill[of[0]], of[1], nil, r.units), true
 }
 
-func freezingPicture(p plan.Plan, of []int, r reader) (draw.Picture, bool) {
+func freezingPicture(p plan.Plan, of []int, r reader) (draw.Curves, bool) {
 	if of[0] >= len(p.Freeze.Packs) {
-		return draw.Picture{}, false
+		return draw.Curves{}, false
 	}
 	return draw.Freezing(p.Freeze.Packs[of[0]], r.units), true
 }
 
-func heatingPicture(p plan.Plan, of []int, r reader) (draw.Picture, bool) {
+func heatingPicture(p plan.Plan, of []int, r reader) (draw.Curves, bool) {
 	if of[0] >= len(p.Cards) {
-		return draw.Picture{}, false
+		return draw.Curves{}, false
 	}
 	return draw.Heating(p.Cards[of[0]], r.units), true
 }
