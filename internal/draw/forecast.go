@@ -16,11 +16,11 @@ func Cooling(c plan.Chill, way int, beside []int, units unit.System) Curves {
 	start := passes135(o.Curve)
 	chart.Title += ": " + o.Name
 	chart.Limits = []Limit{
-		{TempC: unit.TempF(70).C(), ByS: start + 2*3600, Name: "70 °F (21 °C) by 2 h from 135 °F"},
-		{TempC: unit.TempF(41).C(), ByS: start + 6*3600, Name: "41 °F (5 °C) by 6 h from 135 °F"},
+		{TempC: unit.TempF(70).C(), ByS: start + 2*3600, Name: "70 °F within 2 h of 135 °F"},
+		{TempC: unit.TempF(41).C(), ByS: start + 6*3600, Name: "41 °F within 6 h of 135 °F"},
 	}
 	chart.Lines = append(chart.Lines, Line{Name: lineName(len(beside) > 0, o.Name, "hottest point"), Points: cores(o.Curve)})
-	chart.Band = Band{Name: "with less or more heat carried away at the surface, as far as that is not known", Low: fasts(o.Curve), High: slows(o.Curve)}
+	chart.Band = Band{Name: "range of the surface coefficients", Low: fasts(o.Curve), High: slows(o.Curve)}
 	for _, i := range beside {
 		if i >= 0 && i < len(c.Options) && i != way {
 			chart.Lines = append(chart.Lines, Line{Name: c.Options[i].Name, Points: cores(c.Options[i].Curve)})
@@ -55,7 +55,7 @@ func passes135(c plan.Curve) float64 {
 func Freezing(p plan.PackFreeze, units unit.System) Curves {
 	return Curves{Title: "Freezing " + p.Name, Units: units, Desc: "The core and the surface of one pack over time, as predicted, in " + p.Freezer + ".",
 		Lines: []Line{{Name: "core", Points: cores(p.Curve)}, {Name: "surface", Kind: Surface, Points: surfaces(p.Curve)}, {Name: "air", Kind: Medium, Points: media(p.Curve)}},
-		Band:  Band{Name: "with less or more heat carried away at the surface, as far as that is not known", Low: fasts(p.Curve), High: slows(p.Curve)},
+		Band:  Band{Name: "range of the surface coefficients", Low: fasts(p.Curve), High: slows(p.Curve)},
 		Marks: []Mark{{TimeS: p.Time.S(), TempC: p.To.C(), Text: p.Time.Show(units)}},
 	}
 }

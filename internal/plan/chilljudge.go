@@ -30,7 +30,7 @@ func whyWithin(v coolrule.Verdict) string {
 			spare, name = s.MarginS/s.Stage.WithinS, s.Stage.Name
 		}
 	}
-	return fmt.Sprintf("even at the low end of the surface coefficient %.0f %% of the time for %s to spare", 100*spare, name)
+	return fmt.Sprintf("at worst %.0f %% of the time for %s to spare", 100*spare, name)
 }
 
 func (p *planner) judgeChill(d *cooked, c Chill, options []cooling.Option, err error) {

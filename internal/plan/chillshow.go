@@ -11,7 +11,7 @@ import (
 
 // showOption tells one way in the book's words. Ice and hands are of all loads, times of one.
 func (p *planner) showOption(w chillWay, o cooling.Option, loads int) ChillOption {
-	show := ChillOption{ID: w.id, Name: w.name, Verdict: p.chillVerdict(o), Ice: mass(o.IceKg * float64(loads)), HandsOn: minutes(o.HandsS * float64(loads)), SpaceM2: math.Round(o.FootprintM2*100) / 100,
+	show := ChillOption{ID: w.id, Name: w.name, Verdict: p.chillVerdict(o), Ice: mass(o.MostIceKg * float64(loads)), HandsOn: minutes(o.HandsS * float64(loads)), SpaceM2: math.Round(o.FootprintM2*100) / 100,
 		PeakKW: math.Round(o.PeakW/100) / 10, Stages: []ChillStage{}, Notes: []string{}, Fits: p.chillFits(o), Curve: chillCurve(o.Curve)}
 	for i, s := range o.Stages {
 		show.Stages = append(show.Stages, ChillStage{Name: w.stages[i].name, Vessels: s.Need, Have: s.Have, Time: minutes(s.TimeS), End: tenth(s.EndC), Ice: mass(s.IceKg), Formula: formulas[s.Formula]})
@@ -92,7 +92,7 @@ func (p *planner) whyChill(o cooling.Option) string {
 	case cooling.NotEnough:
 		return "too few " + o.Short.String() + " for one load"
 	case cooling.Within:
-		return "at the low end of the surface coefficient " + whyTooSlow(o.LowRule)
+		return "at worst " + whyTooSlow(o.LowRule)
 	}
 	return whyWithin(o.LowRule)
 }
@@ -116,6 +116,8 @@ func (p *planner) chillNote(c cooling.Caution) string {
 		return "cook it without " + kg() + " of its water: it is thicker until then and catches sooner"
 	case cooling.IceIsFood:
 		return "the ice is food: of drinking water, handled clean"
+	case cooling.WarmsAgain:
+		return "what it stands in warms it again: take it out in time"
 	case cooling.FromHottest:
 		return "counted from its hottest point, " + temp() + ": stir it well when you pour it"
 	}

@@ -28,11 +28,10 @@ func (p *planner) scheduleFreezing(packs []frozenPack) error {
 	if len(ids) == 0 {
 		return errNoFreezer
 	}
-	want := freezing.Want{Days: freezeDays, Limits: freezing.Limits{CoreC: coreC, StockC: freezing.UsualStockLimitC}}
+	want := freezing.Want{Days: freezeDays, Limits: freezing.Limits{CoreC: coreC, Relax: true, StockC: freezing.UsualStockLimitC}}
 	for _, id := range ids {
 		f := p.book.Freezers[id]
 		want.Freezers = append(want.Freezers, p.cabinet(f))
-		want.Limits.CoreC = max(want.Limits.CoreC, frozenAt(f))
 		want.Limits.StockC = max(want.Limits.StockC, f.Air.C()+2*airGap)
 	}
 	for _, x := range packs {

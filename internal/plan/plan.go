@@ -194,7 +194,7 @@ type ChillOption struct {
 	Fast70  *unit.Span   `json:"fast_70f_s,omitempty"`
 	Fast41  *unit.Span   `json:"fast_41f_s,omitempty"` // and at the highest
 	Verdict ChillVerdict `json:"verdict"`
-	Ice     unit.Mass    `json:"ice_g"`
+	Ice     unit.Mass    `json:"ice_g"` // to have ready: at the surface coefficient that takes most
 	HandsOn unit.Span    `json:"hands_on_s"`
 	SpaceM2 float64      `json:"space_m2"` // that its pots or pans take, side by side
 	PeakKW  float64      `json:"peak_kw"`  // heat that leaves one load at most

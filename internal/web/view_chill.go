@@ -87,7 +87,14 @@ func viewChill(p plan.Plan, codes draw.Codes, r reader, at pictures) chillView {
 func (t *chillThing) choose(o plan.ChillOption, ov chillOption, r reader) {
 	t.Chosen, t.Ice, t.Notes = o.Name, ov.Ice, o.Notes
 	for _, s := range o.Stages {
-		t.Stages = append(t.Stages, chillStage{Name: s.Name, Vessels: strconv.Itoa(s.Vessels) + " of " + strconv.Itoa(s.Have), Time: r.span(s.Time), End: r.fig(s.End)})
+		v := chillStage{Time: r.span(s.Time), End: r.fig(s.End)}
+		if len(o.Stages) > 1 {
+			v.Name = s.Name
+		}
+		if s.Vessels > 0 {
+			v.Vessels = strconv.Itoa(s.Vessels) + " of " + strconv.Itoa(s.Have)
+		}
+		t.Stages = append(t.Stages, v)
 	}
 }
 
