@@ -17,24 +17,22 @@ type bath struct {
 	rateW   float64            // of e in the last step, for a guess
 }
 
-const (
-	waterHeatJKgK, iceHeatJKgK = 4186, 2050 // as in package heat
-	thermostatBandK            = 0.1        // the power goes from nothing to all of it over this
-)
+// thermostatBandK is the band over which the power goes from nothing to all of it.
+const thermostatBandK = 0.1
 
 func newBath(p *Pool) *bath {
 	b := &bath{pool: p, count: map[*field]float64{}}
 	switch {
 	case p.StartC > 0: // ice put into warm water starts to melt at once
-		b.startJ = b.warm()*p.StartC - p.IceKg*(heat.LatentHeatIceJKg+waterHeatJKgK*p.StartC)
+		b.startJ = b.warm()*p.StartC - p.IceKg*(heat.LatentHeatIceJKg+heat.WaterHeatJKgK*p.StartC)
 	default:
 		b.startJ = b.cold()*p.StartC - p.IceKg*heat.LatentHeatIceJKg
 	}
 	return b
 }
 
-func (b *bath) warm() float64   { return b.pool.HeatCapacityJK + b.pool.IceKg*waterHeatJKgK }
-func (b *bath) cold() float64   { return b.pool.HeatCapacityJK + b.pool.IceKg*iceHeatJKgK }
+func (b *bath) warm() float64   { return b.pool.HeatCapacityJK + b.pool.IceKg*heat.WaterHeatJKgK }
+func (b *bath) cold() float64   { return b.pool.HeatCapacityJK + b.pool.IceKg*heat.IceHeatJKgK }
 func (b *bath) frozen() float64 { return -b.pool.IceKg * heat.LatentHeatIceJKg }
 
 // at is the temperature at an enthalpy and its slope.

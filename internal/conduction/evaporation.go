@@ -21,15 +21,11 @@ var evaporationWM2 = func() (table [samples + 1]float64) {
 	for i := range table {
 		tempC := (onsetF + float64(i)/samplesPerF - 32) / 1.8
 		if rate, err := heat.OpenSurfaceEvaporation(min(tempC, 100), onsetC); err == nil {
-			table[i] = rate.KgM2H / 3600 * latentJKg(tempC)
+			table[i] = rate.KgM2H / 3600 * heat.VaporLatentJKg(tempC)
 		}
 	}
 	return table
 }()
-
-// latentJKg is the heat of vaporisation that package heat uses between mass and heat: a straight line through the steam tables' values
-// at 0 and 100 °C.
-func latentJKg(tempC float64) float64 { return 2501e3 + (heat.BoilingLatentJKg-2501e3)*tempC/100 }
 
 // evaporation is the heat in W/m² and its slope. Above 100 °C it stays.
 func evaporation(surfaceC, airC float64) (lossWM2, slopeWM2K float64) {

@@ -15,7 +15,7 @@ func TestEvaporation(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			want := rate.KgM2H / 3600 * latentJKg(tempC)
+			want := rate.KgM2H / 3600 * heat.VaporLatentJKg(tempC)
 			got, slope := evaporation(tempC, airC)
 			within(t, "loss", got, want, 1e-3*want+0.3)
 			if more, _ := evaporation(tempC+1e-6, airC); math.Abs((more-got)/1e-6-slope) > 1e-3*(1+slope) && math.Abs(math.Mod((tempC*1.8+32)*2, 1)) > 1e-4 {

@@ -36,7 +36,7 @@ func (f Food) check(endC float64) error {
 		return err
 	}
 	// Water that stores as much heat as the whole load cannot be a part of it.
-	return heat.InRange("added water", "kg", f.AddedWaterKg, 0, min(f.MassKg, f.heatJK()/waterHeatJKgK))
+	return heat.InRange("added water", "kg", f.AddedWaterKg, 0, min(f.MassKg, f.heatJK()/heat.WaterHeatJKgK))
 }
 
 const (

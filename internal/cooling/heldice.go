@@ -43,7 +43,7 @@ func (h HeldIce) follow(f Food, startC float64, _ int, e errand) (leg, error) {
 	if err != nil {
 		return leg{}, err
 	}
-	uptakeJKg += waterHeatJKgK * max(0, startC-100)
+	uptakeJKg += heat.WaterHeatJKgK * max(0, startC-100)
 	mayKg := h.Share * f.AddedWaterKg
 	canKg := f.heatJK() * (startC - e.endC) / uptakeJKg
 	iceKg := min(mayKg, canKg)
@@ -56,7 +56,7 @@ func (h HeldIce) follow(f Food, startC float64, _ int, e errand) (leg, error) {
 		l.endC = e.endC
 	}
 	// What the rest of the load gives off: the ice takes up less than uptakeJKg, because it ends colder than startC.
-	l.taken.OwnIceJ = (f.heatJK() - iceKg*waterHeatJKgK) * (startC - l.endC)
+	l.taken.OwnIceJ = (f.heatJK() - iceKg*heat.WaterHeatJKgK) * (startC - l.endC)
 	if l.timeS > 0 {
 		l.peakW = l.taken.OwnIceJ / l.timeS
 	}

@@ -2,25 +2,19 @@ package cooling
 
 import "kettlefrost/internal/heat"
 
-// Specific heats of ice and water, as in heat.IceUptakeJKg.
-const (
-	iceHeatJKgK   = 2050
-	waterHeatJKgK = 4186
-)
-
 // melt is an amount of water that may be ice in part. Its heat is counted from water at 0 °C.
 type melt struct{ kg float64 }
 
 // iceJ is the heat of kg of ice at iceC, which is 0 °C or below.
-func iceJ(kg, iceC float64) float64 { return kg * (iceHeatJKgK*iceC - heat.LatentHeatIceJKg) }
+func iceJ(kg, iceC float64) float64 { return kg * (heat.IceHeatJKgK*iceC - heat.LatentHeatIceJKg) }
 
 func (m melt) tempC(heatJ float64) float64 {
 	frozenJ := -m.kg * heat.LatentHeatIceJKg
 	switch {
 	case heatJ > 0:
-		return heatJ / (m.kg * waterHeatJKgK)
+		return heatJ / (m.kg * heat.WaterHeatJKgK)
 	case heatJ < frozenJ:
-		return (heatJ - frozenJ) / (m.kg * iceHeatJKgK)
+		return (heatJ - frozenJ) / (m.kg * heat.IceHeatJKgK)
 	}
 	return 0
 }

@@ -1,6 +1,10 @@
 package cooling
 
-import "math"
+import (
+	"math"
+
+	"kettlefrost/internal/heat"
+)
 
 // Heat that has left the food since the start, and what the room has put into the bath, all of one pot, J.
 const (
@@ -48,7 +52,7 @@ func (p Pot) stir(f Food, startC float64, n int, l level) *stirred {
 	s.wallWK = l.film(p.Wall) * p.wetM2(f, n)
 	s.topWK = l.film(p.Top) * circleM2(p.DiameterM)
 	s.vapourM2 = l.wet(p.Wet) * circleM2(p.DiameterM)
-	s.bathJ = iceJ(b.IceKg, b.IceC) + b.WaterKg*waterHeatJKgK*b.WaterC
+	s.bathJ = iceJ(b.IceKg, b.IceC) + b.WaterKg*heat.WaterHeatJKgK*b.WaterC
 	s.rack = rack{Paddles: p.Paddles, fresh: p.Paddles.Have / n}
 	s.paddleWK = l.film(p.Paddles.Film) * p.Paddles.AreaM2
 	return s
@@ -114,10 +118,10 @@ func (s *stirred) stepS() float64 {
 	}
 	consider(s.capacityJK, s.wallWK+s.topWK+s.vapourM2*steepestEvaporationWM2K+float64(s.rack.in)*s.paddleWK)
 	if s.bath.Ice == OnceOnly {
-		consider((s.bath.IceKg+s.bath.WaterKg)*iceHeatJKgK, s.wallWK+s.bath.LossWK)
+		consider((s.bath.IceKg+s.bath.WaterKg)*heat.IceHeatJKgK, s.wallWK+s.bath.LossWK)
 	}
 	if s.rack.in > 0 {
-		consider(s.rack.WaterKg*iceHeatJKgK, s.paddleWK)
+		consider(s.rack.WaterKg*heat.IceHeatJKgK, s.paddleWK)
 	}
 	return min(pointEveryS, shortest/stepsPerConstant)
 }

@@ -51,13 +51,13 @@ func tableLossWM2(waterC float64) float64 {
 }
 
 func evaporationOf(lossWM2, waterC float64) Evaporation {
-	rate := lossWM2 * 3600 / vaporLatentJKg(waterC)
+	rate := lossWM2 * 3600 / VaporLatentJKg(waterC)
 	return Evaporation{rate, rate * (1 - EvaporationSpread), rate * (1 + EvaporationSpread)}
 }
 
-// vaporLatentJKg is the heat of vaporisation at t °C: a straight line through the steam tables' 2501 kJ/kg at 0 °C and 2257 at
+// VaporLatentJKg is the heat of vaporisation at t °C: a straight line through the steam tables' 2501 kJ/kg at 0 °C and 2257 at
 // 100 °C, within 0.2 % between them.
-func vaporLatentJKg(t float64) float64 { return 2501e3 + (BoilingLatentJKg-2501e3)*t/100 }
+func VaporLatentJKg(t float64) float64 { return 2501e3 + (BoilingLatentJKg-2501e3)*t/100 }
 
 // BoilOffKgH is what a rolling boil gives off: power that reaches the content less wall losses (netW, 0 to 1e6 W) over the heat of
 // vaporisation at 100 °C, in kg per hour. Errors: *RangeError, also if the losses exceed the power.

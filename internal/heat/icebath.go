@@ -1,9 +1,9 @@
 package heat
 
-// Specific heats of ice and water for ice baths and paddles, J/(kg·K): round handbook values near -10 and 10 °C, from memory.
+// IceHeatJKgK and WaterHeatJKgK are the specific heats of ice and water for ice baths and paddles, J/(kg·K): round handbook values near -10 and 10 °C, from memory.
 const (
-	iceHeatJKgK   = 2050
-	waterHeatJKgK = 4186
+	IceHeatJKgK   = 2050
+	WaterHeatJKgK = 4186
 )
 
 // IceUptakeJKg is what one kilogram of ice takes up from iceC (-60 to 0 °C), melting, until its water is at endC (0 to 100 °C).
@@ -15,7 +15,7 @@ func IceUptakeJKg(iceC, endC float64) (float64, error) {
 	if err := InRange("temperature of the melt water", "°C", endC, 0, 100); err != nil {
 		return 0, err
 	}
-	return iceHeatJKgK*-iceC + LatentHeatIceJKg + waterHeatJKgK*endC, nil
+	return IceHeatJKgK*-iceC + LatentHeatIceJKg + WaterHeatJKgK*endC, nil
 }
 
 // IceKg is how much ice at iceC must melt and warm to endC to take up heatJ, 0 to 1e12: the energy balance alone. What the bath

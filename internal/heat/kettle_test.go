@@ -35,7 +35,7 @@ func TestKettleHeatUp(t *testing.T) {
 	// What the burner put in is in the food, through the wall or off as vapour. The wall takes UA times the mean excess, which is more
 	// than half the rise because the end is slower than the start, and less than 60 % of it.
 	in := lidOff.EnergyJ * k.Burner.Efficiency
-	wall := in - lidOff.UsefulJ - lidOff.WaterLostKg*vaporLatentJKg(80)
+	wall := in - lidOff.UsefulJ - lidOff.WaterLostKg*VaporLatentJKg(80)
 	if share := wall / (lidOff.LossWK * 75 * lidOff.TimeS); share < 0.5 || share > 0.6 {
 		t.Errorf("the wall took %g of its loss at the end, want 0.5 to 0.6", share)
 	}

@@ -79,7 +79,7 @@ func (c course) timeS(from, to float64) float64 {
 }
 
 func (c course) evaporationKgS(t float64) float64 {
-	return c.OpenAreaM2 * c.Wet * surfaceLossWM2(t, c.airC) / vaporLatentJKg(t)
+	return c.OpenAreaM2 * c.Wet * surfaceLossWM2(t, c.airC) / VaporLatentJKg(t)
 }
 
 // evaporatedKg is the water lost on the way from the start to t.
@@ -204,5 +204,5 @@ func (c course) passage(t, timeS, restS, boilingS float64) (Passage, error) {
 }
 
 func (c course) checkLost(kg, most float64) error {
-	return InRange("share of the content that goes off as vapour", "", kg/(c.Vessel.HeatCapacityJK/waterHeatJKgK), 0, most)
+	return InRange("share of the content that goes off as vapour", "", kg/(c.Vessel.HeatCapacityJK/WaterHeatJKgK), 0, most)
 }

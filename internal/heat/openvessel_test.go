@@ -25,7 +25,7 @@ func stepped(o OpenVessel, h Heater, startC, airC, timeS, stepS float64) (tempC,
 		case tempC >= 100 && net > goesW:
 			lostKg += net / BoilingLatentJKg * stepS
 		default:
-			lostKg += goesW / vaporLatentJKg(tempC) * stepS
+			lostKg += goesW / VaporLatentJKg(tempC) * stepS
 			tempC = min(100, tempC+(net-goesW)*stepS/o.Vessel.HeatCapacityJK)
 		}
 	}
@@ -70,7 +70,7 @@ func TestRestingPot(t *testing.T) {
 	rateKgS := o.OpenAreaM2 * must(OpenSurfaceEvaporation(day.TempC, 21))(t).KgM2H / 3600
 	near(t, "vapour of the second 100 h", twoDays.WaterLostKg-day.WaterLostKg, rateKgS*100*3600, 1e-3)
 	// At rest, what goes in goes out: 250 W.
-	near(t, "heat that leaves", o.Vessel.LossWK*(day.TempC-21)+rateKgS*vaporLatentJKg(day.TempC), 250, 1e-6)
+	near(t, "heat that leaves", o.Vessel.LossWK*(day.TempC-21)+rateKgS*VaporLatentJKg(day.TempC), 250, 1e-6)
 }
 
 func TestOpenVesselNever(t *testing.T) {

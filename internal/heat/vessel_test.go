@@ -104,7 +104,7 @@ func TestEvaporation(t *testing.T) {
 	}
 	for _, c := range []struct{ tempF, btuFt2H float64 }{{170, 1380}, {190, 2160}} {
 		at := unit.TempF(c.tempF).C()
-		lossWM2 := must(StillAirEvaporation(at))(t).KgM2H * vaporLatentJKg(at) / 3600
+		lossWM2 := must(StillAirEvaporation(at))(t).KgM2H * VaporLatentJKg(at) / 3600
 		near(t, "Btu/ft²h between rows", lossWM2/wM2PerBtuFt2H, c.btuFt2H, 0.01)
 	}
 	// US Department of Energy, Steam Tip Sheet 19 (read), dry air at 75 °F: 170 °F 7.7 and 190 °F 14.1 kg/m²h lie inside the spread.

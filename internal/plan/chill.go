@@ -116,8 +116,7 @@ func (p *planner) tapWaterKg(c contents) float64 {
 
 // maxAdded is the water that stores as much heat as the whole load: evaporation may have left less than was put in.
 func maxAdded(kg float64, props heat.FreezingFood) float64 {
-	const waterHeatJKgK = 4186
-	return 0.99 * kg * min(1, props.UnfrozenHeatJKgK/waterHeatJKgK)
+	return 0.99 * kg * min(1, props.UnfrozenHeatJKgK/heat.WaterHeatJKgK)
 }
 
 // stagesOf is the chosen way as the timetable needs it. Stages that were not needed are left out.
