@@ -14,6 +14,9 @@ func (p *planner) showOption(w chillWay, o cooling.Option, loads int) ChillOptio
 	show := ChillOption{ID: w.id, Name: w.name, Verdict: p.chillVerdict(o), Ice: mass(o.MostIceKg * float64(loads)), HandsOn: minutes(o.HandsS * float64(loads)), SpaceM2: math.Round(o.FootprintM2*100) / 100,
 		PeakKW: math.Round(o.PeakW/100) / 10, Stages: []ChillStage{}, Notes: []string{}, Fits: p.chillFits(o), Curve: chillCurve(o.Curve)}
 	for i, s := range o.Stages {
+		if w.stages[i].by == "" {
+			s.Need, s.Have = 0, 0 // it stays in the vessel that it was cooked in
+		}
 		show.Stages = append(show.Stages, ChillStage{Name: w.stages[i].name, Vessels: s.Need, Have: s.Have, Time: minutes(s.TimeS), End: tenth(s.EndC), Ice: mass(s.IceKg), Formula: formulas[s.Formula]})
 	}
 	for _, c := range o.Cautions {
@@ -90,6 +93,9 @@ func (p *planner) whyChill(o cooling.Option) string {
 	case cooling.TooSlow:
 		return whyTooSlow(o.UsualRule)
 	case cooling.NotEnough:
+		if o.Short == cooling.ShortOfIce {
+			return "too little ice for one load"
+		}
 		return "too few " + o.Short.String() + " for one load"
 	case cooling.Within:
 		return "at worst " + whyTooSlow(o.LowRule)

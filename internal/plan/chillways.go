@@ -32,8 +32,8 @@ func plansOf(ways []chillWay) []cooling.Plan {
 // mostWays bounds the comparison; the ways of the book come first.
 const mostWays = 16
 
-// chillWays is all that this kitchen can do: the ways of the book in the order of their ids, then what follows from them: a stirred pot
-// down to 70 °F and pans after it, and ice in place of a part of the water first.
+// chillWays is all that this kitchen can do: the ways of the book in the order of their ids, then what follows from them: a bath down to
+// 70 °F and pans after it, and ice in place of a part of the water before a bath.
 func (p *planner) chillWays(d *cooked, food cooling.Food, loads int) []chillWay {
 	var ways, stirred, pans []chillWay
 	for _, id := range slices.Sorted(maps.Keys(p.book.Chilling)) {
@@ -43,10 +43,10 @@ func (p *planner) chillWays(d *cooked, food cooling.Food, loads int) []chillWay 
 		}
 		w := p.bookWay(id, loads)
 		ways = append(ways, w)
-		switch c.Method {
-		case kitchen.StirredBath:
+		switch {
+		case c.Method == kitchen.StirredBath && c.Paddle == nil:
 			stirred = append(stirred, w)
-		case kitchen.ShallowPans:
+		case c.Method == kitchen.ShallowPans:
 			pans = append(pans, w)
 		}
 	}
