@@ -104,7 +104,7 @@ func (r reader) chillOption(o plan.ChillOption) chillOption {
 	var vessels []string
 	for _, s := range o.Stages {
 		if s.Vessels > 0 {
-			vessels = append(vessels, strconv.Itoa(s.Vessels)+" of "+strconv.Itoa(s.Have))
+			vessels = append(vessels, strconv.Itoa(s.Vessels)+" (have "+strconv.Itoa(s.Have)+")")
 			v.Short = v.Short || s.Vessels > s.Have
 		}
 	}
