@@ -35,6 +35,7 @@ var quantities = map[reflect.Type]quantity{
 	reflect.TypeFor[unit.Volume]():      {kind: "number", means: "millilitres"},
 	reflect.TypeFor[unit.Length]():      {kind: "number", means: "millimetres"},
 	reflect.TypeFor[unit.Temp]():        {kind: "number", means: "degrees Celsius"},
+	reflect.TypeFor[unit.Area]():        {kind: "number", means: "square metres"},
 	reflect.TypeFor[unit.Span]():        {kind: "integer", means: "seconds"},
 	reflect.TypeFor[unit.Share]():       {kind: "number", means: "a fraction of one"},
 	reflect.TypeFor[unit.Money]():       {kind: "string", means: "in the plan's currency", pattern: `^-?[0-9]+\.[0-9]{2,6}$`},

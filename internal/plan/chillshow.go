@@ -11,7 +11,7 @@ import (
 
 // showOption tells one way in the book's words. Ice and hands are of all loads, times of one.
 func (p *planner) showOption(w chillWay, o cooling.Option, loads int) ChillOption {
-	show := ChillOption{ID: w.id, Name: w.name, Verdict: p.chillVerdict(o), Ice: mass(o.MostIceKg * float64(loads)), HandsOn: minutes(o.HandsS * float64(loads)), SpaceM2: math.Round(o.FootprintM2*100) / 100,
+	show := ChillOption{ID: w.id, Name: w.name, Verdict: p.chillVerdict(o), Ice: mass(o.MostIceKg * float64(loads)), HandsOn: minutes(o.HandsS * float64(loads)), Space: unit.Area(math.Round(o.FootprintM2*100) / 100),
 		PeakKW: math.Round(o.PeakW/100) / 10, Stages: []ChillStage{}, Notes: []string{}, Fits: p.chillFits(o), Curve: chillCurve(o.Curve)}
 	for i, s := range o.Stages {
 		if w.stages[i].by == "" {

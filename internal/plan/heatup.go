@@ -52,7 +52,33 @@ func (p *planner) heatLoad(d *cooked, i int, from, to float64) (float64, error) 
 		k.Wet = 1
 	}
 	up, err := k.HeatUp(max(from, 0), to)
-	return up.TimeS, err
+	if err != nil {
+		return 0, err
+	}
+	netW, err := h.heater.NetW()
+	if err != nil || netW <= 0 {
+		return up.TimeS, err
+	}
+	return up.TimeS + p.iceJ(d, i)/float64(max(1, f.Split.N))/netW, nil
+}
+
+// iceJ is the heat that melts the ice in what goes frozen into step i, all loads.
+func (p *planner) iceJ(d *cooked, i int) float64 {
+	joules := 0.0
+	for k, u := range d.graph.Steps[i].Uses {
+		if u.Ingredient < 0 || p.storedC(d.ingredients[u.Ingredient]) != frozenC {
+			continue
+		}
+		parts, _ := p.fractions(d.ingredients[u.Ingredient])
+		of, err := composition(parts)
+		if err != nil {
+			continue
+		}
+		if ice, err := of.IceShare(frozenC, heat.DefaultFreezingPointC); err == nil {
+			joules += d.flow.Steps[i].In[k].Kg * ice * heat.LatentHeatIceJKg
+		}
+	}
+	return joules
 }
 
 // hob is what heats a step's vessel, and what one load in it loses to the kitchen.

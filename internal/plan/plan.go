@@ -196,7 +196,7 @@ type ChillOption struct {
 	Verdict ChillVerdict `json:"verdict"`
 	Ice     unit.Mass    `json:"ice_g"` // to have ready: at the surface coefficient that takes most
 	HandsOn unit.Span    `json:"hands_on_s"`
-	SpaceM2 float64      `json:"space_m2"` // that its pots or pans take, side by side
+	Space   unit.Area    `json:"space_m2"` // that its pots or pans take, side by side
 	PeakKW  float64      `json:"peak_kw"`  // heat that leaves one load at most
 	Why     string       `json:"why"`
 	Notes   []string     `json:"notes"`     // what to look at

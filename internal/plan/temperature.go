@@ -28,7 +28,7 @@ func (p *planner) outC(d *cooked, i int) float64 {
 }
 
 // mixC is the temperature of what goes into step i, before it is heated: the mean by mass, which leaves out that watery things carry
-// more heat than fat. Frozen things are left out of the mean, their melting too: a plan that heats them is short by that.
+// more heat than fat. The ice in frozen things is not in it: see iceJ.
 func (p *planner) mixC(d *cooked, i int) float64 {
 	sum, kg := 0.0, 0.0
 	add := func(c, m float64) { sum, kg = sum+c*m, kg+m }

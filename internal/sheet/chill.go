@@ -61,15 +61,18 @@ func (w *writer) way(lead string, o plan.ChillOption) {
 	below := indent + len(lead)
 	w.para(below, o.Why)
 	if o.To70 != nil || o.To41 != nil { // or nothing was computed, or it gets nowhere: the reason says it
-		ice, hands := "", ""
+		ice, hands, space := "", "", ""
 		if o.Ice > 0 {
 			ice = "ice " + o.Ice.Show(w.units)
 		}
 		if o.HandsOn > 0 {
 			hands = "hands on " + o.HandsOn.Show(w.units)
 		}
+		if o.Space > 0 {
+			space = "space " + o.Space.Show(w.units)
+		}
 		w.para(below, list("; ", fmt.Sprintf("to %s %s, to %s %s", cool.Show(w.units), w.reachBand(o.To70, o.Fast70, o.Slow70), cold.Show(w.units), w.reachBand(o.To41, o.Fast41, o.Slow41)),
-			w.vessels(o), ice, hands))
+			w.vessels(o), ice, space, hands))
 	}
 	for _, n := range o.Notes {
 		w.hang(below, "! ", n)

@@ -69,6 +69,7 @@ func TestShow(t *testing.T) {
 		{Evaporation(13.4), "13.4 kg/m²·h", "2.74 lb/ft²·h"},
 		{Pace(180), "3 min/kg", "81.6 s/lb"},
 		{Pace(600), "10 min/kg", "4.54 min/lb"},
+		{Area(1), "1.00 m²", "10.8 sq ft"},
 		{Film(10), "10 W/m²·K", "1.76 Btu/h·ft²·°F"},
 		{Amount{Kind: AmountVolume, Volume: 2 * Cup, Measure: "chopped"}, "473 ml, chopped", "2 cups, chopped"},
 		{Amount{Kind: AmountMass, Mass: Pound}, "454 g", "1 lb"},

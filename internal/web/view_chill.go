@@ -54,6 +54,7 @@ type chillOption struct {
 	Verdict string
 	Within  bool
 	Ice     figure
+	Space   figure
 	HandsOn string
 	Why     string
 	Fits    []string
@@ -109,6 +110,9 @@ func (r reader) chillOption(o plan.ChillOption) chillOption {
 		}
 	}
 	v.Vessels = strings.Join(vessels, ", then ")
+	if o.Space > 0 {
+		v.Space = r.fig(o.Space)
+	}
 	return v
 }
 
