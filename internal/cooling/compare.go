@@ -4,7 +4,12 @@ import "kettlefrost/internal/coolrule"
 
 // Compare follows and judges each plan for one load of food, in their order. It changes nothing. What cannot be computed has the verdict
 // Unknown and an error: *heat.RangeError for a value out of range, *PiecesError, or what says that a plan makes no sense.
-func Compare(f Food, plans []Plan, rule coolrule.Rule) []Option {
+func Compare(f Food, plans []Plan, rule coolrule.Rule) []Option { return compare(f, plans, rule, true) }
+
+// Judge is Compare without the search for what would make a plan fit, which takes most of the time.
+func Judge(f Food, plans []Plan, rule coolrule.Rule) []Option { return compare(f, plans, rule, false) }
+
+func compare(f Food, plans []Plan, rule coolrule.Rule, fits bool) []Option {
 	options := make([]Option, len(plans))
 	t, err := newTask(f, rule)
 	for i, p := range plans {
@@ -12,7 +17,7 @@ func Compare(f Food, plans []Plan, rule coolrule.Rule) []Option {
 			options[i] = Option{Err: err}
 			continue
 		}
-		options[i] = t.judge(p)
+		options[i] = t.judge(p, fits)
 	}
 	return options
 }
@@ -39,15 +44,15 @@ func (o Option) before(b Option) bool {
 	return o.TimeS < b.TimeS
 }
 
-func (t task) judge(p Plan) Option {
-	o, err := t.option(p)
+func (t task) judge(p Plan, fits bool) Option {
+	o, err := t.option(p, fits)
 	if err != nil {
 		return Option{Err: err}
 	}
 	return o
 }
 
-func (t task) option(p Plan) (Option, error) {
+func (t task) option(p Plan, fits bool) (Option, error) {
 	if err := p.check(t.food); err != nil {
 		return Option{}, err
 	}
@@ -77,6 +82,9 @@ func (t task) option(p Plan) (Option, error) {
 	}
 	o.Verdict = verdict(courses, verdicts, o.Short)
 	o.Curve = curve(courses)
+	if !fits {
+		return o, nil
+	}
 	if o.Verdict != WithinMargin {
 		o.Fit = t.fit(p, used)
 	}

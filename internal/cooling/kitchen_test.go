@@ -239,3 +239,14 @@ func BenchmarkCompare(b *testing.B) {
 		Compare(stew(), plans, coolrule.FoodCodeCooked())
 	}
 }
+
+// Judge says of every plan what Compare says, but for what would make it fit.
+func TestJudgeIsCompareWithoutFit(t *testing.T) {
+	f, plans, rule := stew(), ways(), coolrule.FoodCodeCooked()
+	quick := Judge(f, plans, rule)
+	for i, o := range Compare(f, plans, rule) {
+		if quick[i].Verdict != o.Verdict || quick[i].TimeS != o.TimeS || quick[i].Fit != (Fit{}) {
+			t.Errorf("plan %d: %s in %g s, judged %s in %g s with %+v", i, o.Verdict, o.TimeS, quick[i].Verdict, quick[i].TimeS, quick[i].Fit)
+		}
+	}
+}

@@ -75,7 +75,11 @@ func (p *planner) chillOutput(d *cooked, id kitchen.OutputID, step int) {
 	if err == nil {
 		ways = p.chillWays(d, food, loads)
 	}
-	options := cooling.Compare(food, plansOf(ways), rule)
+	compare := cooling.Compare
+	if p.trial {
+		compare = cooling.Judge
+	}
+	options := compare(food, plansOf(ways), rule)
 	for i, o := range options {
 		show.Options = append(show.Options, p.showOption(ways[i], o, loads))
 	}
