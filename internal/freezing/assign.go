@@ -13,82 +13,141 @@ type planner struct {
 	shares [][]float64 // of each freezer, of each kind
 	least  int         // bound on the days
 	suits  [][]bool    // of each freezer, of each kind: whether it is the right one for it, by worth
-	cap    [][]float64 // of each day and place: what share of it may be given; 1 unless the check said less
 	known  map[string]Loaded
+	// courses is how long the cabinets were followed in all simulations, in days.
+	courses float64
 }
 
-// draft is an assignment before it is simulated.
-type draft struct {
+// course is who goes in where and when, as far as it is decided.
+type course struct {
 	counts [][][]int   // of each day, place, kind
 	left   []int       // of each kind
 	roomKg []float64   // of each place
 	used   [][]float64 // of each day and place: the share of it that was given
-	days   int         // loadings used
+	turns  [][]int     // of each place: the kinds that went in on the day that is being filled, in this order
 }
 
-const almost = 1e-9
-
-// rule is how a pack chooses among the places that can take it.
-type rule int
-
 const (
-	emptiest rule = iota // the place that it leaves with the smallest share used: even loads
-	fullest              // with the largest: what is left of a day stays whole for a thick pack
+	almost = 1e-9
+	// mostShare is how much of a cabinet's day is ever given, by shares, and mostOfOne how much to one kind, which is as well as its daily
+	// intake is known. LeastDays is measured by them.
+	mostShare, mostOfOne = 1.1, 1.02
+	// handful is how many packs of a kind are worth a way to another cabinet: fewer go there only if no more are left, or if a handful would
+	// cost a day. A judgement.
+	handful = 5
 )
 
-// assign fills the days with at most fill times each place's cap.
-func (p *planner) assign(fill float64, by rule) draft {
+func (p *planner) empty() *course {
 	w := p.want
-	d := draft{counts: make([][][]int, w.Days), used: make([][]float64, w.Days)}
+	c := &course{turns: make([][]int, len(p.places))}
 	for _, k := range w.Kinds {
-		d.left = append(d.left, k.Count)
+		c.left = append(c.left, k.Count)
 	}
 	for _, at := range p.places {
-		d.roomKg = append(d.roomKg, w.Freezers[at.Freezer].RoomKg)
+		c.roomKg = append(c.roomKg, w.Freezers[at.Freezer].RoomKg)
 	}
-	for day := range w.Days {
-		d.counts[day] = make([][]int, len(p.places))
-		for i := range p.places {
-			d.counts[day][i] = make([]int, len(w.Kinds))
+	for range w.Days {
+		day := make([][]int, len(p.places))
+		for i := range day {
+			day[i] = make([]int, len(w.Kinds))
 		}
-		d.used[day] = make([]float64, len(p.places))
-		queue := p.queue(day)
-		for _, anywhere := range []bool{false, true} { // what suits first; then what is left of the day
-			for _, k := range queue {
-				for d.left[k] > 0 && p.putOne(&d, day, k, fill, by, anywhere) {
-					d.days = day + 1
+		c.counts = append(c.counts, day)
+		c.used = append(c.used, make([]float64, len(p.places)))
+	}
+	return c
+}
+
+// move puts n packs of a kind into a place on a day, or takes -n out.
+func (p *planner) move(c *course, day, place, k, n int) {
+	if n == 0 { // also where a share is infinite
+		return
+	}
+	counts := c.counts[day][place]
+	if counts[k] == 0 {
+		c.turns[place] = append(c.turns[place], k)
+	}
+	counts[k] += n
+	c.left[k] -= n
+	c.roomKg[place] -= float64(n) * p.want.Kinds[k].Pack.MassKg
+	c.used[day][place] += float64(n) * p.shares[p.places[place].Freezer][k]
+	if counts[k] == 0 {
+		c.turns[place] = slices.DeleteFunc(c.turns[place], func(other int) bool { return other == k })
+	}
+}
+
+// takeOut takes all out of a place that went in on a day.
+func (p *planner) takeOut(c *course, day, place int) {
+	for _, k := range slices.Clone(c.turns[place]) {
+		p.move(c, day, place, k, -c.counts[day][place][k])
+	}
+	c.used[day][place] = 0
+}
+
+// takes is how many packs of a kind a place takes so that the share of it that is given stays within fill. To a kind that is new there,
+// it is nothing if it is less than a lot.
+func (p *planner) takes(c *course, day, place, k int, fill float64, lot int) int {
+	share, massKg := p.shares[p.places[place].Freezer][k], p.want.Kinds[k].Pack.MassKg
+	if math.IsInf(share, 1) {
+		return 0
+	}
+	have := c.counts[day][place][k]
+	byShare := min((fill-c.used[day][place])/share, mostOfOne/share-float64(have))
+	n := int(min(byShare, c.roomKg[place]/massKg, float64(c.left[k])) + almost)
+	if n < 0 || have == 0 && n < min(lot, c.left[k]) {
+		return 0
+	}
+	return n
+}
+
+// fill puts what may go in on a day into the open places, kind after kind in the order of the queue, by shares: what suits first; then what
+// is left of the day.
+func (p *planner) fill(c *course, day int, queue []int, fill []float64, open []bool, by way) {
+	for _, anywhere := range []bool{false, true} {
+		for _, k := range queue {
+			for c.left[k] > 0 {
+				place, n := p.choose(c, day, k, fill, open, by, anywhere)
+				if n == 0 {
+					break
 				}
+				p.move(c, day, place, k, n)
 			}
 		}
 	}
-	return d
 }
 
-// putOne puts one pack into the place that the rule chooses; false if none takes it.
-func (p *planner) putOne(d *draft, day, k int, fill float64, by rule, anywhere bool) bool {
-	used := d.used[day]
-	best, bestUsed, sign := -1, math.Inf(1), 1.0
-	if by == fullest {
-		sign = -1
-	}
-	massKg := p.want.Kinds[k].Pack.MassKg
+// choose is the place for the most of a kind, of those that take as many the one with the least to spare after it. Where kinds lie apart it
+// is the one with the least to spare at all. A rest that would be less than a lot is made up to one.
+func (p *planner) choose(c *course, day, k int, fill []float64, open []bool, by way, anywhere bool) (best, most int) {
+	spare := math.Inf(1)
 	for i, at := range p.places {
-		if !anywhere && !p.suits[at.Freezer][k] {
+		if !open[i] || !anywhere && !p.suits[at.Freezer][k] {
 			continue
 		}
-		after := used[i] + p.shares[at.Freezer][k]
-		if after <= fill*p.cap[day][i]+almost && d.roomKg[i] >= massKg-almost && sign*after < bestUsed-almost {
-			best, bestUsed = i, sign*after
+		n := p.takes(c, day, i, k, fill[i], by.lot)
+		after := fill[i] - c.used[day][i] - float64(n)*p.shares[at.Freezer][k]
+		more := n > most || n == most && after < spare-almost
+		if by.apart {
+			more = after < spare-almost
+		}
+		if n > 0 && more {
+			best, most, spare = i, n, after
 		}
 	}
-	if best < 0 {
-		return false
+	return best, most - p.short(day, k, c.left[k]-most, most, by.lot)
+}
+
+// short is how many of n packs of a kind should stay out when a rest of them does, so that a lot is left for another place or day.
+func (p *planner) short(day, k, rest, n, lot int) int {
+	if !p.another(day, k) || rest <= 0 || rest >= lot || n < 2*lot {
+		return 0
 	}
-	used[best] = sign * bestUsed
-	d.roomKg[best] -= massKg
-	d.counts[day][best][k]++
-	d.left[k]--
-	return true
+	return lot - rest
+}
+
+// another is whether there is another day for what is left of a kind.
+func (p *planner) another(day, k int) bool {
+	_, may := p.want.inS(day+1, k)
+	return may && day+1 < p.want.Days
 }
 
 // inS is when packs of a kind go in on a day: at its loading, or when they are ready later that day.
@@ -98,9 +157,29 @@ func (w Want) inS(day, k int) (float64, bool) {
 	return in, ready < float64(day+1)*daySeconds && in <= ready+w.WaitS+almost
 }
 
-// queue is which kinds may go in on a day: those ready first, which may wait the least; of those, what the fewest freezers take; then the
-// largest.
-func (p *planner) queue(day int) []int {
+// order is in which order kinds go in that are ready at the same time.
+type order func(p *planner, a, b int) int
+
+// way is a way to fill the days.
+type way struct {
+	order
+	apart bool // a kind fills a cabinet that it fills, rather than a part of one that takes more of it
+	lot   int
+}
+
+// light is most packs for a share of the day first: it leaves the fewest waiting. scarce is what the fewest cabinets take first, and of that
+// what needs the most of a day: it may save a day.
+func light(p *planner, a, b int) int {
+	mass := func(k int) float64 { return p.want.Kinds[k].Pack.MassKg }
+	return cmp.Or(cmp.Compare(p.smallest(a), p.smallest(b)), cmp.Compare(mass(b), mass(a)))
+}
+
+func scarce(p *planner, a, b int) int {
+	return cmp.Or(cmp.Compare(p.takers(a), p.takers(b)), light(p, b, a))
+}
+
+// queue is which kinds may go in on a day: those ready first, which may wait the least; then as the order says.
+func (p *planner) queue(day int, by way) []int {
 	var out []int
 	for k := range p.want.Kinds {
 		if _, may := p.want.inS(day, k); may {
@@ -108,11 +187,7 @@ func (p *planner) queue(day int) []int {
 		}
 	}
 	slices.SortStableFunc(out, func(a, b int) int {
-		return cmp.Or(
-			cmp.Compare(p.want.Kinds[a].ReadyS, p.want.Kinds[b].ReadyS),
-			cmp.Compare(p.takers(a), p.takers(b)),
-			cmp.Compare(p.smallest(b), p.smallest(a)),
-		)
+		return cmp.Or(cmp.Compare(p.want.Kinds[a].ReadyS, p.want.Kinds[b].ReadyS), by.order(p, a, b))
 	})
 	return out
 }
@@ -136,38 +211,46 @@ func (p *planner) smallest(k int) float64 {
 	return least
 }
 
-func (d draft) leftOver() int {
+// draft fills the days by shares alone.
+func (p *planner) draft(by way) *course {
+	c := p.empty()
+	fill, open := slices.Repeat([]float64{1}, len(p.places)), slices.Repeat([]bool{true}, len(p.places))
+	for day := range p.want.Days {
+		clear(c.turns)
+		p.fill(c, day, p.queue(day, by), fill, open, by)
+	}
+	return c
+}
+
+func (c *course) leftOver() int {
 	n := 0
-	for _, l := range d.left {
+	for _, l := range c.left {
 		n += l
 	}
 	return n
 }
 
-// even is the assignment that leaves nothing more over and uses no more days than a full one, at the smallest fill that does: it spreads
-// the load over the days as it already is over the cabinets.
-func (p *planner) even() draft {
-	by := emptiest
-	full := p.assign(1, by)
-	if full.leftOver() > 0 || full.days > p.least {
-		if tight := p.assign(1, fullest); tight.better(full) {
-			full, by = tight, fullest
+// packsOn is how many packs go in on a day, and days how many loadings there are up to the last one.
+func (c *course) packsOn(day int) int {
+	n := 0
+	for _, counts := range c.counts[day] {
+		for _, k := range counts {
+			n += k
 		}
 	}
-	low, high, best := 0.0, 1.0, full
-	for range 8 {
-		fill := (low + high) / 2
-		if d := p.assign(fill, by); !full.better(d) {
-			best, high = d, fill
-		} else {
-			low = fill
-		}
-	}
-	return best
+	return n
 }
 
-// better is fewer packs left over; of the same number, fewer days.
-func (d draft) better(than draft) bool {
-	a, b := d.leftOver(), than.leftOver()
-	return a < b || a == b && d.days < than.days
+func (c *course) days() int {
+	for day := len(c.counts) - 1; day >= 0; day-- {
+		if c.packsOn(day) > 0 {
+			return day + 1
+		}
+	}
+	return 0
+}
+
+// compare is below 0 for fewer packs left over; of the same number, for fewer days.
+func (c *course) compare(with *course) int {
+	return cmp.Or(cmp.Compare(c.leftOver(), with.leftOver()), cmp.Compare(c.days(), with.days()))
 }

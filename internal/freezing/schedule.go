@@ -81,7 +81,8 @@ type Schedule struct {
 	Cabinets []CabinetLoad // those that get anything
 	Days     int           // loadings used
 	FrozenS  float64       // when the last core is there
-	// LeastDays is a bound: measured by each kind's own daily intake, no schedule that places all has fewer loadings. 0 where it says
+	// LeastDays is a bound: measured by each kind's own daily intake, no schedule that places all has fewer loadings, as long as no cabinet's
+	// day is given more than 1.1 by shares. Here none is; where very thick packs lie among thin ones it would bear more. 0 where it says
 	// nothing, because something cannot be placed at all.
 	LeastDays int
 	Placed    int
@@ -157,18 +158,20 @@ func (w Want) checkKinds() error {
 	return heat.InRange("number of packs", "", float64(total), 0, mostPacks)
 }
 
-// Schedule assigns whole packs to cabinets and days: the fewest loadings first, then the most even ones.
+// Schedule assigns whole packs to cabinets and days: the fewest loadings first, then as many packs as possible on the first day, then on the
+// second and so on, because what waits is the hazard; and then tidily: a kind goes into few cabinets on a day, in handfuls.
 //
-// Each kind uses a share of a cabinet's day, one over what the cabinet takes of that kind alone in a day (simulated); shares add up to at
-// most 1. Days are filled in order, packs that must go in soonest first, each into the cabinet that it leaves with the smallest share
-// used, of those that suit it (worths); what then is left of a day may take anything. If cabinets differ only by a factor that is the same
-// for all kinds, then packs that could be cut would need the same days in any order that leaves no cabinet idle, and none misses its wait
-// that another order would have kept: there this is the best but for less than one pack in each cabinet and day. Otherwise it is a
-// heuristic. LeastDays says in both cases how far off it can be.
+// Each kind uses a share of a cabinet's day, one over what the cabinet takes of that kind alone in a day (simulated). By shares that add up
+// to 1 a day is filled: packs that were ready first, of these the kinds of which most go into a day, each into the cabinet that takes the
+// most of it, of those that suit it (worths); what then is left of a day may take anything.
 //
-// Shares are an estimate for mixed loads, which were found to be bearable 1 to 9 % beyond a sum of 1 (pairs of four packs in a chest and
-// an upright, derived), and for days after the first, when yesterday's packs are warmed more easily than the old stock. So each
-// cabinet's whole course is simulated, and one that breaks a limit gets less, until none does.
+// Shares are an estimate. Mixed loads were found to be bearable up to a sum of 1 to 1.1, where one kind is very thick and the other thin up to
+// 1.2 (pairs in chests and uprights, derived). On days after the first a cabinet takes about a fifth less, because yesterday's packs are held to the limit of the old stock and
+// lie in the air as the fresh ones do. So one cabinet after the other, all that has gone into it so far is simulated, and larger and smaller
+// loads of that day, until it takes no more; what it does not take is offered to the next. Every load of the schedule was simulated.
+//
+// It is a heuristic: where it does not come down to LeastDays by little, other orders are tried, but a better schedule than the best of them
+// may exist. LeastDays says how far off it can be. A full cabinet is brought near its limits even when others stay empty.
 // Errors: *heat.RangeError; *TooColdError where a freezer's air is too warm for the core asked for.
 func (w Want) Schedule() (Schedule, error) { return w.schedule(newIntakes()) }
 
@@ -181,45 +184,12 @@ func (w Want) schedule(known intakes) (Schedule, error) {
 	if p.shares, err = w.shares(known); err != nil {
 		return Schedule{}, err
 	}
-	return p.solve()
-}
-
-// intakes remembers what a freezer takes of a kind in a day. Where it takes about the same heat of every kind, the last one is where to
-// begin to look for the next.
-type intakes struct {
-	packs map[pairing]float64
-	heatJ map[Freezer]float64
-}
-
-func newIntakes() intakes { return intakes{map[pairing]float64{}, map[Freezer]float64{}} }
-
-type pairing struct {
-	freezer Freezer // without number and room
-	pack    Pack
-	placing Placing
-	limits  Limits
-}
-
-func (known intakes) find(f Freezer, k Kind, lim Limits) (float64, error) {
-	f.RoomKg, f.Count = 0, 1
-	pair := pairing{f, k.Pack, k.Placing, lim}
-	if n, have := known.packs[pair]; have {
-		return n, nil
-	}
-	s, err := newSearch(f, k.Pack, k.Placing, lim)
+	p.suits, p.least = p.suit(), p.leastDays()
+	c, err := p.solve()
 	if err != nil {
-		return 0, err
+		return Schedule{}, err
 	}
-	s.guess = known.heatJ[f] / s.heatJ
-	n, err := s.real()
-	if err != nil {
-		return 0, err
-	}
-	known.packs[pair] = n
-	if n > 0 {
-		known.heatJ[f] = n * s.heatJ
-	}
-	return n, nil
+	return p.schedule(c)
 }
 
 func (w Want) places() []Place {

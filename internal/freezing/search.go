@@ -176,6 +176,9 @@ func between(low, high bound) float64 {
 
 const (
 	maxNarrow = 60
+	// steepness is how fast the excess is taken to rise with the share of the intake as long as two loads have not shown it: as was seen near
+	// the intake, where excesses are less than nearGuess.
+	steepness, nearGuess = 1.3, 0.25
 	// closeEnough is the excess, and the width of the bracket as a share of it, at which a number that need not be whole is known.
 	closeEnough, narrowEnough = 0.006, 0.02
 )
@@ -208,13 +211,20 @@ func (s *search) narrow(low, high bound, whole bool) (bound, bound, error) {
 	return low, high, nil
 }
 
-// next is where to look between two bounds: where a straight line says, every third time in the middle, so that it ends.
+// next is where to look between two bounds: where a straight line says, every third time in the middle, so that it ends. If there is a guess,
+// it is first, and what its excess says by itself is next.
 func (s *search) next(low, high bound, i int) float64 {
-	if i == 0 && s.guess > low.n && s.guess < high.n {
+	inside := func(n float64) bool { return n > low.n && n < high.n }
+	if i == 0 && inside(s.guess) {
 		return s.guess
 	}
+	for _, b := range []bound{low, high} {
+		if near := b.n * (1 - b.e.worst()/steepness); i == 1 && b.n == s.guess && math.Abs(b.e.worst()) < nearGuess && inside(near) {
+			return near
+		}
+	}
 	middle, width := (low.n+high.n)/2, high.n-low.n
-	if high.e.worst() <= 0 || i%3 == 2 {
+	if high.e.worst() <= 0 || i%3 == 2 && (s.guess == 0 || i > 2) {
 		return middle
 	}
 	return min(max(between(low, high), low.n+0.02*width), high.n-0.02*width)

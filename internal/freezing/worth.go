@@ -4,7 +4,7 @@ import "math"
 
 // worths are what a whole day of one cabinet of each freezer is worth, such that all cabinets together are worth 1.
 //
-// Whatever they are, no way of dividing packs among cabinets needs fewer days than the sum over all packs of the cheapest place for each:
+// Whatever they are, no way of dividing packs among cabinets, none given more than a whole day's share, needs fewer days than the sum over all packs of the cheapest place for each:
 // its share of a day times the worth of that. (Every pack pays at least that, and a day of everything earns 1: the dual of the linear
 // program of dividing packs that may be cut.) The worths that make the sum largest also say which freezer suits which kind: the cheapest.
 type worths []float64
@@ -113,8 +113,8 @@ func (p *planner) suit() [][]bool {
 	return out
 }
 
-// leastDays is a lower bound on the loadings, measured by the daily intakes of each kind alone. Of kinds that are ready later, the days
-// before do not count. 0 if a kind finds no place.
+// leastDays is a lower bound on the loadings, measured by the daily intakes of each kind alone: for all kinds together at mostShare a day,
+// and for each kind at mostOfOne. Of kinds that are ready later, the days before do not count. 0 if a kind finds no place.
 func (p *planner) leastDays() int {
 	bound := 0
 	for first := range p.want.Days {
@@ -132,7 +132,20 @@ func (p *planner) leastDays() int {
 		if math.IsInf(days, 1) {
 			return 0
 		}
+		days /= mostShare
+		for k, n := range counts {
+			days = max(days, float64(n)/p.dayOfOne(k)/mostOfOne)
+		}
 		bound = max(bound, first+int(math.Ceil(days-1e-6)))
 	}
 	return bound
+}
+
+// dayOfOne is how many packs of a kind all cabinets together take in a day.
+func (p *planner) dayOfOne(k int) float64 {
+	sum := 0.0
+	for _, at := range p.places {
+		sum += 1 / p.shares[at.Freezer][k]
+	}
+	return sum
 }

@@ -2,7 +2,6 @@ package freezing
 
 import (
 	"math"
-	"slices"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -18,17 +17,25 @@ func smallPlanner(counts []int, cabinets []int, shares [][]float64, days int) *p
 		w.Freezers = append(w.Freezers, Freezer{Count: n, RoomKg: 1e4})
 	}
 	p := &planner{want: w, places: w.places(), shares: shares}
-	for range days {
-		p.cap = append(p.cap, slices.Repeat([]float64{1}, len(p.places)))
-	}
 	p.suits, p.least = p.suit(), p.leastDays()
 	return p
 }
 
-// fewest tries every way of putting one pack after another into cabinets and days and is the fewest days that place all.
-func fewest(p *planner) int {
+// byShares is the better draft.
+func (p *planner) byShares() *course {
+	a, b := p.draft(way{light, false, 1}), p.draft(way{scarce, false, 1})
+	if b.compare(a) < 0 {
+		return b
+	}
+	return a
+}
+
+// fewest tries every way of putting one pack after another into cabinets and days and is the fewest days that place all, if no cabinet's day
+// is given more than most of it, nor more than mostOfOne to one kind.
+func fewest(p *planner, most float64) int {
 	for days := 1; ; days++ {
 		used := make([]float64, days*len(p.places))
+		ofKind := make([]float64, len(used)*len(p.want.Kinds))
 		var put func(k, n, from int) bool
 		put = func(k, n, from int) bool {
 			for k < len(p.want.Kinds) && n == p.want.Kinds[k].Count {
@@ -39,12 +46,15 @@ func fewest(p *planner) int {
 			}
 			for i := from; i < len(used); i++ { // equal packs in order of their places
 				share := p.shares[p.places[i%len(p.places)].Freezer][k]
-				if used[i]+share <= 1+1e-9 {
+				one := &ofKind[i*len(p.want.Kinds)+k]
+				if used[i]+share <= most+1e-9 && *one+share <= mostOfOne+1e-9 {
 					used[i] += share
+					*one += share
 					if put(k, n+1, i) {
 						return true
 					}
 					used[i] -= share
+					*one -= share
 				}
 			}
 			return false
@@ -66,17 +76,20 @@ func TestBoundAndGreedyAgainstTryingEverything(t *testing.T) {
 			shares = append(shares, []float64{rapid.Float64Range(0.2, 1).Draw(t, "share"), rapid.Float64Range(0.2, 1).Draw(t, "share")})
 		}
 		p := smallPlanner(counts, []int{1, 1}, shares, 12)
-		best, bound, got := 0, p.leastDays(), p.even()
+		best, bound, got := 0, p.leastDays(), p.byShares()
 		if counts[0]+counts[1] > 0 {
-			best = fewest(p)
+			best = fewest(p, 1)
+			if allowed := fewest(p, mostShare); bound > allowed {
+				t.Fatalf("bound %d, but %d days do at %g a day", bound, allowed, mostShare)
+			}
 		}
 		if bound > best {
 			t.Fatalf("bound %d, but %d days do", bound, best)
 		}
-		if got.leftOver() > 0 || got.days < best || got.days > best+1 {
-			t.Fatalf("%d days with %d left over, %d days do", got.days, got.leftOver(), best)
+		if got.leftOver() > 0 || got.days() < best || got.days() > best+1 {
+			t.Fatalf("%d days with %d left over, %d days do", got.days(), got.leftOver(), best)
 		}
-		if got.days > best {
+		if got.days() > best {
 			gaps++
 		}
 	})
@@ -87,9 +100,9 @@ func TestBoundAndGreedyAgainstTryingEverything(t *testing.T) {
 // and would need more the other way (by hand).
 func TestEachWhereItSuits(t *testing.T) {
 	p := smallPlanner([]int{20, 20}, []int{1, 1}, [][]float64{{0.1, 0.5}, {0.5, 0.1}}, 9)
-	d := p.even()
-	if d.days != 2 || d.leftOver() != 0 || p.leastDays() != 2 {
-		t.Errorf("%d days, at least %d", d.days, p.leastDays())
+	d := p.byShares()
+	if d.days() != 2 || d.leftOver() != 0 || p.leastDays() != 2 {
+		t.Errorf("%d days, at least %d", d.days(), p.leastDays())
 	}
 }
 
