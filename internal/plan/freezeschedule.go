@@ -37,7 +37,7 @@ func (p *planner) scheduleFreezing(packs []frozenPack) error {
 	for _, x := range packs {
 		want.Kinds = append(want.Kinds, freezing.Kind{Pack: x.pack, Count: x.fill.Count})
 	}
-	s, err := want.Schedule()
+	s, err := p.gentle(want)
 	if err != nil {
 		return err
 	}
@@ -52,6 +52,31 @@ func (p *planner) scheduleFreezing(packs []frozenPack) error {
 		}
 	}
 	return err
+}
+
+// gentler are limits of the old stock, °C, that are tried where one day does for all packs: a run that leaves freezers half empty should be
+// spread over them rather than fill one to its limit.
+var gentler = []float64{-18.5, -17.5, -16}
+
+// gentle is the schedule that warms the old stock least among those of one day; otherwise the one of fewest days.
+func (p *planner) gentle(want freezing.Want) (freezing.Schedule, error) {
+	s, err := want.Schedule()
+	left, _ := s.NotPlaced()
+	if err != nil || p.trial || left > 0 || s.Days > 1 {
+		return s, err
+	}
+	for _, stockC := range gentler {
+		if stockC >= want.Limits.StockC {
+			break
+		}
+		strict := want
+		strict.Limits.StockC = stockC
+		colder, err := strict.Schedule()
+		if left, _ := colder.NotPlaced(); err == nil && left == 0 && colder.Days <= s.Days {
+			return colder, nil
+		}
+	}
+	return s, nil
 }
 
 // cabinet is one of a kind of freezer: what the book says of all of them is shared out evenly.
