@@ -31,6 +31,7 @@ func TestShow(t *testing.T) {
 
 		{40 * Gallon, "151 L", "40 gal"},
 		{7 * Gallon / 2, "13.2 L", "3 gal 2 qt"},
+		{7*Gallon/2 + 2*Cup, "13.7 L", "3 gal 2 qt 2 cups"},
 		{5 * Cup / 2, "591 ml", "2 1/2 cups"},
 		{3 * Teaspoon / 2, "7.39 ml", "1 1/2 tsp"},
 		{350 * Millilitre, "350 ml", "1 1/2 cups"}, // 1.479 cups, 1.4 %

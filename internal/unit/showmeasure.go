@@ -65,7 +65,7 @@ func within(got, want uint64, perMille uint64) bool {
 // In US measures it is the plainest of these that is within 1/32 (3.1 %), which is finer than measuring cups are made (±5 %); if
 // none is, millilitres:
 //
-//	from 1 gal     gal; gal and qt; gal and cups
+//	from 1 gal     gal; gal and qt; gal, qt and cups
 //	from 1 qt      qt; qt and cups, in whole cups, halves, then quarters
 //	from 1/4 cup   cups, in whole cups, halves, quarters or thirds; cups and tbsp; tbsp and tsp, down to 1/2 tsp
 //	from 1 tbsp    tbsp, or halves; tbsp and tsp, down to 1/4 tsp
@@ -102,7 +102,7 @@ var volumeGrids = func() []struct {
 		from  Volume
 		grids []grid
 	}{
-		{Gallon, []grid{in(1, gal), in(1, gal, qt), in(1, gal, cup)}},
+		{Gallon, []grid{in(1, gal), in(1, gal, qt), in(1, gal, qt, cup)}},
 		{Quart, []grid{in(1, qt), in(1, qt, cup), in(2, qt, cup), in(4, qt, cup)}},
 		{Cup / 4, []grid{in(1, cup), in(2, cup), in(4, cup), in(3, cup), in(1, cup, tbsp), in(1, tbsp, tsp), in(2, tbsp, tsp)}},
 		{Tablespoon, []grid{in(1, tbsp), in(2, tbsp), in(1, tbsp, tsp), in(2, tbsp, tsp), in(4, tbsp, tsp)}},
