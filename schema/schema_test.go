@@ -15,12 +15,13 @@ import (
 	"kettlefrost/internal/bookfile"
 	"kettlefrost/internal/finding"
 	"kettlefrost/internal/foodtable"
+	"kettlefrost/internal/heatcase"
 	"kettlefrost/internal/plan"
 	"kettlefrost/internal/unit"
 	"kettlefrost/schema"
 )
 
-var update = flag.Bool("update", false, "write plan.v1.json anew")
+var update = flag.Bool("update", false, "write plan.v1.json and heat.v1.json anew")
 
 // quantity is how a type that writes itself looks in JSON.
 type quantity struct {
@@ -44,14 +45,26 @@ var quantities = map[reflect.Type]quantity{
 	reflect.TypeFor[finding.Severity](): {kind: "string", words: []any{"note", "caution", "stop"}},
 	reflect.TypeFor[plan.LineKind]():    {kind: "string", words: []any{plan.Fresh, plan.MadeUp, plan.Earlier, plan.Product, plan.ByProduct}},
 	reflect.TypeFor[plan.TaskKind]():    {kind: "string", words: []any{plan.Cook, plan.Cool, plan.Filling}},
+	reflect.TypeFor[heatcase.Process](): {kind: "string", words: []any{heatcase.Cool, heatcase.Freeze, heatcase.Thaw, heatcase.Reheat}},
 }
 
-// generate describes the plan by its type, with the comments of its fields. Keys that are not in it are allowed, as a plan may
-// learn to say more under the same number.
-func generate(t *testing.T) []byte {
+// generated is the schemas that are written from a type, each with the packages that say what its fields are.
+var generated = []struct {
+	what    string
+	of      any
+	title   string
+	folders []string
+}{
+	{"plan", plan.Plan{}, plan.Schema, []string{"plan", "finding"}},
+	{"heat", heatcase.Answer{}, heatcase.Schema, []string{"heatcase", "finding"}},
+}
+
+// generate describes a value by its type, with the comments of its fields. Keys that are not in it are allowed, as it may learn to say
+// more under the same number.
+func generate(t *testing.T, value any, title string, folders []string) []byte {
 	t.Helper()
 	r := jsonschema.Reflector{Anonymous: true, ExpandedStruct: true, AllowAdditionalProperties: true}
-	for _, folder := range []string{"plan", "finding"} {
+	for _, folder := range folders {
 		if err := r.AddGoComments("kettlefrost/internal", "../internal/"+folder); err != nil {
 			t.Fatal(err)
 		}
@@ -69,8 +82,8 @@ func generate(t *testing.T) []byte {
 		}
 		return &jsonschema.Schema{Type: q.kind, Pattern: q.pattern, Enum: q.words}
 	}
-	s := r.Reflect(plan.Plan{})
-	s.Title = plan.Schema
+	s := r.Reflect(value)
+	s.Title = title
 	text, err := json.MarshalIndent(s, "", "  ")
 	if err != nil {
 		t.Fatal(err)
@@ -98,16 +111,19 @@ func describe(comments map[string]string, of reflect.Type, field string) string 
 	return unit + "; " + text
 }
 
-func TestPlanSchemaIsCurrent(t *testing.T) {
-	want := generate(t)
-	if *update {
-		if err := os.WriteFile("plan.v1.json", want, 0o644); err != nil {
-			t.Fatal(err)
+func TestSchemasAreCurrent(t *testing.T) {
+	for _, g := range generated {
+		want := generate(t, g.of, g.title, g.folders)
+		file := g.what + ".v1.json"
+		if *update {
+			if err := os.WriteFile(file, want, 0o644); err != nil {
+				t.Fatal(err)
+			}
+			continue
 		}
-		return
-	}
-	if got, err := schema.Of("plan"); err != nil || !bytes.Equal(got, want) {
-		t.Fatalf("plan.v1.json is not what the type of the plan says (%v); read the difference of a run with -update", err)
+		if got, err := schema.Of(g.what); err != nil || !bytes.Equal(got, want) {
+			t.Errorf("%s is not what its type says (%v); read the difference of a run with -update", file, err)
+		}
 	}
 }
 
@@ -183,5 +199,57 @@ func TestBrokenPlansAreRefused(t *testing.T) {
 func TestUnknownSchema(t *testing.T) {
 	if _, err := schema.Of("no-such"); err == nil {
 		t.Error("there is a schema of no-such")
+	}
+}
+
+func answered(t *testing.T, c heatcase.Case) map[string]any {
+	t.Helper()
+	a, err := c.Answer()
+	if err != nil {
+		t.Fatal(err)
+	}
+	text, err := json.Marshal(a)
+	if err != nil {
+		t.Fatal(err)
+	}
+	value, err := validator.UnmarshalJSON(bytes.NewReader(text))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return value.(map[string]any)
+}
+
+// Every kind of answer keeps the schema, and nothing that is missing or of the wrong kind is let through.
+func TestHeatAnswersKeepTheSchema(t *testing.T) {
+	s := compiled(t, "heat")
+	for _, p := range heatcase.Processes() {
+		if err := s.Validate(answered(t, heatcase.Example(p))); err != nil {
+			t.Errorf("%s: %.1000s", p, err)
+		}
+	}
+	pot := heatcase.Example(heatcase.Cool)
+	for _, set := range [][2]string{{"pot", "12 in x 10 in"}, {"stir", "thin"}, {"in", "ice-bath-still"}} {
+		if err := pot.Set(set[0], set[1]); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if err := s.Validate(answered(t, pot)); err != nil {
+		t.Errorf("a stirred pot: %.1000s", err)
+	}
+	for name, damage := range map[string]func(map[string]any){
+		"no time":        func(a map[string]any) { delete(a, "time") },
+		"time as text":   func(a map[string]any) { a["time"].(map[string]any)["usual"].(map[string]any)["time_s"] = "2 h" },
+		"a new process":  func(a map[string]any) { a["process"] = "boil" },
+		"runs are null":  func(a map[string]any) { a["runs"] = nil },
+		"case as a list": func(a map[string]any) { a["case"] = []any{} },
+		"other units":    func(a map[string]any) { a["units"] = "imperial" },
+		"a bad severity": func(a map[string]any) { a["findings"].([]any)[0].(map[string]any)["severity"] = "grave" },
+		"a word for ice": func(a map[string]any) { a["food"].(map[string]any)["ice_share"] = "much" },
+	} {
+		a := answered(t, heatcase.Example(heatcase.Freeze))
+		damage(a)
+		if s.Validate(a) == nil {
+			t.Errorf("%s: let through", name)
+		}
 	}
 }

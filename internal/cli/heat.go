@@ -2,10 +2,6 @@ package cli
 
 import (
 	"errors"
-	"fmt"
-	"io"
-	"os"
-	"strings"
 
 	"kettlefrost/internal/draw"
 	"kettlefrost/internal/finding"
@@ -19,7 +15,12 @@ type heatCommand struct {
 	Freeze heatFreeze       `cmd:"" help:"How long food takes to freeze."`
 	Thaw   heatThaw         `cmd:"" help:"How long frozen food takes to thaw."`
 	Reheat heatReheat       `cmd:"" help:"How long frozen or chilled food takes to be hot."`
-	Media  heatMediaCommand `cmd:"" help:"List what food can stand in, with its range of surface coefficients."`
+	Foods  heatFoodsCommand `cmd:"" help:"List what the dishes of a book give, to be named by --of."`
+
+	Properties heatPropertiesCommand `cmd:"" help:"Properties of a food from frozen to hot."`
+	Calibrate  heatCalibrateCommand  `cmd:"" help:"The surface coefficient that one logged batch tells, for the book."`
+	Kettle     heatKettleCommand     `cmd:"" help:"How long a pot takes on its burner, lid on and off, and the energy."`
+	Media      heatMediaCommand      `cmd:"" help:"List what food can stand in, with its range of surface coefficients."`
 }
 
 // Help is the longer help of the command.
@@ -30,6 +31,9 @@ func (heatCommand) Help() string {
     kettlefrost heat freeze --food 16070 --bag "1 in" --in freezer-air --at "-18 °C"
     kettlefrost heat cool --food 16070 --pot "22 in x 23 in" --stir thick --in ice-bath-stirred
     kettlefrost heat reheat case.yaml --svg
+    kettlefrost heat cool --of DISH/OUTPUT --book DIR --pan "2 in"
+    kettlefrost heat properties --food 16070
+    kettlefrost heat calibrate --food 16070 --pan "2 in" --in walk-in-fan --from "190 °F" --to "41 °F" --took "5 h 10 min"
     kettlefrost heat media
 
 A file has the same names as the flags, one on a line: pan: 2 in. What a flag says goes before what the file says. A thermometer in the
@@ -50,23 +54,14 @@ func (c heatReheat) Run(s *surroundings) error { return c.answer(s, heatcase.Reh
 
 // heatAsk is a question and how its answer is shown.
 type heatAsk struct {
-	File string `arg:"" optional:"" help:"A file with the case, YAML; - reads standard input."`
-	heatFlags
+	heatCase
 	JSON bool `name:"json" xor:"as" help:"All of it as JSON (kettlefrost.heat/1)."`
 	SVG  bool `name:"svg" xor:"as" help:"The curves as a picture, SVG."`
 }
 
 func (h heatAsk) answer(s *surroundings, p heatcase.Process) error {
-	file, err := h.read(s)
+	c, file, err := h.load(s, p)
 	if err != nil {
-		return err
-	}
-	c := file.Case
-	if c.Process != "" && c.Process != p {
-		return failure{badUsage, h.File, fmt.Sprintf("this case is about %s, not %s", c.Process, p), fmt.Sprintf("say kettlefrost heat %s", c.Process)}
-	}
-	c.Process = p
-	if err := h.set(&c); err != nil {
 		return err
 	}
 	a, err := c.Answer()
@@ -92,69 +87,4 @@ func (h heatAsk) show(s *surroundings, a heatcase.Answer) error {
 		return failure{code: stopped, what: "computed, but do not start like this: " + tally(a.Findings), fix: "what is marked stop says why"}
 	}
 	return err
-}
-
-// read is the case of the file, or an empty one.
-func (h heatAsk) read(s *surroundings) (heatcase.File, error) {
-	name, from := h.File, s.stdin
-	switch name {
-	case "":
-		file, _ := heatcase.Read("", nil)
-		return file, nil
-	case "-":
-		name = "standard input"
-	default:
-		file, err := os.Open(name)
-		if err != nil {
-			return heatcase.File{}, failure{badUsage, name, "cannot be read: " + reason(err), "name a file with a case, one key on a line, such as pan: 2 in"}
-		}
-		defer file.Close()
-		from = file
-	}
-	text, err := io.ReadAll(io.LimitReader(from, longestRequest))
-	if err != nil {
-		return heatcase.File{}, failure{badUsage, name, "cannot be read: " + reason(err), "name a text file"}
-	}
-	file, found := heatcase.Read(name, text)
-	if len(found) > 0 {
-		return file, wrongCase(mistakes, name, found)
-	}
-	return file, nil
-}
-
-// refused is a case that makes no sense: the file's mistake, unless a flag says it or there is no file.
-func (h heatAsk) refused(found finding.List, file heatcase.File) error {
-	flags := map[string]bool{}
-	for _, f := range h.given() {
-		flags[f[0]] = true
-	}
-	code, place := badUsage, "the command line"
-	if h.File != "" {
-		code, place = mistakes, h.File
-	}
-	located := file.Locate(found)
-	for i, f := range located {
-		if flags[f.Path] {
-			code = badUsage
-			located[i].At = nil
-		}
-		switch {
-		case f.Path == "shape":
-			located[i].Where = "--pan, --bag, --slab, --pot or --brick"
-		case flags[f.Path] || h.File == "":
-			located[i].Where = "--" + f.Path
-		}
-	}
-	if len(located) == 1 && located[0].At == nil {
-		return failure{code, located[0].Where, located[0].Message, located[0].Fix}
-	}
-	return wrongCase(code, place, located)
-}
-
-func wrongCase(code int, place string, found finding.List) error {
-	var lines []string
-	for _, f := range found {
-		lines = append(lines, f.String())
-	}
-	return failure{code: code, place: place, what: "mend this first, nothing was computed:\n" + strings.Join(lines, "\n")}
 }

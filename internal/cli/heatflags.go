@@ -9,8 +9,8 @@ import (
 	"kettlefrost/internal/heatcase"
 )
 
-// heatFlags is a case of heat on the command line; each is the key of package heatcase with its name.
-type heatFlags struct {
+// heatFoodFlags is what the food is.
+type heatFoodFlags struct {
 	Name         heatValue `name:"name" placeholder:"NAME" help:"What you call it."`
 	Food         heatValue `name:"food" placeholder:"FOOD" help:"A food of the composition table: its number or words of its name."`
 	Water        heatValue `name:"water" placeholder:"%" help:"Water, % by weight."`
@@ -21,6 +21,11 @@ type heatFlags struct {
 	Ash          heatValue `name:"ash" placeholder:"%" help:"Ash, salt included, %."`
 	Alcohol      heatValue `name:"alcohol" placeholder:"%" help:"Alcohol, %."`
 	FreezesAt    heatValue `name:"freezes-at" placeholder:"TEMP" help:"Where it begins to freeze, if you know."`
+}
+
+// heatFlags is a case of heat on the command line; each is the key of package heatcase with its name.
+type heatFlags struct {
+	heatFoodFlags
 
 	Pan      heatValue `name:"pan" xor:"shape" placeholder:"LENGTH" help:"Depth of the food in a pan."`
 	Bag      heatValue `name:"bag" xor:"shape" placeholder:"LENGTH" help:"Thickness of a flat bag."`
@@ -68,27 +73,36 @@ func (v *heatValue) Decode(ctx *kong.DecodeContext) error {
 }
 
 // given is the flags that were given, with their texts, in their order.
-func (f heatFlags) given() (flags [][2]string) {
-	v := reflect.ValueOf(f)
-	for i := range v.NumField() {
-		key := v.Type().Field(i).Tag.Get("name")
-		switch x := v.Field(i).Interface().(type) {
+func (f heatFlags) given() [][2]string { return givenFlags(f) }
+
+// given is the same of a food.
+func (f heatFoodFlags) given() [][2]string { return givenFlags(f) }
+
+// givenFlags reads a struct of flags, those of structs within it too.
+func givenFlags(flags any) (given [][2]string) {
+	v := reflect.ValueOf(flags)
+	for _, field := range reflect.VisibleFields(v.Type()) {
+		if field.Anonymous {
+			continue
+		}
+		key := field.Tag.Get("name")
+		switch x := v.FieldByIndex(field.Index).Interface().(type) {
 		case heatValue:
 			if x.given {
-				flags = append(flags, [2]string{key, x.text})
+				given = append(given, [2]string{key, x.text})
 			}
 		case bool:
 			if x {
-				flags = append(flags, [2]string{key, "yes"})
+				given = append(given, [2]string{key, "yes"})
 			}
 		}
 	}
-	return flags
+	return given
 }
 
-// set puts the flags that were given into a case, over what a file says.
-func (f heatFlags) set(c *heatcase.Case) error {
-	for _, flag := range f.given() {
+// setFlags puts flags that were given into a case, over what a file says.
+func setFlags(c *heatcase.Case, given [][2]string) error {
+	for _, flag := range given {
 		if err := c.Set(flag[0], flag[1]); err != nil {
 			return failure{code: badUsage, place: "--" + flag[0], what: err.Error(), fix: heatExample(flag[0])}
 		}

@@ -10,8 +10,10 @@ import (
 // Every key of a case is a flag of the same name and the same help, and no flag is anything else. The process is the command itself.
 func TestHeatFlagsAreTheKeys(t *testing.T) {
 	flags := map[string]reflect.StructTag{}
-	for f := range reflect.TypeFor[heatFlags]().Fields() {
-		flags[f.Tag.Get("name")] = f.Tag
+	for _, f := range reflect.VisibleFields(reflect.TypeFor[heatFlags]()) {
+		if !f.Anonymous {
+			flags[f.Tag.Get("name")] = f.Tag
+		}
 	}
 	for _, f := range heatcase.Fields() {
 		if f.Key == "process" {

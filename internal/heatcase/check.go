@@ -182,15 +182,24 @@ func (k *checker) vessel() {
 	}
 }
 
-func (k *checker) food() {
+// resolved is the food, if it is one that can be computed.
+func (k *checker) resolved() (resolved, bool) {
 	r, err := k.c.Food.resolve()
 	if err != nil {
 		e := asFoodError(err)
 		k.stop(e.key, e.what, e.fix)
-		return
+		return r, false
 	}
 	if heat.InRange("freezing point", "°C", r.freezesC, heat.LowestFreezingPointC, heat.HighestFreezingPointC) != nil {
 		k.stop("freezes-at", fmt.Sprintf("a freezing point of %.3g °C cannot be computed", r.freezesC), fmt.Sprintf("give %d to %g °C", heat.LowestFreezingPointC, heat.HighestFreezingPointC))
+		return r, false
+	}
+	return r, true
+}
+
+func (k *checker) food() {
+	r, ok := k.resolved()
+	if !ok {
 		return
 	}
 	k.way(r)

@@ -171,12 +171,22 @@ func (n *notes) food() {
 	if freezes := min(n.q.from, n.q.to) < r.freezesC; r.assumed && freezes {
 		n.add(CodeFreezesAt, finding.Note, fmt.Sprintf("where it begins to freeze is assumed: %.2g °C, %s", r.freezesC, r.freezesFrom), "measure it, or give it", "")
 	}
+	for _, f := range r.told() {
+		n.add(f.Code, f.Severity, f.Message, f.Fix, "")
+	}
+}
+
+// told is what to know of how the food was found.
+func (r resolved) told() finding.List {
+	list := finding.List{}
 	if math.Abs(r.sum-1) > 0.0005 {
-		n.add(CodeSum, finding.Note, fmt.Sprintf("its composition adds up to %.4g %% and was scaled to 100 %%", 100*r.sum), "", "")
+		list = append(list, finding.Finding{Code: CodeSum, Severity: finding.Note, Where: "the food", Message: fmt.Sprintf("its composition adds up to %.4g %% and was scaled to 100 %%", 100*r.sum)})
 	}
 	if len(r.others) > 0 {
-		n.add(CodeOtherFoods, finding.Note, "other foods have these words too: "+strings.Join(r.others, "; "), "give the number of the one you mean", "")
+		list = append(list, finding.Finding{Code: CodeOtherFoods, Severity: finding.Note, Where: "the food", Message: "other foods have these words too: " + strings.Join(r.others, "; "),
+			Fix: "give the number of the one you mean"})
 	}
+	return list
 }
 
 // roughClosure is what of the energy may be unaccounted for before it is said.

@@ -30,15 +30,22 @@ func series(insideWM2K, outsideWM2K float64) float64 {
 	return 1 / (1/insideWM2K + wallM2KW + 1/outsideWM2K)
 }
 
-// vessel is the stirred pot with one level of films: through its side and base in a liquid, and through the top as well in air.
-func (q question) vessel(l level) heat.Vessel {
+// exchangeM2 is what a stirred pot gives heat through: its side and base in a liquid, and the top as well in air.
+func (q question) exchangeM2() float64 {
 	around, _, _ := q.sides()
-	base := math.Pi / 4 * q.Shape.Diameter.M() * q.Shape.Diameter.M()
-	area := math.Pi*q.Shape.Diameter.M()*q.Shape.Depth.M() + base
+	area := math.Pi*q.Shape.Diameter.M()*q.Shape.Depth.M() + q.baseM2()
 	if !around.medium.Wet {
-		area += base
+		area += q.baseM2()
 	}
-	return heat.Vessel{HeatCapacityJK: q.pieceKg() * q.food.UnfrozenHeatJKgK, LossWK: l.of(q.overall()) * area}
+	return area
+}
+
+// baseM2 is the base of a pot.
+func (q question) baseM2() float64 { return math.Pi / 4 * q.Shape.Diameter.M() * q.Shape.Diameter.M() }
+
+// vessel is the stirred pot with one level of films.
+func (q question) vessel(l level) heat.Vessel {
+	return heat.Vessel{HeatCapacityJK: q.pieceKg() * q.food.UnfrozenHeatJKgK, LossWK: l.of(q.overall()) * q.exchangeM2()}
 }
 
 // stirred follows a stirred pot by Newton's law of cooling.

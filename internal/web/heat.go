@@ -3,9 +3,13 @@ package web
 import (
 	"errors"
 	"net/http"
+	"net/url"
+	"slices"
 
 	"kettlefrost/internal/heatcase"
 	"kettlefrost/internal/heatcase/heatshow"
+	"kettlefrost/internal/plan"
+	"kettlefrost/internal/unit"
 )
 
 // heatPage is all that templates/heat.html may show.
@@ -22,10 +26,11 @@ const heatPath = "/heat"
 
 // showHeat answers one question about heat. The whole question is in the address, so that it can be kept and linked.
 func (s *server) showHeat(w http.ResponseWriter, r *http.Request) {
-	book, _ := s.house.Book()
+	book, found := s.house.Book()
 	query := r.URL.Query()
 	rd := readerOf(book.Kitchen, query)
-	q := readHeat(query, rd.units)
+	made := s.madeFoods(book, found)
+	q := askHeat(query, made, rd.units)
 	answer, ok := q.answer()
 	own := q.query()
 	byScript := r.Header.Get("HX-Request") != ""
@@ -35,11 +40,11 @@ func (s *server) showHeat(w http.ResponseWriter, r *http.Request) {
 		w.Header().Set("HX-Replace-Url", "false") // browsers allow only so many a second; the end of the drag is kept
 	case byScript && ok:
 		w.Header().Set("HX-Replace-Url", heatPath+"?"+own.Encode())
-	case !byScript && ok && query.Has(wasKey): // a form sent without script: to an address without its leftovers
+	case !byScript && ok && (query.Has(wasKey) || query.Has(ofKey)): // a form sent without script, or a food named: to the whole address
 		http.Redirect(w, r, heatPath+"?"+own.Encode(), http.StatusSeeOther)
 		return
 	}
-	p := heatPage{shell: inShell(book.Kitchen, "Ask about heat", "heat"), Units: unitLinks(heatPath, own, rd.units), Form: q.form(s.house.Foods())}
+	p := heatPage{shell: inShell(book.Kitchen, "Ask about heat", "heat"), Units: unitLinks(heatPath, own, rd.units), Form: q.form(s.house.Foods(), made)}
 	p.Form.Dial.Moving = moving
 	if !ok {
 		heatTemplate.show(w, http.StatusUnprocessableEntity, p)
@@ -94,9 +99,23 @@ func (s *server) showHeatSVG(w http.ResponseWriter, r *http.Request) {
 const noHeat = "the question cannot be answered as it stands"
 
 func (s *server) heat(r *http.Request) (heatQuestion, heatcase.Answer, bool) {
-	book, _ := s.house.Book()
+	book, found := s.house.Book()
 	query := r.URL.Query()
-	q := readHeat(query, readerOf(book.Kitchen, query).units)
+	var made []plan.MadeFood
+	if query.Has(ofKey) {
+		made = s.madeFoods(book, found)
+	}
+	q := askHeat(query, made, readerOf(book.Kitchen, query).units)
 	a, ok := q.answer()
 	return q, a, ok
+}
+
+// askHeat reads a question that may name a food of the book.
+func askHeat(query url.Values, made []plan.MadeFood, units unit.System) heatQuestion {
+	filled, wrong := fillFood(query, made, units)
+	q := readHeat(filled, units)
+	if wrong != nil {
+		q.problems = append(slices.DeleteFunc(q.problems, func(p heatProblem) bool { return p.key == wrong.key }), *wrong)
+	}
+	return q
 }

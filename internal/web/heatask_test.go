@@ -127,7 +127,7 @@ func TestEveryKeyOfACaseHasAField(t *testing.T) {
 	for _, text := range []string{"process=cool&bag=1+in", "process=cool&pot=12+in+x+10+in", "process=cool&pan=2+in"} {
 		query, _ := url.ParseQuery(text)
 		q := readHeat(query, unit.US)
-		f := q.form(demoFoods(t))
+		f := q.form(demoFoods(t), nil)
 		shown := map[string]bool{"process": true, "units": true, f.Size.Key: true, f.Food.Key: true, f.From.Key: true, f.To.Key: true}
 		for _, list := range [][]heatField{f.Parts, f.Stands, f.More} {
 			for _, field := range list {

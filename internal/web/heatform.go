@@ -9,6 +9,7 @@ import (
 	"kettlefrost/internal/foodtable"
 	"kettlefrost/internal/heatcase"
 	"kettlefrost/internal/medium"
+	"kettlefrost/internal/plan"
 	"kettlefrost/internal/unit"
 )
 
@@ -21,6 +22,7 @@ type heatForm struct {
 	Dial      heatDial
 	Food      heatField
 	Foods     []foodLink // others that the words fit
+	Book      []bookFoods
 	Parts     []heatField
 	Made      string // the composition in words, when it is what counts
 	PartsOpen bool
@@ -81,7 +83,7 @@ var processNames = []struct {
 var shapeNames = map[heatcase.Kind]string{heatcase.Pan: "Pan", heatcase.Bag: "Flat bag", heatcase.Pot: "Pot, tub", heatcase.Brick: "Block", heatcase.Slab: "Bare layer"}
 
 // form is the form with what was typed and what is usual.
-func (q heatQuestion) form(foods *foodtable.Table) heatForm {
+func (q heatQuestion) form(foods *foodtable.Table, made []plan.MadeFood) heatForm {
 	f := heatForm{Process: q.problemAt("process"), Units: q.units.String(), Refused: q.problemAt("")}
 	for _, p := range processNames {
 		f.Processes = append(f.Processes, heatPick{ID: "process-" + string(p.process), Key: string(p.process), Word: p.word, Here: q.texts["process"] == string(p.process)})
@@ -94,7 +96,7 @@ func (q heatQuestion) form(foods *foodtable.Table) heatForm {
 		placed = append(placed, string(k))
 	}
 	f.Size, f.Food, f.From, f.To = q.field(string(q.kind)).heatText, q.field("food"), q.field("from"), q.field("to")
-	f.Foods, f.Made = q.otherFoods(foods), q.made()
+	f.Foods, f.Book, f.Made = q.otherFoods(foods), q.fromBook(made), q.made()
 	if f.Made != "" && f.Food.Value == "" {
 		f.Food.Hint = "Now it is counted by its composition. " + f.Food.Hint
 	}

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"kettlefrost/internal/draw"
+	"kettlefrost/internal/kitchen"
 	"kettlefrost/internal/plan"
 	"kettlefrost/internal/unit"
 )
@@ -59,15 +60,16 @@ type chillOption struct {
 	Why     string
 	Fits    []string
 	Curve   string // address of its curve
+	Try     string // address that asks about it at another depth; "" when that is nothing to ask
 }
 
-func viewChill(p plan.Plan, codes draw.Codes, r reader, at pictures) chillView {
+func viewChill(p plan.Plan, book kitchen.Book, codes draw.Codes, r reader, at pictures) chillView {
 	v := chillView{Grave: graveFor(p, atChill)}
 	for i, c := range p.Chill {
 		t := chillThing{ID: "cool-" + strconv.Itoa(i), Letter: codes.Dish(c.Dish), Name: c.Name, Mass: r.fig(c.Mass), From: r.fig(c.From), Rule: c.Rule, Source: c.Source}
 		for k, o := range c.Options {
 			ov := r.chillOption(o)
-			ov.Chosen, ov.Curve = k == c.Chosen, at.cooling(i, k).Src
+			ov.Chosen, ov.Curve, ov.Try = k == c.Chosen, at.cooling(i, k).Src, tryAddress(book, c, o, r)
 			for _, s := range o.Stages {
 				t.Methods = addMethod(t.Methods, o.Name, s.Formula)
 			}

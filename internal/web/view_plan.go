@@ -39,7 +39,7 @@ var jumps = []jump{{"findings", "Look first"}, {"buy", "Buy"}, {"day", "Day"}, {
 	{"freeze", "Freeze"}, {"cards", "Heating cards"}, {"cost", "Cost"}, {"labels", "Labels"}}
 
 // viewPlan puts a plan into words. The book is asked only for the order of a dish's steps in its file, by which findings point at
-// them.
+// them, and for the sizes of a way of chilling, to ask about another depth.
 func viewPlan(p plan.Plan, book kitchen.Book, r reader, at pictures) *planView {
 	codes := draw.NewCodes(p.Dishes)
 	return &planView{
@@ -49,7 +49,7 @@ func viewPlan(p plan.Plan, book kitchen.Book, r reader, at pictures) *planView {
 		Buy:      viewBuy(p, r),
 		Day:      viewDay(p, codes),
 		Dishes:   viewDishes(p, book, codes, r),
-		Chill:    viewChill(p, codes, r, at),
+		Chill:    viewChill(p, book, codes, r, at),
 		Fill:     viewFill(p, r),
 		Freeze:   viewFreeze(p, r, at),
 		Cost:     viewCost(p, r),

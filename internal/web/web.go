@@ -18,6 +18,7 @@ type House interface {
 	Book() (kitchen.Book, finding.List)
 	Plan(ctx context.Context, book kitchen.Book, req kitchen.Request) plan.Plan
 	Foods() *foodtable.Table
+	Made(book kitchen.Book) []plan.MadeFood
 }
 
 // Options are what differs from one place to another.

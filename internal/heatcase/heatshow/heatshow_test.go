@@ -47,19 +47,24 @@ var fineness = regexp.MustCompile(`[0-9]+ cells,\s+[0-9]+ steps`)
 func TestText(t *testing.T) {
 	for _, s := range shown {
 		got := fineness.ReplaceAllString(Text(answer(t, s.process, s.keys...)), "N cells, N steps")
-		name := "testdata/" + s.file + ".txt"
-		if *update {
-			if err := os.WriteFile(name, []byte(got), 0o644); err != nil {
-				t.Fatal(err)
-			}
-		}
-		want, err := os.ReadFile(name)
-		if err != nil {
+		golden(t, s.file, got)
+	}
+}
+
+func golden(t *testing.T, file, got string) {
+	t.Helper()
+	name := "testdata/" + file + ".txt"
+	if *update {
+		if err := os.WriteFile(name, []byte(got), 0o644); err != nil {
 			t.Fatal(err)
 		}
-		if got != string(want) {
-			t.Errorf("%s is not as it was; -update writes it again:\n%s", name, got)
-		}
+	}
+	want, err := os.ReadFile(name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got != string(want) {
+		t.Errorf("%s is not as it was; -update writes it again:\n%s", name, got)
 	}
 }
 
