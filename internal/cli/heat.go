@@ -20,6 +20,7 @@ type heatCommand struct {
 	Properties heatPropertiesCommand `cmd:"" help:"Properties of a food from frozen to hot."`
 	Calibrate  heatCalibrateCommand  `cmd:"" help:"The surface coefficient that one logged batch tells, for the book."`
 	Kettle     heatKettleCommand     `cmd:"" help:"How long a pot takes on its burner, lid on and off, and the energy."`
+	Form       heatFormCommand       `cmd:"" help:"The form by which a heating time is measured, for ways that are never computed."`
 	Media      heatMediaCommand      `cmd:"" help:"List what food can stand in, with its range of surface coefficients."`
 }
 

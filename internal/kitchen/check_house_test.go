@@ -78,3 +78,16 @@ func TestCautionsAboutEquipment(t *testing.T) {
 		}},
 	})
 }
+
+func TestSlipsInTrials(t *testing.T) {
+	testSlips(t, finding.Stop, []slipCase{
+		{slip{"power: 900 W, mass", "mass"}, []found{{kitchen.SizeMissing, "packs.dal-lb.trials[0].power", "power is nothing", "measure it"}}},
+		{slip{"method: microwave", "method: oven"}, []found{{kitchen.SizeMissing, "packs.dal-lb.trials[0].set", "set is missing", "oven"}}},
+		{slip{"time: 9 min", "time: 0 min"}, []found{{kitchen.SizeMissing, "packs.dal-lb.trials[0].time", "time is nothing", "measure it"}}},
+		{slip{", 77 °C]", "]"}, []found{{kitchen.CountTooSmall, "packs.dal-lb.trials[0].spots", "4 temperatures are given, of 5 spots", "opposite corners"}}},
+		{slip{"spots: [80 °C", "spots: [800 °C"}, []found{{kitchen.OutOfRange, "packs.dal-lb.trials[0].spots[0]", "800 °C, but should be at most 150 °C", "unit"}}},
+		{slip{"date: 2026-11-20", "date: Friday"}, []found{{kitchen.BadDate, "packs.dal-lb.trials[0].date", `"Friday" is no date`, "2026-12-01"}}},
+		{slip{"who: Ann", "who: ''"}, []found{{kitchen.EmptyText, "packs.dal-lb.trials[0].who", "who is empty", "who:"}}},
+		{slip{"start: -18 °C", "start: 60 °C"}, []found{{kitchen.OutOfRange, "packs.dal-lb.trials[0].start", "60 °C, but should be at most 30 °C", "check"}}},
+	})
+}

@@ -20,6 +20,36 @@ func (c *checker) packs() {
 		c.within(at, "price", p.Price.Units(), money)
 		c.within(at, "label-cost", p.Label.Units(), money)
 		c.fills(at, p)
+		c.trials(at, p)
+	}
+}
+
+// spotsOfTrial is how many places are measured.
+const spotsOfTrial = 5
+
+// trials checks measured heatings: each must say how, of what and how warm all five spots were.
+func (c *checker) trials(at spot, p Pack) {
+	for i, trial := range p.Trials {
+		here := at.item("trials", i, "")
+		c.text(here, "appliance", trial.Appliance)
+		c.text(here, "who", trial.Who)
+		c.date(here.key("date"), trial.Date)
+		c.size(here, "mass", trial.Mass.Kg(), packMass, "a time holds only for packs as heavy as the one that was measured")
+		c.size(here, "time", inHours(trial.Time), week, "it is what was measured")
+		c.within(here, "stand", inHours(trial.Stand), week)
+		c.within(here, "start", trial.Start.C(), trialStart)
+		switch {
+		case trial.Method == Microwave:
+			c.size(here, "power", trial.Power.W()/1000, power, "a time holds only for the power it was measured at")
+		case trial.Set == nil:
+			c.stop(SizeMissing, here.key("set"), "set is missing: a time holds only for the temperature it was measured at", "write what the oven was set to, or how hot the water was")
+		}
+		if len(trial.Spots) != spotsOfTrial {
+			c.stop(CountTooSmall, here.key("spots"), fmt.Sprintf("%d temperatures are given, of %d spots", len(trial.Spots), spotsOfTrial), "measure the middle, the thickest place, two opposite corners and the edge of a long side")
+		}
+		for k, t := range trial.Spots {
+			c.limit(spot{path: PathAt(here.key("spots").path, k), where: here.where}, "spots", t.C(), trialSpot)
+		}
 	}
 }
 

@@ -21,6 +21,8 @@ var (
 	roomAir       = limits{low: -10, high: 50, unit: "°C"}
 	heatTo        = limits{low: -40, high: 130, unit: "°C"} // a pressure kettle at 1 bar over the air's is at 121 °C
 	chillMedium   = limits{low: -60, high: 10, unit: "°C"}  // warmer air or water does not chill
+	trialStart    = limits{low: -40, high: 30, unit: "°C"}
+	trialSpot     = limits{low: -40, high: 150, unit: "°C"}
 	stageEnd      = limits{low: 0, high: 100, unit: "°C"}
 	paddleStart   = limits{low: -40, high: 0, unit: "°C"}
 	paddleWater   = limits{high: 50, unit: "kg"}

@@ -8,9 +8,7 @@ import (
 
 func (c *checker) request(at spot, r Request) {
 	if r.Day != "" {
-		if _, err := time.Parse(time.DateOnly, r.Day); err != nil {
-			c.stop(BadDate, at.key("day"), fmt.Sprintf("%q is no date", r.Day), "write year, month and day, such as 2026-12-01")
-		}
+		c.date(at.key("day"), r.Day)
 	}
 	if len(r.Want) == 0 {
 		c.stop(NoTarget, at.key("want"), "it asks for nothing", "write what to make under want:")
@@ -113,5 +111,12 @@ func (c *checker) mix(at spot, w Want) {
 			continue
 		}
 		c.limit(here, string(id), float64(part), number)
+	}
+}
+
+// date reports a day that is no date.
+func (c *checker) date(at spot, day string) {
+	if _, err := time.Parse(time.DateOnly, day); err != nil {
+		c.stop(BadDate, at, fmt.Sprintf("%q is no date", day), "write year, month and day, such as 2026-12-01")
 	}
 }

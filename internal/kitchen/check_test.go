@@ -76,7 +76,8 @@ dishes:
     steps:
       - {id: roll, do: Roll., use: [{of: lentil, amount: 2 cups}], in: board, gives: [{id: ball, piece: 30 g}, {id: crumbs, takes: 5 %}]}
 packs:
-  dal-lb: {name: dal, dish: dal, fill: [{of: finish, mass: 1 lb}], bag: small, pace: 40 s, crew: 2, price: $6.50}
+  dal-lb: {name: dal, dish: dal, fill: [{of: finish, mass: 1 lb}], bag: small, pace: 40 s, crew: 2, price: $6.50,
+    trials: [{method: microwave, appliance: Warmer 7, power: 900 W, mass: 1 lb, start: -18 °C, time: 9 min, stand: 2 min, spots: [80 °C, 76 °C, 82 °C, 79 °C, 77 °C], who: Ann, date: 2026-11-20}]}
   balls-six: {name: six balls, dish: balls, fill: [{of: ball, pieces: 6}, {of: crumbs, mass: 50 g}], bag: small, pace: 60 s}
 runs:
   tuesday: {day: 2026-12-01, want: [{pack: dal-lb, count: 40}, {dish: balls, use: {of: lentil, amount: 9 kg}, mix: {balls-six: 1}}, {dish: dal, fill-vessel: pot}], reserve: 3 %}

@@ -15,6 +15,7 @@ type Pack struct {
 	Crew      int         `yaml:"crew,omitempty" desc:"people at the filling table"`
 	Price     unit.Money  `yaml:"price,omitempty" desc:"what a customer pays"`
 	Label     unit.Money  `yaml:"label-cost,omitempty" desc:"price of one printed label"`
+	Trials    []Trial     `yaml:"trials,omitempty" desc:"measured heatings, for its heating card; kettlefrost heat form prints the form"`
 	Identity  string      `yaml:"statement-of-identity,omitempty" desc:"what the food is, for the label; the name when left out"`
 }
 
@@ -52,3 +53,27 @@ type UseUp struct {
 	Of     IngredientID `yaml:"of" desc:"the ingredient"`
 	Amount unit.Amount  `yaml:"amount" desc:"as purchased, before trim"`
 }
+
+// Trial is one measured heating of a pack: what a heating card may say of a microwave or an oven comes from these alone.
+type Trial struct {
+	Method    HeatMethod  `yaml:"method" desc:"microwave, oven or simmering water" enum:"microwave,oven,simmering water"`
+	Appliance string      `yaml:"appliance" desc:"make and model"`
+	Power     unit.Power  `yaml:"power,omitempty" desc:"as rated, of a microwave"`
+	Set       *unit.Temp  `yaml:"set,omitempty" desc:"what an oven was set to, or the water as measured"`
+	Mass      unit.Mass   `yaml:"mass" desc:"of the pack that was heated"`
+	Start     unit.Temp   `yaml:"start" desc:"temperature at the start"`
+	Time      unit.Span   `yaml:"time" desc:"of heating"`
+	Stand     unit.Span   `yaml:"stand,omitempty" desc:"covered, before measuring"`
+	Spots     []unit.Temp `yaml:"spots" desc:"after standing, unstirred: middle, thickest place, a corner, opposite corner, edge of a long side"`
+	Who       string      `yaml:"who" desc:"who measured"`
+	Date      string      `yaml:"date" desc:"the day, such as 2026-11-20"`
+}
+
+// HeatMethod is a way to heat a pack whose time is measured.
+type HeatMethod string
+
+const (
+	Microwave      HeatMethod = "microwave"
+	HotOven        HeatMethod = "oven"
+	SimmeringWater HeatMethod = "simmering water"
+)

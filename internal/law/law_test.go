@@ -48,13 +48,13 @@ var imports = map[string]string{
 	// what people see
 	"internal/sheet":             "internal/unit internal/finding internal/plan",
 	"internal/draw":              "internal/unit internal/plan",
-	"internal/heatcase/heatshow": "internal/heatcase internal/draw internal/unit",
+	"internal/heatcase/heatshow": "internal/heatcase internal/draw internal/reheating internal/unit",
 	"demo":                       "",
 	"schema":                     "",
 	// use cases and edges
 	"internal/app":    "internal/finding internal/spelling internal/kitchen internal/foodtable internal/bookfile internal/plan",
-	"internal/web":    "internal/app internal/heatcase internal/heatcase/heatshow internal/medium internal/unit internal/finding internal/spelling internal/kitchen internal/foodtable internal/plan internal/draw",
-	"internal/cli":    "internal/app internal/heatcase internal/heatcase/heatshow internal/medium internal/draw internal/web internal/sheet internal/unit internal/finding internal/spelling internal/kitchen internal/foodtable internal/bookfile internal/plan demo schema",
+	"internal/web":    "internal/app internal/reheating internal/heatcase internal/heatcase/heatshow internal/medium internal/unit internal/finding internal/spelling internal/kitchen internal/foodtable internal/plan internal/draw",
+	"internal/cli":    "internal/app internal/reheating internal/heatcase internal/heatcase/heatshow internal/medium internal/draw internal/web internal/sheet internal/unit internal/finding internal/spelling internal/kitchen internal/foodtable internal/bookfile internal/plan demo schema",
 	"cmd/kettlefrost": "internal/cli",
 }
 

@@ -47,18 +47,23 @@ func (p *planner) card(f PackFill) (Card, error) {
 		return Card{}, err
 	}
 	pack := p.book.Packs[kitchen.PackID(f.Pack)]
+	measured := p.measured(f)
 	made, err := reheating.Make(reheating.Bag{Food: food, MassKg: f.Net.Kg(), ThicknessM: p.thickness(f, food), ThinM: pack.Thinnest.M(), ThickM: pack.Thickest.M(), Fish: p.hasFish(c)},
-		reheating.Water{TempC: water, Film: p.film("simmering-water")}, reheating.Options{})
+		reheating.Water{TempC: water, Film: p.film("simmering-water")}, reheating.Options{Measured: measured})
 	if err != nil {
 		return Card{}, err
 	}
-	return p.showCard(f, made), nil
+	card := p.showCard(f, made)
+	for _, e := range measured {
+		card.Measured = append(card.Measured, p.showMeasured(e))
+	}
+	return card, nil
 }
 
 func (p *planner) showCard(f PackFill, made reheating.Card) Card {
 	bag := p.book.Bags[p.book.Packs[kitchen.PackID(f.Pack)].Bag]
-	card := Card{Pack: f.Pack, Name: f.Name, Bag: bag.Name, Thickness: unit.LengthM(made.Bag.ThicknessM), Thinnest: unit.LengthM(made.Bag.ThinM), Thickest: unit.LengthM(made.Bag.ThickM),
-		Water: tenth(made.Water.TempC), Frozen: cardTime(made.Frozen, made.FrozenMinutes()), Thawed: cardTime(made.Thawed, made.ThawedMinutes()), Lines: []CardLine{}}
+	card := Card{Pack: f.Pack, Name: f.Name, Net: f.Net, Bag: bag.Name, Thickness: unit.LengthM(made.Bag.ThicknessM), Thinnest: unit.LengthM(made.Bag.ThinM), Thickest: unit.LengthM(made.Bag.ThickM),
+		Water: tenth(made.Water.TempC), Frozen: cardTime(made.Frozen, made.FrozenMinutes()), Thawed: cardTime(made.Thawed, made.ThawedMinutes()), Measured: []MeasuredTime{}, Lines: []CardLine{}}
 	for _, l := range made.Lines() {
 		card.Lines = append(card.Lines, CardLine{Code: string(l.Code), Section: string(l.Section), Text: l.English(p.out.Units)})
 	}
@@ -109,6 +114,7 @@ func (p *planner) judgeBagsForHeat() {
 }
 
 func (p *planner) judgeCard(f PackFill, c Card) {
+	p.judgeMeasured(f, c.Measured)
 	if c.Frozen.Minutes > 0 {
 		return
 	}

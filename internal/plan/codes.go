@@ -39,6 +39,7 @@ const (
 	CodeCardUnknown   = "card-unknown"         // the heating time cannot be computed
 	CodeBagNotForHeat = "bag-not-for-heat"     // nobody has said that the bag may be heated in
 	CodeNoMinutes     = "no-minutes"           // too thick to be heated well in its bag from frozen
+	CodeNotMeasured   = "no-minutes-measured"  // trials that give no time
 	CodeAllergens     = "allergens-undeclared" // a label is withheld
 	CodeVacuum        = "vacuum-approval"      // cooked food under vacuum without an approval in the book
 	CodeHotBlender    = "hot-blender"          // hot liquid in a blender

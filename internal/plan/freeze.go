@@ -190,7 +190,7 @@ func (p *planner) intake(heatJKg float64) {
 	for _, id := range slices.Sorted(maps.Keys(p.book.Freezers)) {
 		f := p.book.Freezers[id]
 		n := float64(f.Count)
-		show := FreezerIntake{ID: string(id), Name: f.Name, Room: max(0, f.Room-f.Holds)}
+		show := FreezerIntake{ID: string(id), Name: f.Name, Room: max(0, f.Room-f.Holds), Alone: []PackCount{}}
 		if kg, err := freezing.DailyIntakeKg(f.Cooling.W()*n, heatJKg); err == nil {
 			show.ByHeat = mass(kg)
 		}

@@ -115,3 +115,45 @@ func TestCardOfThickBagsAndFish(t *testing.T) {
 		t.Errorf("fish: %d min from thawed", m)
 	}
 }
+
+// A microwave's minutes come from three runs with the pack that is sold and 165 °F everywhere: the longest and a tenth, rounded up. 9.5 min
+// are 10.45, so 11. Two runs give none, however good they are.
+func TestMicrowaveMinutesAreMeasured(t *testing.T) {
+	book := soupKitchen(t)
+	temp := func(s string) unit.Temp { return quantity(t, unit.ParseTemp, s) }
+	trial := func(minutes float64) kitchen.Trial {
+		hot := temp("170 °F")
+		return kitchen.Trial{Method: kitchen.Microwave, Appliance: "Warmer 7", Power: 900 * unit.Watt, Mass: 650 * unit.Gram, Start: temp("0 °F"), Time: unit.SpanS(60 * minutes), Stand: 2 * unit.Minute,
+			Spots: []unit.Temp{hot, temp("166 °F"), hot, hot, hot}, Who: "Ada", Date: "2026-11-20"}
+	}
+	pack := book.Packs["soup-650"]
+	pack.Trials = []kitchen.Trial{trial(9), trial(9.5)}
+	book.Packs["soup-650"] = pack
+	p := makePlan(t, book, soups(20))
+	if m := p.Cards[0].Measured; len(m) != 1 || m[0].Minutes != 0 || m[0].Runs != 2 || has(p.Findings, plan.CodeNotMeasured) == nil {
+		t.Fatalf("two runs: %+v", m)
+	}
+	pack.Trials = append(pack.Trials, trial(9.2))
+	book.Packs["soup-650"] = pack
+	p = makePlan(t, book, soups(20))
+	if m := p.Cards[0].Measured; m[0].Minutes != 11 || has(p.Findings, plan.CodeNotMeasured) != nil {
+		t.Errorf("three runs: %+v, want 11 min", m)
+	}
+	if text := cardText(p.Cards[0]); !strings.Contains(text, "Microwave of 900 W") || !strings.Contains(text, "11 minutes") {
+		t.Errorf("the card does not say so:\n%s", text)
+	}
+	pack.Trials[0].Spots[3] = temp("150 °F")
+	pack.Trials[0].Time = unit.SpanS(20 * 60) // it took the longest and left a cold spot: no time is above suspicion
+	book.Packs["soup-650"] = pack
+	if m := makePlan(t, book, soups(20)).Cards[0].Measured; m[0].Minutes != 0 {
+		t.Errorf("a cold spot after 20 min, and %d min are printed", m[0].Minutes)
+	}
+}
+
+func cardText(c plan.Card) string {
+	var b strings.Builder
+	for _, l := range c.Lines {
+		b.WriteString(l.Text + "\n")
+	}
+	return b.String()
+}

@@ -106,6 +106,12 @@ func (p *planner) showSchedule(s freezing.Schedule, packs []frozenPack, ids []ki
 	for _, c := range s.Cabinets {
 		show.Cabinets = append(show.Cabinets, CabinetDay{Freezer: name(c.Place), AirPeak: tenth(c.Load.AirPeakC), StockPeak: tenth(c.Load.StockPeakC), FullPower: minutes(c.Load.FullPowerS)})
 	}
+	for i := range s.Intakes {
+		for k, n := range s.Intakes[i] {
+			x := packs[k].fill
+			p.out.Freeze.Freezers[i].Alone = append(p.out.Freeze.Freezers[i].Alone, PackCount{Pack: x.Pack, Name: x.Name, Count: int(n)})
+		}
+	}
 	left, kg := s.NotPlaced()
 	show.Left, show.LeftMass = left, mass(kg)
 	p.out.Freeze.Schedule = show

@@ -292,6 +292,16 @@ type FreezerIntake struct {
 	RuleLow  unit.Mass `json:"rule_low_g"`
 	RuleHigh unit.Mass `json:"rule_high_g"`
 	Room     unit.Mass `json:"room_g"`
+	// Alone is how many packs of one kind alone one such freezer takes in a day, as simulated: all cores frozen within 24 h and the old stock
+	// below its limit.
+	Alone []PackCount `json:"alone"`
+}
+
+// PackCount is so many packs of one kind.
+type PackCount struct {
+	Pack  string `json:"pack"`
+	Name  string `json:"name"`
+	Count int    `json:"count"`
 }
 
 // FreezeSchedule is which packs go into which freezer when, each freezer simulated with all that goes in and its old stock.
@@ -391,17 +401,19 @@ type Label struct {
 
 // Card is the heating card of one pack, and what its figures rest on.
 type Card struct {
-	Pack      string      `json:"pack"`
-	Name      string      `json:"name"`
-	Bag       string      `json:"bag"`
-	Thickness unit.Length `json:"thickness_mm"`
-	Thinnest  unit.Length `json:"thinnest_mm"`
-	Thickest  unit.Length `json:"thickest_mm"`
-	Water     unit.Temp   `json:"water_c"` // simmering, as high as the customers live
-	Frozen    CardTime    `json:"from_frozen"`
-	Thawed    CardTime    `json:"from_thawed"`
-	Lines     []CardLine  `json:"lines"`
-	Missing   []string    `json:"missing,omitempty"` // what must be answered before the card may be printed
+	Pack      string         `json:"pack"`
+	Name      string         `json:"name"`
+	Net       unit.Mass      `json:"net_g"`
+	Bag       string         `json:"bag"`
+	Thickness unit.Length    `json:"thickness_mm"`
+	Thinnest  unit.Length    `json:"thinnest_mm"`
+	Thickest  unit.Length    `json:"thickest_mm"`
+	Water     unit.Temp      `json:"water_c"` // simmering, as high as the customers live
+	Frozen    CardTime       `json:"from_frozen"`
+	Thawed    CardTime       `json:"from_thawed"`
+	Measured  []MeasuredTime `json:"measured"` // of ways that are never computed
+	Lines     []CardLine     `json:"lines"`
+	Missing   []string       `json:"missing,omitempty"` // what must be answered before the card may be printed
 }
 
 // CardTime is the time from one state.
@@ -411,6 +423,14 @@ type CardTime struct {
 	Worst   unit.Span `json:"worst_s"`           // thickest bag, least heat from the water, without margin; 0 when never
 	Nominal unit.Span `json:"nominal_s"`
 	Curve   Curve     `json:"curve"`
+}
+
+// MeasuredTime is what a pack's own trials say of one way of heating it.
+type MeasuredTime struct {
+	Method  string   `json:"method"`            // microwave, oven or simmering water
+	Minutes int      `json:"minutes,omitempty"` // to print; none while something lacks
+	Runs    int      `json:"runs"`              // that count
+	Lacks   []string `json:"lacks"`
 }
 
 // CardLine is one sentence of a card.

@@ -104,4 +104,13 @@ func (w *writer) intake(f plan.Freeze) {
 		t.add(i.Name, i.ByHeat.Show(w.units), i.RuleLow.Show(w.units)+" to "+i.RuleHigh.Show(w.units), i.Room.Show(w.units))
 	}
 	w.table(t)
+	for _, i := range f.Freezers {
+		var alone []string
+		for _, a := range i.Alone {
+			alone = append(alone, fmt.Sprintf("%d of %s", a.Count, a.Name))
+		}
+		if len(alone) > 0 {
+			w.hang(0, i.Name+", one of them, a day, of one kind alone, as simulated: ", strings.Join(alone, "; or "))
+		}
+	}
 }

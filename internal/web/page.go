@@ -29,6 +29,7 @@ var (
 	bookTemplate    = parse[bookPage]("book")
 	foodsTemplate   = parse[foodsPage]("foods")
 	heatTemplate    = parse[heatPage]("heat")
+	formTemplate    = parse[formPage]("form")
 	missingTemplate = parse[missingPage]("missing")
 )
 

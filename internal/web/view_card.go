@@ -28,7 +28,17 @@ type cardView struct {
 	Nominal   string
 	Worst     string
 	Curve     pictureView
+	Measured  []measuredView
+	Forms     []formLinkView // to measure what is never computed
 }
+
+// measuredView is what a pack's own trials say of one way of heating.
+type measuredView struct {
+	Method, Minutes string
+	Lacks           []string
+}
+
+type formLinkView struct{ Name, URL string }
 
 func viewCards(p plan.Plan, r reader, at pictures) cardsView {
 	v := cardsView{Grave: graveFor(p, atCards)}
@@ -46,6 +56,16 @@ func viewCards(p plan.Plan, r reader, at pictures) cardsView {
 			default:
 				card.Kitchen = append(card.Kitchen, l.Text)
 			}
+		}
+		for _, m := range c.Measured {
+			mv := measuredView{Method: m.Method, Minutes: "no minutes yet", Lacks: m.Lacks}
+			if m.Minutes > 0 {
+				mv.Minutes = strconv.Itoa(m.Minutes) + " min"
+			}
+			card.Measured = append(card.Measured, mv)
+		}
+		for _, method := range []string{"microwave", "oven"} {
+			card.Forms = append(card.Forms, formLinkView{"Form to measure: " + method, formLink(method, c.Name, c.Net)})
 		}
 		v.Cards = append(v.Cards, card)
 	}

@@ -59,6 +59,7 @@ type freezerView struct {
 	ByHeat          figure
 	RuleLow, RuleHi figure
 	Room            figure
+	Alone           []string // packs of one kind in a day
 }
 
 func viewFreeze(p plan.Plan, r reader, at pictures) freezeView {
@@ -83,7 +84,11 @@ func viewFreeze(p plan.Plan, r reader, at pictures) freezeView {
 		v.Packs = append(v.Packs, pv)
 	}
 	for _, z := range f.Freezers {
-		v.Freezers = append(v.Freezers, freezerView{Name: z.Name, ByHeat: r.fig(z.ByHeat), RuleLow: r.fig(z.RuleLow), RuleHi: r.fig(z.RuleHigh), Room: r.fig(z.Room)})
+		fv := freezerView{Name: z.Name, ByHeat: r.fig(z.ByHeat), RuleLow: r.fig(z.RuleLow), RuleHi: r.fig(z.RuleHigh), Room: r.fig(z.Room)}
+		for _, a := range z.Alone {
+			fv.Alone = append(fv.Alone, strconv.Itoa(a.Count)+" × "+a.Name)
+		}
+		v.Freezers = append(v.Freezers, fv)
 	}
 	return v
 }

@@ -50,6 +50,7 @@ func (s *server) routes() http.Handler {
 	mux.HandleFunc("GET /run/{name}/heating/{of...}", s.forecast(1, heatingPicture))
 	mux.HandleFunc("GET /book", s.showBook)
 	mux.HandleFunc("GET /foods", s.showFoods)
+	mux.HandleFunc("GET /form", s.showForm)
 	mux.HandleFunc("GET /heat", s.showHeat)
 	mux.HandleFunc("GET /heat.json", s.showHeatJSON)
 	mux.HandleFunc("GET /heat.svg", s.showHeatSVG)

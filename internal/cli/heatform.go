@@ -1,0 +1,39 @@
+package cli
+
+import (
+	"kettlefrost/internal/heatcase/heatshow"
+	"kettlefrost/internal/reheating"
+	"kettlefrost/internal/unit"
+)
+
+// heatFormCommand prints the form by which a heating time is measured, for ways that are never computed.
+type heatFormCommand struct {
+	Method string      `arg:"" enum:"microwave,oven,water" help:"microwave, oven, or water for simmering water."`
+	Pack   string      `default:"the largest pack" help:"What the pack is called."`
+	Mass   heatValue   `required:"" name:"mass" placeholder:"MASS" help:"Of the largest pack, such as 2 lb."`
+	Cold   heatValue   `name:"coldest" placeholder:"TEMP" help:"How warm it may be at the start at most; 5 °F when left out."`
+	Units  unit.System `default:"us" placeholder:"us|metric" help:"The units you read."`
+	JSON   bool        `name:"json" help:"As JSON."`
+}
+
+func (h heatFormCommand) Run(s *surroundings) error {
+	mass, err := unit.ParseMass(h.Mass.text)
+	if err != nil {
+		return failure{badUsage, "--mass", err.Error(), `write it like --mass "2 lb"`}
+	}
+	cold := unit.TempF(5)
+	if h.Cold.given {
+		if cold, err = unit.ParseTemp(h.Cold.text); err != nil {
+			return failure{badUsage, "--coldest", err.Error(), `write it like --coldest "5 °F"`}
+		}
+	}
+	method := map[string]reheating.Method{"microwave": reheating.Microwave, "oven": reheating.Oven, "water": reheating.Simmering}[h.Method]
+	form, err := reheating.ValidationForm(method, mass.Kg(), cold.C())
+	if err != nil {
+		return failure{badUsage, "heat form", err.Error(), "give the mass of one pack and a temperature of a freezer"}
+	}
+	if h.JSON {
+		return s.showJSON(form)
+	}
+	return s.show(heatshow.Form(form, h.Pack, h.Units))
+}
