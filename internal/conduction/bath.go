@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"kettlefrost/internal/heat"
+	"kettlefrost/internal/vessel"
 )
 
 // bath is a pool with its enthalpy, counted from the start (small numbers add up better). Floating ice is a plateau of it.
@@ -24,15 +25,15 @@ func newBath(p *Pool) *bath {
 	b := &bath{pool: p, count: map[*field]float64{}}
 	switch {
 	case p.StartC > 0: // ice put into warm water starts to melt at once
-		b.startJ = b.warm()*p.StartC - p.IceKg*(heat.LatentHeatIceJKg+heat.WaterHeatJKgK*p.StartC)
+		b.startJ = b.warm()*p.StartC - p.IceKg*(heat.LatentHeatIceJKg+vessel.WaterHeatJKgK*p.StartC)
 	default:
 		b.startJ = b.cold()*p.StartC - p.IceKg*heat.LatentHeatIceJKg
 	}
 	return b
 }
 
-func (b *bath) warm() float64   { return b.pool.HeatCapacityJK + b.pool.IceKg*heat.WaterHeatJKgK }
-func (b *bath) cold() float64   { return b.pool.HeatCapacityJK + b.pool.IceKg*heat.IceHeatJKgK }
+func (b *bath) warm() float64   { return b.pool.HeatCapacityJK + b.pool.IceKg*vessel.WaterHeatJKgK }
+func (b *bath) cold() float64   { return b.pool.HeatCapacityJK + b.pool.IceKg*vessel.IceHeatJKgK }
 func (b *bath) frozen() float64 { return -b.pool.IceKg * heat.LatentHeatIceJKg }
 
 // at is the temperature at an enthalpy and its slope.

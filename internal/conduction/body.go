@@ -26,7 +26,7 @@ func Steady(tempC float64) Course { return func(float64) float64 { return tempC 
 type Face struct {
 	FilmWM2K float64 // surface coefficient, packages included; 0 is a closed face
 	Medium   Course
-	// Wet is the share of the face that evaporates as a free water surface in still air does (heat.OpenSurfaceEvaporation): 0 under a
+	// Wet is the share of the face that evaporates as a free water surface in still air does (vessel.OpenSurfaceEvaporation): 0 under a
 	// lid or in a bag, 1 for an open pan of thin soup. The film does not count it.
 	Wet float64
 }

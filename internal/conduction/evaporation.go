@@ -1,8 +1,8 @@
 package conduction
 
-import "kettlefrost/internal/heat"
+import "kettlefrost/internal/vessel"
 
-// An open face loses heat by evaporation as heat.OpenSurfaceEvaporation has it. A surface balance asks for that and its slope many
+// An open face loses heat by evaporation as vessel.OpenSurfaceEvaporation has it. A surface balance asks for that and its slope many
 // times, so it is sampled every half degree Fahrenheit, on the points of its table: straight lines in between are within 0.03 % of it
 // and have an exact slope.
 const (
@@ -20,8 +20,8 @@ const (
 var evaporationWM2 = func() (table [samples + 1]float64) {
 	for i := range table {
 		tempC := (onsetF + float64(i)/samplesPerF - 32) / 1.8
-		if rate, err := heat.OpenSurfaceEvaporation(min(tempC, 100), onsetC); err == nil {
-			table[i] = rate.KgM2H / 3600 * heat.VaporLatentJKg(tempC)
+		if rate, err := vessel.OpenSurfaceEvaporation(min(tempC, 100), onsetC); err == nil {
+			table[i] = rate.KgM2H / 3600 * vessel.VaporLatentJKg(tempC)
 		}
 	}
 	return table

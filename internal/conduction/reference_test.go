@@ -99,7 +99,7 @@ func stackCases() (all []checkCase) {
 	return all
 }
 
-// Open pans evaporate after heat.OpenSurfaceEvaporation, whose tail below the table is our own choice; the source's is not known.
+// Open pans evaporate after vessel.OpenSurfaceEvaporation, whose tail below the table is our own choice; the source's is not known.
 func panCases() (all []checkCase) {
 	open := func(film, mediumC float64) Face { f := in(film, mediumC); f.Wet = 1; return f }
 	for _, row := range []struct {

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"kettlefrost/internal/heat"
+	"kettlefrost/internal/series"
 )
 
 // Without phase change the exact series of package heat (itself held to published roots and textbook answers) say when a core is there
@@ -15,23 +16,23 @@ func TestAgainstSeries(t *testing.T) {
 	for _, film := range []float64{1, 10, 100, 1000} {
 		for _, targetC := range []float64{40, 21.1, 5} {
 			for _, shape := range []heat.Shape{heat.Slab, heat.Cylinder, heat.Sphere} {
-				exact := heat.Body{Solid: s, Axes: []heat.Axis{{Shape: shape, HalfM: 0.03, FilmWM2K: film}}}
+				exact := series.Body{Solid: s, Axes: []series.Axis{{Shape: shape, HalfM: 0.03, FilmWM2K: film}}}
 				b := slabOf(m, 57.2, 0.06, in(film, 3))
 				if shape != heat.Slab {
 					b = roundOf(m, shape, 57.2, 0.06, in(film, 3))
 				}
 				compare(t, fmt.Sprintf("%v, h %g, to %g", shape, film, targetC), exact, b, targetC)
 			}
-			compare(t, fmt.Sprintf("can, h %g, to %g", film, targetC), heat.Can(s, 0.1, 0.12, film),
+			compare(t, fmt.Sprintf("can, h %g, to %g", film, targetC), series.Can(s, 0.1, 0.12, film),
 				Body{m, []Axis{{Shape: heat.Cylinder, SizeM: 0.1, High: in(film, 3)}, Both(0.12, in(film, 3))}, 57.2}, targetC)
-			compare(t, fmt.Sprintf("bar, h %g, to %g", film, targetC), heat.Body{Solid: s, Axes: []heat.Axis{{Shape: heat.Slab, HalfM: 0.03, FilmWM2K: film}, {Shape: heat.Slab, HalfM: 0.05, FilmWM2K: 2 * film}}},
+			compare(t, fmt.Sprintf("bar, h %g, to %g", film, targetC), series.Body{Solid: s, Axes: []series.Axis{{Shape: heat.Slab, HalfM: 0.03, FilmWM2K: film}, {Shape: heat.Slab, HalfM: 0.05, FilmWM2K: 2 * film}}},
 				Body{m, []Axis{Both(0.06, in(film, 3)), Both(0.1, in(2*film, 3))}, 57.2}, targetC)
 		}
-		compare(t, fmt.Sprintf("brick, h %g", film), heat.Brick(s, 0.06, 0.1, 0.16, film), brickOf(m, 57.2, in(film, 3), 0.06, 0.1, 0.16), 21.1)
+		compare(t, fmt.Sprintf("brick, h %g", film), series.Brick(s, 0.06, 0.1, 0.16, film), brickOf(m, 57.2, in(film, 3), 0.06, 0.1, 0.16), 21.1)
 	}
 }
 
-func compare(t *testing.T, what string, exact heat.Body, b Body, targetC float64) {
+func compare(t *testing.T, what string, exact series.Body, b Body, targetC float64) {
 	t.Helper()
 	want, err := exact.CentreTimeS(57.2, 3, targetC)
 	if err != nil {
@@ -42,14 +43,14 @@ func compare(t *testing.T, what string, exact heat.Body, b Body, targetC float64
 		t.Fatal(err)
 	}
 	near(t, what, r.TimeS, want, 0.01)
-	mean, err := exact.TempC(heat.Mean, 57.2, 3, r.TimeS)
+	mean, err := exact.TempC(series.Mean, 57.2, 3, r.TimeS)
 	if err != nil {
 		t.Fatal(err)
 	}
 	last := r.Points[len(r.Points)-1]
 	within(t, what+", mean temperature", last.MeanC, mean, 0.005*(57.2-3))
 	if len(exact.Axes) == 1 {
-		surface, err := exact.TempC(heat.Surface, 57.2, 3, r.TimeS)
+		surface, err := exact.TempC(series.Surface, 57.2, 3, r.TimeS)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -57,13 +58,13 @@ func compare(t *testing.T, what string, exact heat.Body, b Body, targetC float64
 	}
 }
 
-// The hottest point of a slab with different faces, wherever it lies, against the exact series of heat.Sheet; Low and High may be
+// The hottest point of a slab with different faces, wherever it lies, against the exact series of series.Sheet; Low and High may be
 // exchanged.
 func TestUnequalFacesAgainstSeries(t *testing.T) {
 	s := heat.Solid{DensityKgM3: 1030, SpecificHeatJKgK: 3850, ConductivityWMK: 0.59}
 	m := mustSolid(s.DensityKgM3, s.SpecificHeatJKgK, s.ConductivityWMK)
 	for _, faces := range [][2]float64{{8, 10}, {8, 60}, {0, 20}, {200, 5}, {1000, 300}} {
-		sheet := heat.Sheet{Solid: s, ThicknessM: 0.05, BottomFilmWM2K: faces[0], TopFilmWM2K: faces[1]}
+		sheet := series.Sheet{Solid: s, ThicknessM: 0.05, BottomFilmWM2K: faces[0], TopFilmWM2K: faces[1]}
 		for _, targetC := range []float64{50, 21.1, 5} {
 			want, err := sheet.CoreTimeS(57.2, 3, targetC)
 			if err != nil {

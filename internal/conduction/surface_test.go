@@ -4,18 +4,18 @@ import (
 	"math"
 	"testing"
 
-	"kettlefrost/internal/heat"
+	"kettlefrost/internal/vessel"
 )
 
 // The samples give back what package heat says, between them too, for any air; the slope is its slope.
 func TestEvaporation(t *testing.T) {
 	for _, airC := range []float64{-10, 3, 15.6, 21, 30, 50} {
 		for tempC := 10.05; tempC < 99; tempC += 0.43 {
-			rate, err := heat.OpenSurfaceEvaporation(tempC, airC)
+			rate, err := vessel.OpenSurfaceEvaporation(tempC, airC)
 			if err != nil {
 				t.Fatal(err)
 			}
-			want := rate.KgM2H / 3600 * heat.VaporLatentJKg(tempC)
+			want := rate.KgM2H / 3600 * vessel.VaporLatentJKg(tempC)
 			got, slope := evaporation(tempC, airC)
 			within(t, "loss", got, want, 1e-3*want+0.3)
 			if more, _ := evaporation(tempC+1e-6, airC); math.Abs((more-got)/1e-6-slope) > 1e-3*(1+slope) && math.Abs(math.Mod((tempC*1.8+32)*2, 1)) > 1e-4 {

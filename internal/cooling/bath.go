@@ -1,6 +1,9 @@
 package cooling
 
-import "kettlefrost/internal/heat"
+import (
+	"kettlefrost/internal/heat"
+	"kettlefrost/internal/vessel"
+)
 
 // Ice is how a bath gets its ice.
 type Ice int
@@ -66,6 +69,6 @@ func (b Bath) checkFor(f Food) error {
 // needKg is the ice that melts in a topped-up bath: it takes the heat of the food, of the room for timeS and of the bath's own water.
 func (b Bath) needKg(foodJ, timeS float64) (float64, error) {
 	roomJ := b.LossWK * max(0, b.AmbientC-b.TempC) * timeS
-	waterJ := b.WaterKg * heat.WaterHeatJKgK * max(0, b.WaterC-b.TempC)
-	return heat.IceKg(max(0, foodJ)+roomJ+waterJ, b.IceC, b.TempC)
+	waterJ := b.WaterKg * vessel.WaterHeatJKgK * max(0, b.WaterC-b.TempC)
+	return vessel.IceKg(max(0, foodJ)+roomJ+waterJ, b.IceC, b.TempC)
 }

@@ -1,12 +1,12 @@
 package cooling
 
-import "kettlefrost/internal/heat"
+import "kettlefrost/internal/vessel"
 
 // evaporationWM2 is the heat that a free water surface at waterC gives off by evaporating into air of airC, as
-// heat.OpenSurfaceEvaporation has it: the table of open tanks, and below its 37.8 °C the difference of vapour pressures.
+// vessel.OpenSurfaceEvaporation has it: the table of open tanks, and below its 37.8 °C the difference of vapour pressures.
 func evaporationWM2(waterC, airC float64) float64 {
 	waterC = min(100, max(0, waterC))
-	rate, err := heat.OpenSurfaceEvaporation(waterC, airC)
+	rate, err := vessel.OpenSurfaceEvaporation(waterC, airC)
 	if err != nil { // both are in its range
 		return 0
 	}
@@ -15,4 +15,4 @@ func evaporationWM2(waterC, airC float64) float64 {
 
 // vapourLatentJKg is the heat of vaporisation at t °C: a straight line through the steam tables' values at 0 and 100 °C, as in package
 // heat.
-func vapourLatentJKg(t float64) float64 { return 2501e3 + (heat.BoilingLatentJKg-2501e3)*t/100 }
+func vapourLatentJKg(t float64) float64 { return 2501e3 + (vessel.BoilingLatentJKg-2501e3)*t/100 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"kettlefrost/internal/heat"
+	"kettlefrost/internal/vessel"
 )
 
 // Food is one load of hot food, finished: with the water in it that may be added as ice.
@@ -36,7 +37,7 @@ func (f Food) check(endC float64) error {
 		return err
 	}
 	// Water that stores as much heat as the whole load cannot be a part of it.
-	return heat.InRange("added water", "kg", f.AddedWaterKg, 0, min(f.MassKg, f.heatJK()/heat.WaterHeatJKgK))
+	return heat.InRange("added water", "kg", f.AddedWaterKg, 0, min(f.MassKg, f.heatJK()/vessel.WaterHeatJKgK))
 }
 
 const (

@@ -1,6 +1,9 @@
 package cooling
 
-import "kettlefrost/internal/heat"
+import (
+	"kettlefrost/internal/heat"
+	"kettlefrost/internal/vessel"
+)
 
 // HeldIce is a part of the recipe's own water that is held back from the cooking and added as ice, all at once, and stirred until it has
 // melted. It is the first stage, and ends when the ice has melted, whatever the temperature then.
@@ -39,11 +42,11 @@ func (h HeldIce) vessels(Food) Vessels { return Vessels{Need: 1, Have: 1} }
 // on the way there. Meanwhile the temperature is taken to fall in a straight line.
 func (h HeldIce) follow(f Food, startC float64, _ int, e errand) (leg, error) {
 	l := leg{formula: IceBalance, timeS: h.MeltS, endC: startC}
-	uptakeJKg, err := heat.IceUptakeJKg(h.IceC, min(startC, 100))
+	uptakeJKg, err := vessel.IceUptakeJKg(h.IceC, min(startC, 100))
 	if err != nil {
 		return leg{}, err
 	}
-	uptakeJKg += heat.WaterHeatJKgK * max(0, startC-100)
+	uptakeJKg += vessel.WaterHeatJKgK * max(0, startC-100)
 	mayKg := h.Share * f.AddedWaterKg
 	canKg := f.heatJK() * (startC - e.endC) / uptakeJKg
 	iceKg := min(mayKg, canKg)
@@ -56,7 +59,7 @@ func (h HeldIce) follow(f Food, startC float64, _ int, e errand) (leg, error) {
 		l.endC = e.endC
 	}
 	// What the rest of the load gives off: the ice takes up less than uptakeJKg, because it ends colder than startC.
-	l.taken.OwnIceJ = (f.heatJK() - iceKg*heat.WaterHeatJKgK) * (startC - l.endC)
+	l.taken.OwnIceJ = (f.heatJK() - iceKg*vessel.WaterHeatJKgK) * (startC - l.endC)
 	if l.timeS > 0 {
 		l.peakW = l.taken.OwnIceJ / l.timeS
 	}

@@ -7,8 +7,8 @@ import (
 	"pgregory.net/rapid"
 
 	"kettlefrost/internal/coolrule"
-	"kettlefrost/internal/heat"
 	"kettlefrost/internal/medium"
+	"kettlefrost/internal/vessel"
 )
 
 // Newton's law and the open vessel of package heat are formulas of their own: the march agrees with them.
@@ -17,7 +17,7 @@ func TestMarchAgreesWithFormulas(t *testing.T) {
 		food := Food{MassKg: rapid.Float64Range(5, 200).Draw(t, "kg"), Props: soup, StartC: rapid.Float64Range(40, 99).Draw(t, "start")}
 		pot := Pot{DiameterM: rapid.Float64Range(0.2, 0.8).Draw(t, "diameter"), FillM3: 1, Have: 1, Wall: same(rapid.Float64Range(5, 500).Draw(t, "wall"))}
 		pot.Bath.TempC = rapid.Float64Range(0, 15).Draw(t, "bath")
-		v := heat.Vessel{HeatCapacityJK: food.heatJK(), LossWK: pot.Wall.UsualWM2K * pot.wetM2(food, 1)}
+		v := vessel.Vessel{HeatCapacityJK: food.heatJK(), LossWK: pot.Wall.UsualWM2K * pot.wetM2(food, 1)}
 		want, err := v.TimeS(food.StartC, pot.Bath.TempC, 21.1)
 		if err != nil {
 			t.Fatal(err)
@@ -26,7 +26,7 @@ func TestMarchAgreesWithFormulas(t *testing.T) {
 
 		pot.Top, pot.AirC, pot.Wet = same(10), pot.Bath.TempC, rapid.Float64Range(0, 1).Draw(t, "wet")
 		v.LossWK += 10 * circleM2(pot.DiameterM)
-		open, err := heat.OpenVessel{Vessel: v, OpenAreaM2: circleM2(pot.DiameterM), Wet: pot.Wet}.To(heat.Heater{}, food.StartC, pot.AirC, 21.1)
+		open, err := vessel.Open{Vessel: v, OpenAreaM2: circleM2(pot.DiameterM), Wet: pot.Wet}.To(vessel.Heater{}, food.StartC, pot.AirC, 21.1)
 		if err != nil {
 			t.Skip() // more than a fifth would evaporate
 		}
@@ -120,7 +120,7 @@ func balanced(t *rapid.T, food Food, plan Plan, o Option) {
 	if _, ok := plan.Stages[0].Way.(HeldIce); ok {
 		ownIceKg = o.Stages[0].IceKg
 		// The water that was held back has not been hot: what the rest gave off while the ice melted is what the ice took up.
-		uptake, err := heat.IceUptakeJKg(-10, o.Stages[0].EndC)
+		uptake, err := vessel.IceUptakeJKg(-10, o.Stages[0].EndC)
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -3,6 +3,7 @@ package cooling
 import (
 	"kettlefrost/internal/heat"
 	"kettlefrost/internal/medium"
+	"kettlefrost/internal/vessel"
 )
 
 // Paddles are closed bottles of frozen water that stir the pots of one load. One whose ice has melted is changed for a frozen one while
@@ -38,7 +39,7 @@ func (p Paddles) check() error {
 		{"temperature of a frozen paddle", "°C", p.StartC, -40, 0},
 		{"time to freeze a paddle again", "s", p.RefreezeS, 0, 100 * dayS},
 		{"hands to change a paddle", "s", p.ChangeS, 0, dayS},
-		{"time constant of a paddle", "s", p.WaterKg * heat.IceHeatJKgK / (p.AreaM2 * p.Film.HighWM2K), quickestPaddleS, 1e9},
+		{"time constant of a paddle", "s", p.WaterKg * vessel.IceHeatJKgK / (p.AreaM2 * p.Film.HighWM2K), quickestPaddleS, 1e9},
 	} {
 		if err := heat.InRange(x.what, x.unit, x.value, x.least, x.most); err != nil {
 			return err

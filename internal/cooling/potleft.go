@@ -6,6 +6,7 @@ import (
 	"kettlefrost/internal/conduction"
 	"kettlefrost/internal/heat"
 	"kettlefrost/internal/medium"
+	"kettlefrost/internal/series"
 )
 
 // PotLeft is thick food left alone in covered pots in air or in water, unstirred: conduction to all sides. It shows why not.
@@ -58,8 +59,8 @@ func (p PotLeft) follow(f Food, startC float64, n int, e errand) (leg, error) {
 	} else {
 		solid := heat.Solid{DensityKgM3: f.Props.DensityKgM3, SpecificHeatJKgK: f.Props.UnfrozenHeatJKgK, ConductivityWMK: f.Props.UnfrozenConductivityWMK}
 		l, err = cylinder{
-			across: heat.Body{Solid: solid, Axes: []heat.Axis{{Shape: heat.Cylinder, HalfM: p.DiameterM / 2, FilmWM2K: side}}},
-			along:  heat.Sheet{Solid: solid, ThicknessM: depthM, BottomFilmWM2K: bottom, TopFilmWM2K: top},
+			across: series.Body{Solid: solid, Axes: []series.Axis{{Shape: heat.Cylinder, HalfM: p.DiameterM / 2, FilmWM2K: side}}},
+			along:  series.Sheet{Solid: solid, ThicknessM: depthM, BottomFilmWM2K: bottom, TopFilmWM2K: top},
 			startC: startC, mediumC: p.AirC, heatJK: f.heatJK(),
 		}.follow(e)
 	}
@@ -70,15 +71,15 @@ func (p PotLeft) follow(f Food, startC float64, n int, e errand) (leg, error) {
 // cylinder is a pot as the product of two exact solutions: of a long cylinder and of a layer (Carslaw and Jaeger). The hottest point is
 // where both are hottest.
 type cylinder struct {
-	across          heat.Body
-	along           heat.Sheet
+	across          series.Body
+	along           series.Sheet
 	startC, mediumC float64
 	heatJK          float64 // of all pots
 }
 
 // core is the part of the way still to go for the hottest point.
 func (c cylinder) core(timeS float64) (float64, error) {
-	round, err := c.across.TempC(heat.Centre, 1, 0, timeS)
+	round, err := c.across.TempC(series.Centre, 1, 0, timeS)
 	if err != nil {
 		return 0, err
 	}
@@ -91,7 +92,7 @@ func (c cylinder) mean(timeS float64) (float64, error) {
 	if timeS < c.untouchedS() {
 		return 1, nil
 	}
-	round, err := c.across.TempC(heat.Mean, 1, 0, timeS)
+	round, err := c.across.TempC(series.Mean, 1, 0, timeS)
 	if err != nil {
 		return 0, err
 	}
@@ -106,7 +107,7 @@ func (c cylinder) untouchedS() float64 {
 	if err != nil { // the series say so too
 		return 0
 	}
-	return heat.LowestFourier * largestM * largestM / alpha
+	return series.LowestFourier * largestM * largestM / alpha
 }
 
 func (c cylinder) tempC(theta float64) float64 { return c.mediumC + (c.startC-c.mediumC)*theta }

@@ -7,6 +7,7 @@ import (
 	"kettlefrost/internal/coolrule"
 	"kettlefrost/internal/heat"
 	"kettlefrost/internal/medium"
+	"kettlefrost/internal/vessel"
 )
 
 // The soup and the 40 gal pot of the project's thermal reference. The recipe is assumed; its constants are derived there.
@@ -108,7 +109,7 @@ func TestStirredPotInAir(t *testing.T) {
 // The reference: 3.6 kg of water frozen at -18 °C that end at 21.1 °C take 1651.77 kJ, and 13.1229 such paddles take the pot from 57.2 to
 // 21.1 °C. With as many as are needed, every paddle but the last changed when its ice has gone, each has taken up to its melting.
 func TestPaddleHeat(t *testing.T) {
-	uptake, err := heat.IceUptakeJKg(-18, 21.1)
+	uptake, err := vessel.IceUptakeJKg(-18, 21.1)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -3,7 +3,7 @@ package cooling
 import (
 	"math"
 
-	"kettlefrost/internal/heat"
+	"kettlefrost/internal/vessel"
 )
 
 // Heat that has left the food since the start, and what the room has put into the bath, all of one pot, J.
@@ -52,7 +52,7 @@ func (p Pot) stir(f Food, startC float64, n int, l level) *stirred {
 	s.wallWK = l.film(p.Wall) * p.wetM2(f, n)
 	s.topWK = l.film(p.Top) * circleM2(p.DiameterM)
 	s.vapourM2 = l.wet(p.Wet) * circleM2(p.DiameterM)
-	s.bathJ = iceJ(b.IceKg, b.IceC) + b.WaterKg*heat.WaterHeatJKgK*b.WaterC
+	s.bathJ = iceJ(b.IceKg, b.IceC) + b.WaterKg*vessel.WaterHeatJKgK*b.WaterC
 	s.rack = rack{Paddles: p.Paddles, fresh: p.Paddles.Have / n}
 	s.paddleWK = l.film(p.Paddles.Film) * p.Paddles.AreaM2
 	return s
@@ -118,10 +118,10 @@ func (s *stirred) stepS() float64 {
 	}
 	consider(s.capacityJK, s.wallWK+s.topWK+s.vapourM2*steepestEvaporationWM2K+float64(s.rack.in)*s.paddleWK)
 	if s.bath.Ice == OnceOnly {
-		consider((s.bath.IceKg+s.bath.WaterKg)*heat.IceHeatJKgK, s.wallWK+s.bath.LossWK)
+		consider((s.bath.IceKg+s.bath.WaterKg)*vessel.IceHeatJKgK, s.wallWK+s.bath.LossWK)
 	}
 	if s.rack.in > 0 {
-		consider(s.rack.WaterKg*heat.IceHeatJKgK, s.paddleWK)
+		consider(s.rack.WaterKg*vessel.IceHeatJKgK, s.paddleWK)
 	}
 	return min(pointEveryS, shortest/stepsPerConstant)
 }

@@ -6,6 +6,7 @@ import (
 	"kettlefrost/internal/conduction"
 	"kettlefrost/internal/heat"
 	"kettlefrost/internal/medium"
+	"kettlefrost/internal/vessel"
 )
 
 // Way is one way of taking the heat out: Pans, Pot, PotLeft or HeldIce.
@@ -147,7 +148,7 @@ func (l level) film(f medium.Film) float64 {
 // wet is the share of a surface that evaporates, with the spread of the evaporation table. More than a free water surface is not
 // counted.
 func (l level) wet(share float64) float64 {
-	return min(1, share*[...]float64{1 - heat.EvaporationSpread, 1, 1 + heat.EvaporationSpread}[l])
+	return min(1, share*[...]float64{1 - vessel.EvaporationSpread, 1, 1 + vessel.EvaporationSpread}[l])
 }
 
 // checkFilm allows a closed face, all three values 0, if closed.

@@ -6,6 +6,8 @@ import (
 	"testing"
 
 	"kettlefrost/internal/heat"
+	"kettlefrost/internal/series"
+	"kettlefrost/internal/vessel"
 	"pgregory.net/rapid"
 )
 
@@ -120,8 +122,8 @@ func TestAmbient(t *testing.T) {
 }
 
 // soupPan is a covered pan of soup in a walk-in at 3 °C, 10 and 8 W/(m²·K) (coefficients assumed).
-func soupPan(inches float64) heat.Sheet {
-	return heat.Sheet{Solid: heat.Solid{DensityKgM3: 1030, SpecificHeatJKgK: 3850, ConductivityWMK: 0.59},
+func soupPan(inches float64) series.Sheet {
+	return series.Sheet{Solid: heat.Solid{DensityKgM3: 1030, SpecificHeatJKgK: 3850, ConductivityWMK: 0.59},
 		ThicknessM: inches * 0.0254, BottomFilmWM2K: 8, TopFilmWM2K: 10}
 }
 
@@ -213,7 +215,7 @@ func TestSlowerIsNeverBetter(t *testing.T) {
 		mediumC := rapid.Float64Range(-20, 3).Draw(t, "medium")
 		rule := rapid.SampledFrom(All()).Draw(t, "rule")
 		judge := func(tau float64) Verdict {
-			pot := heat.Vessel{HeatCapacityJK: tau * 100, LossWK: 100}
+			pot := vessel.Vessel{HeatCapacityJK: tau * 100, LossWK: 100}
 			v, err := Judge(rule, FromTimes(65, func(targetC float64) (float64, error) { return pot.TimeS(65, mediumC, targetC) }))
 			if err != nil {
 				t.Fatal(err)

@@ -85,7 +85,7 @@ func FromCurve(tempAtC func(timeS float64) (float64, error), untilS float64) Cro
 // halvings bring a day down to a microsecond.
 const halvings = 40
 
-// FromTimes answers from a formula for the time to a temperature, such as heat.Sheet's CoreTimeS with start and medium filled in, for
+// FromTimes answers from a formula for the time to a temperature, such as series.Sheet's CoreTimeS with start and medium filled in, for
 // a food that starts at startC. Temperatures above startC count as passed at once. A *heat.NeverError becomes Never.
 func FromTimes(startC float64, timeToS func(targetC float64) (float64, error)) Crossings {
 	return func(tempC float64) (Crossing, error) {

@@ -1,14 +1,13 @@
 package heat
 
 import (
-	"encoding/csv"
 	"errors"
 	"fmt"
 	"io/fs"
 	"os"
-	"strconv"
-	"strings"
 	"testing"
+
+	"kettlefrost/internal/heat/heattest"
 )
 
 // The file of derived check values that the tables of these tests were typed from, if it is at hand: it guards the typing.
@@ -21,76 +20,9 @@ func TestCheckFile(t *testing.T) {
 		t.Fatal(err)
 	}
 	defer file.Close()
-	rows, err := csv.NewReader(file).ReadAll()
-	if err != nil {
-		t.Fatal(err)
+	if known := heattest.CheckFile(t, file, checkFileFood); known < 192 { // 64 of the components, 128 of foods
+		t.Errorf("only %d rows understood", known)
 	}
-	checked := 0
-	for _, row := range rows[1:] {
-		want, err := strconv.ParseFloat(row[2], 64)
-		if err != nil {
-			t.Fatal(err)
-		}
-		got, known := checkFileValue(row[0], row[1])
-		for _, other := range []func(body, quantity string) (float64, bool){checkFileFood, checkFileVessel} {
-			if !known {
-				got, known = other(row[0], row[1])
-			}
-		}
-		if !known {
-			continue
-		}
-		checked++
-		tol := row[4]
-		if share, isShare := strings.CutSuffix(tol, "%"); isShare {
-			near(t, row[0]+": "+row[1], got, want, number(t, share)/100)
-		} else {
-			within(t, row[0]+": "+row[1], got, want, number(t, strings.TrimSuffix(tol, " abs")))
-		}
-	}
-	if checked < 289 { // 64 of the components, 48 first terms, 27 of Biot 2, 128 of foods, 22 of vessels
-		t.Errorf("only %d rows understood", checked)
-	}
-}
-
-func number(t *testing.T, s string) float64 {
-	t.Helper()
-	x, err := strconv.ParseFloat(s, 64)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return x
-}
-
-// checkFileValue works out the rows of components and of the series.
-func checkFileValue(body, quantity string) (float64, bool) {
-	if name, ok := strings.CutPrefix(body, "choi-okos "); ok {
-		return componentValue(name, quantity)
-	}
-	var shape string
-	var bi, fo float64
-	timed := true
-	if n, _ := fmt.Sscanf(body, "%s Bi=%g Fo=%g", &shape, &bi, &fo); n != 3 {
-		timed = false
-		if n, _ := fmt.Sscanf(body, "%s Bi=%g", &shape, &bi); n != 2 {
-			return 0, false
-		}
-	}
-	s, ok := map[string]Shape{"slab": Slab, "cylinder": Cylinder, "sphere": Sphere}[shape]
-	if !ok {
-		return 0, false
-	}
-	word, _, _ := strings.Cut(quantity, " ")
-	if timed {
-		p, ok := map[string]Place{"centre": Centre, "surface": Surface, "mean": Mean}[word]
-		theta, err := RelativeTemp(s, p, bi, fo)
-		return theta, ok && err == nil
-	}
-	first, err := FirstTermOf(s, bi)
-	if quantity == "first root" {
-		return first.Root, err == nil
-	}
-	return first.Coefficient, err == nil
 }
 
 func componentValue(name, quantity string) (float64, bool) {

@@ -31,8 +31,11 @@ func findCheckFood(name string) (checkFood, bool) {
 	return checkFood{}, false
 }
 
-// checkFileFood works out the rows of foods.
+// checkFileFood works out the rows of components and foods.
 func checkFileFood(body, quantity string) (float64, bool) {
+	if name, ok := strings.CutPrefix(body, "choi-okos "); ok {
+		return componentValue(name, quantity)
+	}
 	kind, name, _ := strings.Cut(body, " ")
 	if f, ok := findCheckFood(name); ok && kind == "table3" {
 		return tableValue(f, quantity)

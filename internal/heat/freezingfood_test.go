@@ -1,6 +1,10 @@
 package heat
 
-import "testing"
+import (
+	"testing"
+
+	"kettlefrost/internal/heat/heattest"
+)
 
 // Two assumed recipes and their seven constants as the reference rounds them (derived): density, heats and conductivities within
 // 1 %. Its conductivity is given cold, for freezing, and hot, for reheating.
@@ -19,18 +23,18 @@ var recipes = []struct {
 func TestSevenConstants(t *testing.T) {
 	for _, r := range recipes {
 		t.Run(r.name, func(t *testing.T) {
-			cold := must(r.of.FreezingFood(r.freezesC, 5))(t)
-			hot := must(r.of.FreezingFood(r.freezesC, 40))(t)
-			near(t, "density", cold.DensityKgM3, r.rho, 0.01)
-			near(t, "unfrozen heat", cold.UnfrozenHeatJKgK, r.cu, 0.01)
-			near(t, "frozen heat", cold.FrozenHeatJKgK, r.cf, 0.01)
-			near(t, "freezable heat", cold.FreezableJKg, r.a, 0.01)
-			near(t, "conductivity, cold", cold.UnfrozenConductivityWMK, r.kuCold, 0.01)
-			near(t, "conductivity, hot", hot.UnfrozenConductivityWMK, r.kuHot, 0.01)
-			near(t, "conductivity, frozen", cold.FrozenConductivityWMK, r.kf, 0.01)
+			cold := heattest.Must(r.of.FreezingFood(r.freezesC, 5))(t)
+			hot := heattest.Must(r.of.FreezingFood(r.freezesC, 40))(t)
+			heattest.Near(t, "density", cold.DensityKgM3, r.rho, 0.01)
+			heattest.Near(t, "unfrozen heat", cold.UnfrozenHeatJKgK, r.cu, 0.01)
+			heattest.Near(t, "frozen heat", cold.FrozenHeatJKgK, r.cf, 0.01)
+			heattest.Near(t, "freezable heat", cold.FreezableJKg, r.a, 0.01)
+			heattest.Near(t, "conductivity, cold", cold.UnfrozenConductivityWMK, r.kuCold, 0.01)
+			heattest.Near(t, "conductivity, hot", hot.UnfrozenConductivityWMK, r.kuHot, 0.01)
+			heattest.Near(t, "conductivity, frozen", cold.FrozenConductivityWMK, r.kf, 0.01)
 			// What the constants were matched to.
-			measured := must(r.of.FrozenAt(-20, r.freezesC))(t)
-			near(t, "conductivity at -20 °C", must(cold.ConductivityWMK(-20))(t), measured.ConductivityWMK, 1e-12)
+			measured := heattest.Must(r.of.FrozenAt(-20, r.freezesC))(t)
+			heattest.Near(t, "conductivity at -20 °C", heattest.Must(cold.ConductivityWMK(-20))(t), measured.ConductivityWMK, 1e-12)
 		})
 	}
 }
@@ -49,8 +53,8 @@ func rounded(name string) FreezingFood {
 func TestEnthalpy(t *testing.T) {
 	for _, r := range recipes {
 		f := rounded(r.name)
-		near(t, r.name+" 5 to -15 °C", must(f.HeatJKg(5, -15))(t), r.from5to15*1000, 2e-3)
-		near(t, r.name+" -18 to 73.9 °C", must(f.HeatJKg(73.9, -18))(t), r.from18to73_9K*1000, 2e-3)
+		heattest.Near(t, r.name+" 5 to -15 °C", heattest.Must(f.HeatJKg(5, -15))(t), r.from5to15*1000, 2e-3)
+		heattest.Near(t, r.name+" -18 to 73.9 °C", heattest.Must(f.HeatJKg(73.9, -18))(t), r.from18to73_9K*1000, 2e-3)
 	}
 }
 
@@ -58,8 +62,8 @@ func TestEnthalpy(t *testing.T) {
 // -1.7 °C gives off 231.6 kJ/kg from 10 to -20 °C (example from memory, derived). Fat taken as the rest less 0.8 % ash. The two
 // agree within 5 %.
 func TestEnthalpyAgainstChen(t *testing.T) {
-	f := must(percent(58.21, 17.48, 23.5, 0, 0, 0.81).FreezingFood(-1.7, 5))(t)
-	near(t, "beef 10 to -20 °C", must(f.HeatJKg(10, -20))(t), 231.582e3, 0.05)
+	f := heattest.Must(percent(58.21, 17.48, 23.5, 0, 0, 0.81).FreezingFood(-1.7, 5))(t)
+	heattest.Near(t, "beef 10 to -20 °C", heattest.Must(f.HeatJKg(10, -20))(t), 231.582e3, 0.05)
 	for _, r := range []struct { // Chen at 10 °C less Chen at -20 °C, derived
 		name string
 		want float64
@@ -68,9 +72,9 @@ func TestEnthalpyAgainstChen(t *testing.T) {
 			if row.name != r.name {
 				continue
 			}
-			c := must(percent(row.water, row.protein, row.fat, row.carb-row.fibre, row.fibre, row.ash).Normalise())(t)
-			f := must(c.FreezingFood(row.freezesC, 5))(t)
-			near(t, r.name+" 10 to -20 °C", must(f.HeatJKg(10, -20))(t), r.want*1000, 0.05)
+			c := heattest.Must(percent(row.water, row.protein, row.fat, row.carb-row.fibre, row.fibre, row.ash).Normalise())(t)
+			f := heattest.Must(c.FreezingFood(row.freezesC, 5))(t)
+			heattest.Near(t, r.name+" 10 to -20 °C", heattest.Must(f.HeatJKg(10, -20))(t), r.want*1000, 0.05)
 		}
 	}
 }
@@ -78,6 +82,6 @@ func TestEnthalpyAgainstChen(t *testing.T) {
 func TestEnthalpyGoesBackToTemperature(t *testing.T) {
 	f := rounded("soup")
 	for _, at := range []float64{-60, -40, -18, -1, -0.81, -0.8, -0.5, 0, 5, 57.2, 150} {
-		within(t, "temperature", must(f.TempC(must(f.EnthalpyJKg(at))(t)))(t), at, 1e-9)
+		heattest.Within(t, "temperature", heattest.Must(f.TempC(heattest.Must(f.EnthalpyJKg(at))(t)))(t), at, 1e-9)
 	}
 }

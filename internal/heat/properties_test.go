@@ -1,35 +1,10 @@
 package heat
 
 import (
-	"math"
 	"testing"
+
+	"kettlefrost/internal/heat/heattest"
 )
-
-// near fails unless got is within tol of want; tol is a share of want.
-func near(t *testing.T, what string, got, want, tol float64) {
-	t.Helper()
-	if !(math.Abs(got-want) <= tol*math.Abs(want)) {
-		t.Errorf("%s = %.7g, want %.7g (within %.3g %%)", what, got, want, tol*100)
-	}
-}
-
-// within fails unless got is within tol of want, in the unit of want.
-func within(t *testing.T, what string, got, want, tol float64) {
-	t.Helper()
-	if !(math.Abs(got-want) <= tol) {
-		t.Errorf("%s = %.7g, want %.7g (within %.3g)", what, got, want, tol)
-	}
-}
-
-func must[T any](v T, err error) func(*testing.T) T {
-	return func(t *testing.T) T {
-		t.Helper()
-		if err != nil {
-			t.Fatal(err)
-		}
-		return v
-	}
-}
 
 // Values of the Choi and Okos polynomials worked out apart from this code (derived), tolerance 0.1 %.
 func TestComponents(t *testing.T) {
@@ -46,15 +21,15 @@ func TestComponents(t *testing.T) {
 		{ash, 0, 0.32962, 2423.8, 1.0926}, {ash, 20, 0.356479, 2418.19, 1.12892}, {ash, 80, 0.423104, 2401.35, 1.22021},
 		{ice, -5, 2.25338, 917.544, 2.03192}, {ice, -20, 2.38519, 919.504, 1.94076}, {ice, -40, 2.63202, 922.118, 1.81922},
 	} {
-		near(t, c.of.String()+" conductivity", substances[c.of].conductivity.at(c.t), c.k, 1e-3)
-		near(t, c.of.String()+" density", substances[c.of].density.at(c.t), c.rho, 1e-3)
-		near(t, c.of.String()+" specific heat", c.of.heatKJKgK(c.t), c.cp, 1e-3)
+		heattest.Near(t, c.of.String()+" conductivity", substances[c.of].conductivity.at(c.t), c.k, 1e-3)
+		heattest.Near(t, c.of.String()+" density", substances[c.of].density.at(c.t), c.rho, 1e-3)
+		heattest.Near(t, c.of.String()+" specific heat", c.of.heatKJKgK(c.t), c.cp, 1e-3)
 	}
-	near(t, "supercooled water at -10 °C", water.heatKJKgK(-10), 4.28148, 1e-3)
+	heattest.Near(t, "supercooled water at -10 °C", water.heatKJKgK(-10), 4.28148, 1e-3)
 	// Steam tables (from memory): water at 80 °C 971.8 kg/m³, 0.670 W/(m·K), 4.196 kJ/(kg·K). The polynomials keep within 0.3 %.
-	near(t, "water density against steam tables", substances[water].density.at(80), 971.8, 3e-3)
-	near(t, "water conductivity against steam tables", substances[water].conductivity.at(80), 0.670, 3e-3)
-	near(t, "water heat against steam tables", water.heatKJKgK(80), 4.196, 3e-3)
+	heattest.Near(t, "water density against steam tables", substances[water].density.at(80), 971.8, 3e-3)
+	heattest.Near(t, "water conductivity against steam tables", substances[water].conductivity.at(80), 0.670, 3e-3)
+	heattest.Near(t, "water heat against steam tables", water.heatKJKgK(80), 4.196, 3e-3)
 }
 
 // foods are rows of ASHRAE Handbook Refrigeration, "Thermal properties of foods", table 3 (per cent; carbohydrate there includes
@@ -89,16 +64,16 @@ func TestPrintedFoods(t *testing.T) {
 	for _, f := range foods {
 		t.Run(f.name, func(t *testing.T) {
 			c := percent(f.water, f.protein, f.fat, f.carb-f.fibre, f.fibre, f.ash)
-			p := must(c.At(20))(t)
-			near(t, "density", p.DensityKgM3, f.rho20, 2e-3)
-			near(t, "specific heat", p.SpecificHeatJKgK, f.cp20*1000, 2e-3)
+			p := heattest.Must(c.At(20))(t)
+			heattest.Near(t, "density", p.DensityKgM3, f.rho20, 2e-3)
+			heattest.Near(t, "specific heat", p.SpecificHeatJKgK, f.cp20*1000, 2e-3)
 			if f.k20 > 0 {
-				near(t, "conductivity", p.ConductivityWMK, f.k20, 2e-3)
+				heattest.Near(t, "conductivity", p.ConductivityWMK, f.k20, 2e-3)
 			}
 			// The printed heat counts fibre a second time, as part of carbohydrate: vegetables come out to the last digit only so.
 			fibreAgain := 1000 * f.fibre / 100 * carb.heatKJKgK(20)
-			within(t, "printed specific heat", (p.SpecificHeatJKgK+fibreAgain)/1000, f.printedHeat, 0.006)
-			within(t, "printed latent heat", c.Water*LatentHeatIceJKg/1000, f.printedLatent, 1)
+			heattest.Within(t, "printed specific heat", (p.SpecificHeatJKgK+fibreAgain)/1000, f.printedHeat, 0.006)
+			heattest.Within(t, "printed latent heat", c.Water*LatentHeatIceJKg/1000, f.printedLatent, 1)
 		})
 	}
 }
@@ -110,11 +85,11 @@ func TestFrozenFoods(t *testing.T) {
 		}
 		t.Run(f.name, func(t *testing.T) {
 			c := percent(f.water, f.protein, f.fat, f.carb-f.fibre, f.fibre, f.ash)
-			p := must(c.FrozenAt(-20, f.freezesC))(t)
-			near(t, "conductivity", p.ConductivityWMK, f.kLevy, 3e-3)
+			p := heattest.Must(c.FrozenAt(-20, f.freezesC))(t)
+			heattest.Near(t, "conductivity", p.ConductivityWMK, f.kLevy, 3e-3)
 			if f.ice > 0 {
-				near(t, "ice", p.IceShare, f.ice, 2e-3)
-				near(t, "parallel conductivity", c.mixAt(-20, p.IceShare).parallel(), f.kParallel, 3e-3)
+				heattest.Near(t, "ice", p.IceShare, f.ice, 2e-3)
+				heattest.Near(t, "parallel conductivity", c.mixAt(-20, p.IceShare).parallel(), f.kParallel, 3e-3)
 			}
 		})
 	}
@@ -123,11 +98,11 @@ func TestFrozenFoods(t *testing.T) {
 // Lean pork shoulder at -40 °C: composition from memory (ASHRAE, worked example 4), values derived, 0.3 %.
 func TestPorkShoulder(t *testing.T) {
 	c := percent(72.63, 19.55, 7.14, 0, 0, 1.02)
-	p := must(c.FrozenAt(-40, -2.2))(t)
-	near(t, "ice", p.IceShare, 0.612454, 3e-3)
-	near(t, "density", p.DensityKgM3, 999.637, 3e-3)
-	near(t, "Levy conductivity", p.ConductivityWMK, 1.35819, 3e-3)
-	near(t, "parallel conductivity", c.mixAt(-40, p.IceShare).parallel(), 1.83148, 3e-3)
+	p := heattest.Must(c.FrozenAt(-40, -2.2))(t)
+	heattest.Near(t, "ice", p.IceShare, 0.612454, 3e-3)
+	heattest.Near(t, "density", p.DensityKgM3, 999.637, 3e-3)
+	heattest.Near(t, "Levy conductivity", p.ConductivityWMK, 1.35819, 3e-3)
+	heattest.Near(t, "parallel conductivity", c.mixAt(-40, p.IceShare).parallel(), 1.83148, 3e-3)
 }
 
 // Measured: Sweat, Haugh and Stadelman (1973), J. Food Sci., fit for chicken white meat k = 1.07 - 0.0149t - 1.04e-4t² (read).
@@ -135,27 +110,27 @@ func TestPorkShoulder(t *testing.T) {
 func TestChickenConductivityMeasured(t *testing.T) {
 	c := percent(74.86, 23.09, 1.24, 0, 0, 1.02)
 	for _, at := range []float64{-10, -20, -40} {
-		p := must(c.FrozenAt(at, DefaultFreezingPointC))(t)
-		near(t, "conductivity of chicken", p.ConductivityWMK, 1.07-0.0149*at-1.04e-4*at*at, 0.10)
+		p := heattest.Must(c.FrozenAt(at, DefaultFreezingPointC))(t)
+		heattest.Near(t, "conductivity of chicken", p.ConductivityWMK, 1.07-0.0149*at-1.04e-4*at*at, 0.10)
 	}
 }
 
 // ASHRAE worked example 2 (from memory: 3.59 kJ/(kg·K), 5390 kJ for 150 kg over 10 K; derived 3.59085): lamb at 5 °C.
 func TestLamb(t *testing.T) {
-	p := must(percent(73.42, 20.29, 5.25, 0, 0, 1.06).At(5))(t)
-	within(t, "heat of lamb", p.SpecificHeatJKgK/1000, 3.59085, 0.001)
-	within(t, "150 kg over 10 K, kJ", 150*p.SpecificHeatJKgK*10/1000, 5390, 10)
+	p := heattest.Must(percent(73.42, 20.29, 5.25, 0, 0, 1.06).At(5))(t)
+	heattest.Within(t, "heat of lamb", p.SpecificHeatJKgK/1000, 3.59085, 0.001)
+	heattest.Within(t, "150 kg over 10 K, kJ", 150*p.SpecificHeatJKgK*10/1000, 5390, 10)
 }
 
 // Clear broth, composition assumed, values derived, 0.3 %.
 func TestBroth(t *testing.T) {
 	c := percent(97, 1.1, 0.2, 0.5, 0, 1.2)
-	p := must(c.At(20))(t)
-	near(t, "density", p.DensityKgM3, 1007.28, 3e-3)
-	near(t, "specific heat", p.SpecificHeatJKgK, 4099.12, 3e-3)
-	near(t, "conductivity", p.ConductivityWMK, 0.596916, 3e-3)
-	near(t, "frozen conductivity", must(c.FrozenAt(-20, -0.6))(t).ConductivityWMK, 2.21907, 3e-3)
-	near(t, "freezable heat", c.FreezableWater()*LatentHeatIceJKg, 322.124e3, 3e-3)
+	p := heattest.Must(c.At(20))(t)
+	heattest.Near(t, "density", p.DensityKgM3, 1007.28, 3e-3)
+	heattest.Near(t, "specific heat", p.SpecificHeatJKgK, 4099.12, 3e-3)
+	heattest.Near(t, "conductivity", p.ConductivityWMK, 0.596916, 3e-3)
+	heattest.Near(t, "frozen conductivity", heattest.Must(c.FrozenAt(-20, -0.6))(t).ConductivityWMK, 2.21907, 3e-3)
+	heattest.Near(t, "freezable heat", c.FreezableWater()*LatentHeatIceJKg, 322.124e3, 3e-3)
 }
 
 func TestFreezingPoints(t *testing.T) {
@@ -176,7 +151,7 @@ func TestFreezingPoints(t *testing.T) {
 		{"10 % sucrose", 0.90, []Solute{{Sucrose, 0.10}}, -0.604, 0.01},
 		{"soup, 75 % water, 0.9 % salt, 3 % simple sugars", 0.75, []Solute{{Salt, 0.009}, {Glucose, 0.03}}, -1.12, 0.02},
 	} {
-		within(t, c.name, must(FreezingPointC(c.water, c.solutes...))(t), c.want, c.tol)
+		heattest.Within(t, c.name, heattest.Must(FreezingPointC(c.water, c.solutes...))(t), c.want, c.tol)
 	}
 }
 
@@ -185,7 +160,7 @@ func TestFreezingPoints(t *testing.T) {
 func TestSaltWaterMeasured(t *testing.T) {
 	for _, c := range []struct{ molal, depressionK float64 }{{0.05, 0.18}, {0.10, 0.35}, {0.25, 0.85}, {0.50, 1.68}, {0.75, 2.60}} {
 		saltKg := c.molal * Salt.MolarMassKgMol // in 1 kg of water
-		got := must(FreezingPointC(1/(1+saltKg), Solute{Salt, saltKg / (1 + saltKg)}))(t)
-		near(t, "depression", -got, c.depressionK, 0.05)
+		got := heattest.Must(FreezingPointC(1/(1+saltKg), Solute{Salt, saltKg / (1 + saltKg)}))(t)
+		heattest.Near(t, "depression", -got, c.depressionK, 0.05)
 	}
 }

@@ -37,7 +37,7 @@ const (
 type Shape int
 
 const (
-	Slab     Shape = iota + 1 // both faces alike; a Sheet has different ones
+	Slab     Shape = iota + 1 // both faces alike; a series.Sheet has different ones
 	Cylinder                  // long, through the round side
 	Sphere
 )
@@ -52,19 +52,7 @@ func (s Shape) String() string {
 	return shapeNames[s]
 }
 
-func (s Shape) check() error {
+// Check is nil if it is one of the three. Errors: *RangeError.
+func (s Shape) Check() error {
 	return InRange("shape", "", float64(s), float64(Slab), float64(Sphere))
-}
-
-// A Place is where in a body the temperature is asked for.
-type Place int
-
-const (
-	Centre  Place = iota + 1
-	Surface       // the middle of the outer surface
-	Mean          // over the volume: what is left of the heat
-)
-
-func (p Place) check() error {
-	return InRange("place", "", float64(p), float64(Centre), float64(Mean))
 }

@@ -5,6 +5,8 @@ import (
 	"testing"
 
 	"pgregory.net/rapid"
+
+	"kettlefrost/internal/heat/heattest"
 )
 
 // simpson is the slow and obvious twin of the closed integrals.
@@ -89,27 +91,27 @@ func TestStateAlways(t *testing.T) {
 // 419.1 more than at 0. Its freezing point must be a little below 0 here.
 func TestWaterEnthalpy(t *testing.T) {
 	water := Composition{Water: 1}
-	at := func(tempC float64) float64 { return must(water.State(tempC, -0.05))(t).EnthalpyJKg / 1000 }
-	near(t, "ice to water", at(0)-at(-40), 411.7, 2e-3)
-	near(t, "water to 100 °C", at(100)-at(0), 419.1, 2e-3)
+	at := func(tempC float64) float64 { return heattest.Must(water.State(tempC, -0.05))(t).EnthalpyJKg / 1000 }
+	heattest.Near(t, "ice to water", at(0)-at(-40), 411.7, 2e-3)
+	heattest.Near(t, "water to 100 °C", at(100)-at(0), 419.1, 2e-3)
 }
 
 // Riedel's measured enthalpies of lean beef with 74.5 % water, as tabulated by ASHRAE (from memory): 304 kJ/kg at 0 °C, 72 at -10, 42 at
 // -20 above -40 °C. Protein taken as 22 %, fat 2.4 %, ash 1.1 %. What it gives off on the way down is within 4 %; Chen is 6 % short.
 func TestLeanBeefMeasured(t *testing.T) {
 	beef := percent(74.5, 22, 2.4, 0, 0, 1.1)
-	at := func(tempC float64) float64 { return must(beef.State(tempC, -1))(t).EnthalpyJKg / 1000 }
-	near(t, "0 to -10 °C", at(0)-at(-10), 304-72, 0.04)
-	near(t, "0 to -20 °C", at(0)-at(-20), 304-42, 0.04)
-	near(t, "0 to -40 °C", at(0), 304, 0.04)
+	at := func(tempC float64) float64 { return heattest.Must(beef.State(tempC, -1))(t).EnthalpyJKg / 1000 }
+	heattest.Near(t, "0 to -10 °C", at(0)-at(-10), 304-72, 0.04)
+	heattest.Near(t, "0 to -20 °C", at(0)-at(-20), 304-42, 0.04)
+	heattest.Near(t, "0 to -40 °C", at(0), 304, 0.04)
 }
 
 // The derived heats of the two recipes, from one sensible heat each way that is matched at -20 °C: within 1.5 %.
 func TestStateAgainstSevenConstants(t *testing.T) {
 	for _, r := range recipes {
-		at := func(tempC float64) float64 { return must(r.of.State(tempC, r.freezesC))(t).EnthalpyJKg / 1000 }
-		near(t, r.name+" 5 to -15 °C", at(5)-at(-15), r.from5to15, 0.015)
-		near(t, r.name+" -18 to 73.9 °C", at(73.9)-at(-18), r.from18to73_9K, 0.015)
+		at := func(tempC float64) float64 { return heattest.Must(r.of.State(tempC, r.freezesC))(t).EnthalpyJKg / 1000 }
+		heattest.Near(t, r.name+" 5 to -15 °C", at(5)-at(-15), r.from5to15, 0.015)
+		heattest.Near(t, r.name+" -18 to 73.9 °C", at(73.9)-at(-18), r.from18to73_9K, 0.015)
 	}
 }
 
@@ -120,44 +122,44 @@ func TestStateAgainstPublished(t *testing.T) {
 		if f.freezesC == 0 {
 			continue
 		}
-		c := must(percent(f.water, f.protein, f.fat, f.carb-f.fibre, f.fibre, f.ash).Normalise())(t)
-		chen := must(c.Chen(f.freezesC))(t)
+		c := heattest.Must(percent(f.water, f.protein, f.fat, f.carb-f.fibre, f.fibre, f.ash).Normalise())(t)
+		chen := heattest.Must(c.Chen(f.freezesC))(t)
 		tol := 0.05
 		if f.freezesC < -10 {
 			tol = 0.07
 		}
-		ours := must(c.State(10, f.freezesC))(t).EnthalpyJKg - must(c.State(-20, f.freezesC))(t).EnthalpyJKg
-		near(t, f.name+" 10 to -20 °C", ours, must(chen.EnthalpyJKg(10))(t)-must(chen.EnthalpyJKg(-20))(t), tol)
+		ours := heattest.Must(c.State(10, f.freezesC))(t).EnthalpyJKg - heattest.Must(c.State(-20, f.freezesC))(t).EnthalpyJKg
+		heattest.Near(t, f.name+" 10 to -20 °C", ours, heattest.Must(chen.EnthalpyJKg(10))(t)-heattest.Must(chen.EnthalpyJKg(-20))(t), tol)
 		if f.water < 73 {
 			continue
 		}
-		coldest := must(c.State(-40, f.freezesC))(t)
-		atTf := must(c.State(f.freezesC, f.freezesC))(t).EnthalpyJKg + 5.6*coldest.ApparentHeatJKgK
-		near(t, f.name+" at the freezing point", atTf, must(ChangTaoJKg(f.water/100))(t), 0.06)
+		coldest := heattest.Must(c.State(-40, f.freezesC))(t)
+		atTf := heattest.Must(c.State(f.freezesC, f.freezesC))(t).EnthalpyJKg + 5.6*coldest.ApparentHeatJKgK
+		heattest.Near(t, f.name+" at the freezing point", atTf, heattest.Must(ChangTaoJKg(f.water/100))(t), 0.06)
 	}
 }
 
 // ASHRAE worked examples 1 and 3 (statements and answers from memory; derived 0.516 and 231.6 kJ/kg): 150 kg of beef.
 func TestAshraeExamples(t *testing.T) {
-	near(t, "example 1, kg of ice", 150*must(TchigeovIceShare(0.58, -1.7, -20))(t), 77.5, 2e-3)
+	heattest.Near(t, "example 1, kg of ice", 150*heattest.Must(TchigeovIceShare(0.58, -1.7, -20))(t), 77.5, 2e-3)
 	beef := ChenFood{Water: 0.5821, Protein: 0.1748, Solids: 1 - 0.5821, FreezingPointC: -1.7}
-	drop := must(beef.EnthalpyJKg(10))(t) - must(beef.EnthalpyJKg(-20))(t)
-	near(t, "example 3, kJ/kg", drop/1000, 231.6, 1e-3)
-	near(t, "example 3, kJ of 150 kg", 150*drop/1000, 34740, 1e-3)
+	drop := heattest.Must(beef.EnthalpyJKg(10))(t) - heattest.Must(beef.EnthalpyJKg(-20))(t)
+	heattest.Near(t, "example 3, kJ/kg", drop/1000, 231.6, 1e-3)
+	heattest.Near(t, "example 3, kJ of 150 kg", 150*drop/1000, 34740, 1e-3)
 	// Tchigeov alone would freeze bound water of lean sirloin at -20 °C: 0.638 of 0.632 (derived).
 	sirloin := percent(71.70, 21.24, 4.40, 0, 0, 1.08)
-	near(t, "sirloin, unclamped", must(TchigeovIceShare(0.7170, -1.7, -20))(t), 0.638, 1e-3)
-	within(t, "sirloin, clamped", must(sirloin.TchigeovIce(-20, -1.7))(t), sirloin.FreezableWater(), 1e-12)
-	near(t, "carrot, not clamped", must(percent(87.79, 1.03, 0.19, 7.14, 3, 0.87).TchigeovIce(-20, -1.4))(t), 0.782392, 2e-3)
+	heattest.Near(t, "sirloin, unclamped", heattest.Must(TchigeovIceShare(0.7170, -1.7, -20))(t), 0.638, 1e-3)
+	heattest.Within(t, "sirloin, clamped", heattest.Must(sirloin.TchigeovIce(-20, -1.7))(t), sirloin.FreezableWater(), 1e-12)
+	heattest.Near(t, "carrot, not clamped", heattest.Must(percent(87.79, 1.03, 0.19, 7.14, 3, 0.87).TchigeovIce(-20, -1.4))(t), 0.782392, 2e-3)
 }
 
 // Chen's enthalpy is the integral of his heat.
 func TestChenIsTheIntegral(t *testing.T) {
 	f := ChenFood{Water: 0.86, Protein: 0.035, Solids: 0.14, FreezingPointC: -0.8}
-	heat := func(at float64) float64 { return must(f.HeatJKgK(at))(t) }
+	heat := func(at float64) float64 { return heattest.Must(f.HeatJKgK(at))(t) }
 	for _, end := range []float64{-30, -10, -2, -0.8} {
 		want := simpson(func(at float64) float64 { return heat(min(at, f.FreezingPointC-1e-12)) }, -40, end)
-		near(t, "enthalpy", must(f.EnthalpyJKg(end))(t), want, 1e-4)
+		heattest.Near(t, "enthalpy", heattest.Must(f.EnthalpyJKg(end))(t), want, 1e-4)
 	}
-	near(t, "above", must(f.EnthalpyJKg(20))(t)-must(f.EnthalpyJKg(-0.8))(t), 20.8*heat(5), 1e-12)
+	heattest.Near(t, "above", heattest.Must(f.EnthalpyJKg(20))(t)-heattest.Must(f.EnthalpyJKg(-0.8))(t), 20.8*heat(5), 1e-12)
 }

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 
+	"kettlefrost/internal/calibration"
 	"kettlefrost/internal/heat"
 	"kettlefrost/internal/medium"
 	"kettlefrost/internal/unit"
@@ -52,7 +53,7 @@ func (e *UnexplainedError) Error() string {
 	case e.Quick:
 		return fmt.Sprintf("no surface coefficient explains %s: the food alone needs about %s, however well heat passes its surface", logged, limit)
 	default:
-		return fmt.Sprintf("no surface coefficient explains %s: even the smallest that was looked at, %d W/m²·K, needs only %s", logged, heat.SmallestCalibratedWM2K, limit)
+		return fmt.Sprintf("no surface coefficient explains %s: even the smallest that was looked at, %d W/m²·K, needs only %s", logged, calibration.SmallestFilmWM2K, limit)
 	}
 }
 
@@ -63,7 +64,7 @@ const (
 )
 
 // Calibrate finds the surface coefficient with which the core of a case goes from From to To in the time that one batch took, both read to
-// heat.ThermometerDoubtK and the time to heat.ClockDoubtS: the coefficient of what it stands in, without the package, which is counted
+// calibration.ThermometerDoubtK and the time to calibration.ClockDoubtS: the coefficient of what it stands in, without the package, which is counted
 // as usual (in simmering water with the bag's film, as the published ones are); of a stirred pot the overall one. Low and High are those
 // of all doubts pulling one way. What the log cannot know, such as whether the air stayed as cold as said, is not in them. Sides that
 // name a medium or coefficient of their own keep it.
@@ -81,7 +82,7 @@ func (c Case) Calibrate(took unit.Span) (Calibration, error) {
 	}
 	around, _, _ := q.sides()
 	k := Calibration{Schema: CalibrationSchema, Question: q.words(), Case: c.Given(), Units: c.Units, TookS: took.S(), Overall: c.Stir != Unstirred && c.Stir != "", Medium: around.medium.ID,
-		Words: around.medium.Name, DoubtK: heat.ThermometerDoubtK, DoubtS: heat.ClockDoubtS}
+		Words: around.medium.Name, DoubtK: calibration.ThermometerDoubtK, DoubtS: calibration.ClockDoubtS}
 	k.publish(around.film)
 	if k.Overall {
 		k.publish(q.overall())
@@ -106,7 +107,7 @@ func (c Case) logged(took unit.Span) (Case, error) {
 		k.stop("to", "it is not said how warm the core was at the end", "give the logged temperature")
 	case took < shortestLog || took > longestLog:
 		k.stop("took", took.Show(unit.Metric)+" is no time to tell a coefficient from", "give the logged time, 5 min to 30 days, such as 3 h 10 min")
-	case math.Abs(c.From.C()-c.To.C()) <= 2*heat.ThermometerDoubtK+0.1:
+	case math.Abs(c.From.C()-c.To.C()) <= 2*calibration.ThermometerDoubtK+0.1:
 		k.stop("to", "the logged change is no larger than the doubt of a thermometer, 1 °C at each end", "take a longer log")
 	case c.Around.Film != nil || c.U != nil:
 		key := "film"
@@ -157,7 +158,7 @@ func (k *Calibration) simulated(q question) error {
 	q.marks = []Mark{{TempC: q.to}}
 	find := func(p pull) (float64, error) {
 		logged := k.TookS - float64(p)*k.DoubtS
-		x, err := heat.CalibratedFilmWM2K(logged, 0, q.remembered(p))
+		x, err := calibration.FilmWM2K(logged, 0, q.remembered(p))
 		return x.Value, unexplained(err, logged)
 	}
 	var err error
@@ -169,7 +170,7 @@ func (k *Calibration) simulated(q question) error {
 		at   *float64
 		open *bool
 		most float64
-	}{{slower, &k.LowW, &k.LowOpen, heat.SmallestCalibratedWM2K}, {quicker, &k.HighW, &k.HighOpen, heat.LargestCalibratedWM2K}} {
+	}{{slower, &k.LowW, &k.LowOpen, calibration.SmallestFilmWM2K}, {quicker, &k.HighW, &k.HighOpen, calibration.LargestFilmWM2K}} {
 		*end.at, err = find(end.pull)
 		if _, open := errors.AsType[*UnexplainedError](err); open {
 			*end.at, *end.open = end.most, true
@@ -182,7 +183,7 @@ func (k *Calibration) simulated(q question) error {
 
 // remembered is the time by film with the temperatures of the log pulled one way; each film is simulated once.
 func (q question) remembered(p pull) func(filmWM2K float64) (float64, error) {
-	toward := float64(p) * heat.ThermometerDoubtK * math.Copysign(1, q.to-q.from)
+	toward := float64(p) * calibration.ThermometerDoubtK * math.Copysign(1, q.to-q.from)
 	q.from, q.to = q.from-toward, q.to+toward
 	known := map[float64]float64{}
 	return func(film float64) (float64, error) {
@@ -222,7 +223,7 @@ func unexplained(err error, loggedS float64) error {
 func (k *Calibration) stirredPot(q question) error {
 	around, _, _ := q.sides()
 	v := q.vessel(usualFilm)
-	x, err := heat.CalibratedLossWK(v.HeatCapacityJK, heat.Logged{StartC: q.from, EndC: q.to, MediumC: around.tempC, TimeS: k.TookS, TempDoubtK: k.DoubtK, TimeDoubtS: k.DoubtS})
+	x, err := calibration.LossWK(v.HeatCapacityJK, calibration.Logged{StartC: q.from, EndC: q.to, MediumC: around.tempC, TimeS: k.TookS, TempDoubtK: k.DoubtK, TimeDoubtS: k.DoubtS})
 	if out, ok := errors.AsType[*heat.RangeError](err); ok && out.What == "distance of the end from the medium" {
 		c := checker{c: q.Case}
 		c.stop("to", "the logged end is no further from "+around.medium.Name+" than the doubt of a thermometer", "log a time at a temperature further from it")

@@ -8,6 +8,7 @@ import (
 	"kettlefrost/internal/finding"
 	"kettlefrost/internal/heat"
 	"kettlefrost/internal/unit"
+	"kettlefrost/internal/vessel"
 )
 
 // findings is what to know of an answer, gravest first.
@@ -106,7 +107,7 @@ func (n *notes) shape() {
 
 func (n *notes) opened() {
 	if n.q.Open && n.q.Stir == Unstirred {
-		n.add(CodeOpen, finding.Note, fmt.Sprintf("without a lid much heat leaves by evaporation, known to %.0f %% at best and less where the surface is thick or fat; the slow end of the band has so much less", 100*heat.EvaporationSpread),
+		n.add(CodeOpen, finding.Note, fmt.Sprintf("without a lid much heat leaves by evaporation, known to %.0f %% at best and less where the surface is thick or fat; the slow end of the band has so much less", 100*vessel.EvaporationSpread),
 			"nothing may drip into it, and it loses water", "The Engineering Toolbox, heat loss from open water tanks")
 	}
 }

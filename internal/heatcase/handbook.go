@@ -6,6 +6,7 @@ import (
 
 	"kettlefrost/internal/freezing"
 	"kettlefrost/internal/heat"
+	"kettlefrost/internal/series"
 )
 
 // What the methods are called and where they come from.
@@ -65,37 +66,37 @@ func (q question) exactSeries() Method {
 	case !oneTemp(q.met()):
 		return m.not("it knows one temperature all round only")
 	case q.Shape.flat():
-		s := heat.Sheet{Solid: solid, ThicknessM: q.Shape.Thickness.M() * float64(max(1, q.Shape.Stack)), BottomFilmWM2K: q.through(below).UsualWM2K, TopFilmWM2K: q.through(above).UsualWM2K}
+		s := series.Sheet{Solid: solid, ThicknessM: q.Shape.Thickness.M() * float64(max(1, q.Shape.Stack)), BottomFilmWM2K: q.through(below).UsualWM2K, TopFilmWM2K: q.through(above).UsualWM2K}
 		t, err := s.CoreTimeS(q.from, q.met()[0].tempC, q.to)
 		return m.done(t, err, note)
 	case !alike:
 		return m.not("it knows the same coefficient below and above only")
 	default:
-		b := heat.Body{Solid: solid, Axes: append(q.acrossAxes(q.through(around).UsualWM2K), b)}
+		b := series.Body{Solid: solid, Axes: append(q.acrossAxes(q.through(around).UsualWM2K), b)}
 		t, err := b.CentreTimeS(q.from, around.tempC, q.to)
 		return m.done(t, err, note)
 	}
 }
 
 // upright is the upright direction of a pot or brick, if below and above are alike or one is closed.
-func (q question) upright(below, above side) (heat.Axis, bool) {
+func (q question) upright(below, above side) (series.Axis, bool) {
 	height := q.Shape.Depth.M() + q.Shape.Height.M() // one of them is 0
 	low, high := q.through(below).UsualWM2K, q.through(above).UsualWM2K
 	switch {
 	case low == high:
-		return heat.Axis{Shape: heat.Slab, HalfM: height / 2, FilmWM2K: low}, true
+		return series.Axis{Shape: heat.Slab, HalfM: height / 2, FilmWM2K: low}, true
 	case low == 0 || high == 0:
-		return heat.Axis{Shape: heat.Slab, HalfM: height, FilmWM2K: low + high}, true
+		return series.Axis{Shape: heat.Slab, HalfM: height, FilmWM2K: low + high}, true
 	}
-	return heat.Axis{}, false
+	return series.Axis{}, false
 }
 
 // acrossAxes is the other directions of a pot or brick.
-func (q question) acrossAxes(filmWM2K float64) []heat.Axis {
+func (q question) acrossAxes(filmWM2K float64) []series.Axis {
 	if q.Shape.Kind == Pot {
-		return []heat.Axis{{Shape: heat.Cylinder, HalfM: q.Shape.Diameter.M() / 2, FilmWM2K: filmWM2K}}
+		return []series.Axis{{Shape: heat.Cylinder, HalfM: q.Shape.Diameter.M() / 2, FilmWM2K: filmWM2K}}
 	}
-	return []heat.Axis{{Shape: heat.Slab, HalfM: q.Shape.Length.M() / 2, FilmWM2K: filmWM2K}, {Shape: heat.Slab, HalfM: q.Shape.Width.M() / 2, FilmWM2K: filmWM2K}}
+	return []series.Axis{{Shape: heat.Slab, HalfM: q.Shape.Length.M() / 2, FilmWM2K: filmWM2K}, {Shape: heat.Slab, HalfM: q.Shape.Width.M() / 2, FilmWM2K: filmWM2K}}
 }
 
 func oneTemp(sides []side) bool {

@@ -6,6 +6,7 @@ import (
 	"kettlefrost/internal/finding"
 	"kettlefrost/internal/heat"
 	"kettlefrost/internal/unit"
+	"kettlefrost/internal/vessel"
 )
 
 // KettleSchema is the name of a KettleAnswer as JSON.
@@ -49,7 +50,7 @@ type KettleWay struct {
 }
 
 // gasLow is the efficiency that is taken when none is said.
-const gasLow = heat.GasEfficiencyLow
+const gasLow = vessel.GasEfficiencyLow
 
 var kettleSources = []string{
 	"loss of a bare pot 11.4 W/(m²·K), radiation included, and evaporation from an open surface, ±35 %: The Engineering Toolbox (read)",
@@ -87,8 +88,8 @@ func (k Kettle) Answer() (KettleAnswer, error) {
 }
 
 func (k Kettle) answer(r resolved) (KettleAnswer, error) {
-	pot := heat.Kettle{Of: r.composition, MassKg: k.Mass.Kg(), DiameterM: k.Diameter.M(), Burner: heat.Heater{RatedW: k.Power.W(), Efficiency: k.Efficiency.F()}, AmbientC: k.Air.C(),
-		WallWM2K: heat.BareWallWM2K}
+	pot := vessel.Kettle{Of: r.composition, MassKg: k.Mass.Kg(), DiameterM: k.Diameter.M(), Burner: vessel.Heater{RatedW: k.Power.W(), Efficiency: k.Efficiency.F()}, AmbientC: k.Air.C(),
+		WallWM2K: vessel.BareWallWM2K}
 	net, err := pot.Burner.NetW()
 	if err != nil {
 		return KettleAnswer{}, err
@@ -103,14 +104,14 @@ func (k Kettle) answer(r resolved) (KettleAnswer, error) {
 }
 
 // way is one way up. A burner too weak is an answer, not an error.
-func way(pot heat.Kettle, fromC, toC float64) (KettleWay, float64, error) {
+func way(pot vessel.Kettle, fromC, toC float64) (KettleWay, float64, error) {
 	up, err := pot.HeatUp(fromC, toC)
 	never := (*heat.NeverError)(nil)
 	if errors.As(err, &never) {
 		return KettleWay{EndsC: never.LimitC, EndsWhy: "what it loses is as much as the burner gives"}, 1000 * up.DepthM, nil
 	}
-	outOfRange := (*heat.RangeError)(nil)
-	if errors.As(err, &outOfRange) && outOfRange.What == "share of the content that goes off as vapour" {
+	dries := (*vessel.EvaporatedError)(nil)
+	if errors.As(err, &dries) {
 		return KettleWay{EndsC: toC, EndsWhy: "more than a fifth of it would have evaporated by then"}, 0, nil
 	}
 	return KettleWay{Reached: err == nil, TimeS: up.TimeS, EnergyKWh: up.EnergyJ / 3.6e6, WaterKg: up.WaterLostKg}, 1000 * up.DepthM, err

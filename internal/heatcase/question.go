@@ -8,6 +8,7 @@ import (
 	"kettlefrost/internal/heat"
 	"kettlefrost/internal/medium"
 	"kettlefrost/internal/unit"
+	"kettlefrost/internal/vessel"
 )
 
 // question is a checked case in the numbers of the engines.
@@ -108,7 +109,7 @@ func (q question) body(l level) (conduction.Body, error) {
 }
 
 // wetness is the share of an open surface that evaporates; the low level takes what the published table may be too high by.
-var wetness = [...]float64{usualFilm: 1, lowFilm: 1 - heat.EvaporationSpread, highFilm: 1}
+var wetness = [...]float64{usualFilm: 1, lowFilm: 1 - vessel.EvaporationSpread, highFilm: 1}
 
 func (q question) face(s side, l level) conduction.Face {
 	return conduction.Face{FilmWM2K: l.of(q.through(s)), Medium: conduction.Steady(s.tempC)}

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"kettlefrost/internal/heat"
+	"kettlefrost/internal/vessel"
 )
 
 // Answer computes a case three times, with the usual, the low and the high surface coefficients, and puts beside it what is known of
@@ -112,7 +113,7 @@ func (q question) heat(usual Reach) (Heat, error) {
 		h.MeanW = h.PieceKJ * 1000 / usual.TimeS
 	}
 	if around, _, _ := q.sides(); joules > 0 && iceBath(around) {
-		h.IceKg, err = heat.IceKg(joules*h.PieceKg, 0, max(0, around.tempC))
+		h.IceKg, err = vessel.IceKg(joules*h.PieceKg, 0, max(0, around.tempC))
 	}
 	return h, err
 }

@@ -3,8 +3,8 @@ package heatcase
 import (
 	"math"
 
-	"kettlefrost/internal/heat"
 	"kettlefrost/internal/medium"
+	"kettlefrost/internal/vessel"
 )
 
 // wallM2KW is the wall of a pot, a few millimetres of metal: 1e-4 m²·K/W (judgement).
@@ -23,10 +23,10 @@ func (q question) overall() medium.Film {
 	in, _ := medium.Find(id)
 	around, _, _ := q.sides()
 	out := q.through(around)
-	return medium.Film{LowWM2K: series(in.Film.LowWM2K, out.LowWM2K), UsualWM2K: series(in.Film.UsualWM2K, out.UsualWM2K), HighWM2K: series(in.Film.HighWM2K, out.HighWM2K)}
+	return medium.Film{LowWM2K: inSeries(in.Film.LowWM2K, out.LowWM2K), UsualWM2K: inSeries(in.Film.UsualWM2K, out.UsualWM2K), HighWM2K: inSeries(in.Film.HighWM2K, out.HighWM2K)}
 }
 
-func series(insideWM2K, outsideWM2K float64) float64 {
+func inSeries(insideWM2K, outsideWM2K float64) float64 {
 	return 1 / (1/insideWM2K + wallM2KW + 1/outsideWM2K)
 }
 
@@ -44,8 +44,8 @@ func (q question) exchangeM2() float64 {
 func (q question) baseM2() float64 { return math.Pi / 4 * q.Shape.Diameter.M() * q.Shape.Diameter.M() }
 
 // vessel is the stirred pot with one level of films.
-func (q question) vessel(l level) heat.Vessel {
-	return heat.Vessel{HeatCapacityJK: q.pieceKg() * q.food.UnfrozenHeatJKgK, LossWK: l.of(q.overall()) * q.exchangeM2()}
+func (q question) vessel(l level) vessel.Vessel {
+	return vessel.Vessel{HeatCapacityJK: q.pieceKg() * q.food.UnfrozenHeatJKgK, LossWK: l.of(q.overall()) * q.exchangeM2()}
 }
 
 // stirred follows a stirred pot by Newton's law of cooling.

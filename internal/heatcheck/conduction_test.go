@@ -6,6 +6,8 @@ import (
 
 	"kettlefrost/internal/conduction"
 	"kettlefrost/internal/heat"
+	"kettlefrost/internal/series"
+	"kettlefrost/internal/vessel"
 )
 
 func (l *lab) conducted() section {
@@ -25,19 +27,19 @@ func tableLines(s *section) {
 	var root, coefficient [3][]value
 	for _, r := range []struct {
 		biot float64
-		of   [3]heat.FirstTerm
+		of   [3]series.FirstTerm
 	}{
-		{0.01, [3]heat.FirstTerm{{Root: 0.0998336, Coefficient: 1.00166}, {Root: 0.141245, Coefficient: 1.0025}, {Root: 0.173032, Coefficient: 1.003}}},
-		{0.1, [3]heat.FirstTerm{{Root: 0.311053, Coefficient: 1.01609}, {Root: 0.441682, Coefficient: 1.02458}, {Root: 0.542281, Coefficient: 1.0298}}},
-		{0.5, [3]heat.FirstTerm{{Root: 0.653271, Coefficient: 1.07013}, {Root: 0.940771, Coefficient: 1.11425}, {Root: 1.16556, Coefficient: 1.14411}}},
-		{1, [3]heat.FirstTerm{{Root: 0.860334, Coefficient: 1.11913}, {Root: 1.25578, Coefficient: 1.20709}, {Root: 1.5708, Coefficient: 1.27324}}},
-		{2, [3]heat.FirstTerm{{Root: 1.07687, Coefficient: 1.17846}, {Root: 1.59945, Coefficient: 1.33838}, {Root: 2.02876, Coefficient: 1.47932}}},
-		{5, [3]heat.FirstTerm{{Root: 1.31384, Coefficient: 1.24025}, {Root: 1.98981, Coefficient: 1.50287}, {Root: 2.57043, Coefficient: 1.787}}},
-		{10, [3]heat.FirstTerm{{Root: 1.42887, Coefficient: 1.26196}, {Root: 2.1795, Coefficient: 1.56769}, {Root: 2.8363, Coefficient: 1.92491}}},
-		{100, [3]heat.FirstTerm{{Root: 1.55525, Coefficient: 1.27309}, {Root: 2.3809, Coefficient: 1.60152}, {Root: 3.11019, Coefficient: 1.99903}}},
+		{0.01, [3]series.FirstTerm{{Root: 0.0998336, Coefficient: 1.00166}, {Root: 0.141245, Coefficient: 1.0025}, {Root: 0.173032, Coefficient: 1.003}}},
+		{0.1, [3]series.FirstTerm{{Root: 0.311053, Coefficient: 1.01609}, {Root: 0.441682, Coefficient: 1.02458}, {Root: 0.542281, Coefficient: 1.0298}}},
+		{0.5, [3]series.FirstTerm{{Root: 0.653271, Coefficient: 1.07013}, {Root: 0.940771, Coefficient: 1.11425}, {Root: 1.16556, Coefficient: 1.14411}}},
+		{1, [3]series.FirstTerm{{Root: 0.860334, Coefficient: 1.11913}, {Root: 1.25578, Coefficient: 1.20709}, {Root: 1.5708, Coefficient: 1.27324}}},
+		{2, [3]series.FirstTerm{{Root: 1.07687, Coefficient: 1.17846}, {Root: 1.59945, Coefficient: 1.33838}, {Root: 2.02876, Coefficient: 1.47932}}},
+		{5, [3]series.FirstTerm{{Root: 1.31384, Coefficient: 1.24025}, {Root: 1.98981, Coefficient: 1.50287}, {Root: 2.57043, Coefficient: 1.787}}},
+		{10, [3]series.FirstTerm{{Root: 1.42887, Coefficient: 1.26196}, {Root: 2.1795, Coefficient: 1.56769}, {Root: 2.8363, Coefficient: 1.92491}}},
+		{100, [3]series.FirstTerm{{Root: 1.55525, Coefficient: 1.27309}, {Root: 2.3809, Coefficient: 1.60152}, {Root: 3.11019, Coefficient: 1.99903}}},
 	} {
 		for i, shape := range shapes {
-			f, err := heat.FirstTermOf(shape, r.biot)
+			f, err := series.FirstTermOf(shape, r.biot)
 			body, name := fmt.Sprintf("%v Bi=%g", shape, r.biot), fmt.Sprintf("Biot %g", r.biot)
 			root[i] = append(root[i], of(r.of[i].Root)(f.Root, err).as(name).at(body, "first root", 1))
 			coefficient[i] = append(coefficient[i], of(r.of[i].Coefficient)(f.Coefficient, err).as(name).at(body, "first coefficient A1", 1))
@@ -57,9 +59,9 @@ func tableLines(s *section) {
 	} {
 		var all []value
 		for i, fourier := range []float64{0.05, 0.2, 1} {
-			for j, place := range []heat.Place{heat.Centre, heat.Surface, heat.Mean} {
+			for j, place := range []series.Place{series.Centre, series.Surface, series.Mean} {
 				where := [...]string{"centre", "surface", "mean"}[j]
-				all = append(all, of(r.thetas[i][j])(heat.RelativeTemp(r.shape, place, 2, fourier)).as(fmt.Sprintf("Fourier %g, %s", fourier, where)).
+				all = append(all, of(r.thetas[i][j])(series.RelativeTemp(r.shape, place, 2, fourier)).as(fmt.Sprintf("Fourier %g, %s", fourier, where)).
 					at(fmt.Sprintf("%v Bi=2 Fo=%g", r.shape, fourier), where+" (T-Ta)/(Ti-Ta)", 1))
 			}
 		}
@@ -67,8 +69,8 @@ func tableLines(s *section) {
 	}
 }
 
-func oneAxis(s heat.Solid, shape heat.Shape, halfM, film float64) heat.Body {
-	return heat.Body{Solid: s, Axes: []heat.Axis{{Shape: shape, HalfM: halfM, FilmWM2K: film}}}
+func oneAxis(s heat.Solid, shape heat.Shape, halfM, film float64) series.Body {
+	return series.Body{Solid: s, Axes: []series.Axis{{Shape: shape, HalfM: halfM, FilmWM2K: film}}}
 }
 
 func textbookLines(s *section, l *lab) {
@@ -85,7 +87,7 @@ func textbookLines(s *section, l *lab) {
 	puree := heat.Solid{DensityKgM3: 1000, SpecificHeatJKgK: 0.83 / (1000 * 2.007e-7), ConductivityWMK: 0.83}
 	body := "Geankoplis 5.3-4 pea puree can R 0.03405 H 0.1016 k 0.83 alpha 2.007e-7 h 4540 29.4 C in 115.6 C 0.75 h"
 	centre := func() (float64, error) {
-		return heat.Can(puree, 2*0.03405, 0.1016, 4540).TempC(heat.Centre, 29.4, 115.6, 0.75*hourS)
+		return series.Can(puree, 2*0.03405, 0.1016, 4540).TempC(series.Centre, 29.4, 115.6, 0.75*hourS)
 	}
 	s.add("can of purée in steam for 45 min, centre (Geankoplis 5.3-4)", "°C", source{"textbook's companion code", inputsRead}, absolute(0.1),
 		of(108.391)(centre()).at(body, "centre temperature (exact product)", 1))
@@ -103,18 +105,18 @@ func textbookLines(s *section, l *lab) {
 	meat := oneAxis(heat.Solid{DensityKgM3: 950, SpecificHeatJKgK: 3900, ConductivityWMK: 0.47}, heat.Slab, 0.05, 9.60388)
 	surface, err := meat.CentreTimeS(25, -12, 5)
 	if err == nil {
-		surface, err = meat.TempC(heat.Surface, 25, -12, surface)
+		surface, err = meat.TempC(series.Surface, 25, -12, surface)
 	}
 	s.add("meat slab with the derived h of 9.604: surface when the centre is at 5 °C (Çengel 4-104)", "°C",
 		source{"solution sheet; air temperature recalled", partMemory}, absolute(0.05),
 		of(-1)(surface, err))
 
 	const r = 0.0254
-	ball := heat.Vessel{HeatCapacityJK: 7849 * 460.6 * 4 / 3 * math.Pi * r * r * r, LossWK: 11.36 * 4 * math.Pi * r * r}
+	ball := vessel.Vessel{HeatCapacityJK: 7849 * 460.6 * 4 / 3 * math.Pi * r * r * r, LossWK: 11.36 * 4 * math.Pi * r * r}
 	kelvin, err := ball.TempC(699.9-273.15, 394.3-273.15, 3600)
 	s.add("steel ball after an hour, lumped (Geankoplis 5.2-1)", "K", source{"printed by the textbook's companion code", read}, absolute(0.05),
 		of(474.6)(kelvin+273.15, err))
-	juice := heat.Vessel{HeatCapacityJK: 980 * 3950 * 2 / 3 * math.Pi * 0.125, LossWK: 5000 * 2 * math.Pi * 0.25}
+	juice := vessel.Vessel{HeatCapacityJK: 980 * 3950 * 2 / 3 * math.Pi * 0.125, LossWK: 5000 * 2 * math.Pi * 0.25}
 	s.add("tomato juice in a hemispherical kettle after 5 min (Singh and Heldman)", "°C", source{"lecture slides", inputsRead}, absolute(0.1),
 		of(83.155)(juice.TempC(20, 90, 300)).at("tomato juice hemisphere R 0.5 rho 980 cp 3950 h 5000 wall 90 C from 20 C 300 s", "temperature", 1))
 }
@@ -123,13 +125,13 @@ func textbookLines(s *section, l *lab) {
 func (l *lab) seriesLines(s *section) {
 	plain := heat.Solid{DensityKgM3: 1000, SpecificHeatJKgK: 4000, ConductivityWMK: 0.5}
 	exactTime := source{"series, and a second finite-volume program that converges to it", derived}
-	var series, simulated []value
+	var exactly, simulated []value
 	for _, c := range []struct {
 		shape heat.Shape
 		wantS float64
 	}{{heat.Slab, 7497.12}, {heat.Cylinder, 3758.71}, {heat.Sphere, 2510.39}} {
 		body := fmt.Sprintf("fv %v R 0.025 rho 1000 c 4000 k 0.5 h 20: 57.2 -> 21.1 C in 0 C", c.shape)
-		series = append(series, of(c.wantS)(oneAxis(plain, c.shape, 0.025, 20).CentreTimeS(57.2, 0, 21.1)).as(c.shape.String()).
+		exactly = append(exactly, of(c.wantS)(oneAxis(plain, c.shape, 0.025, 20).CentreTimeS(57.2, 0, 21.1)).as(c.shape.String()).
 			at(body, "time centre (exact = converged FV)", 1))
 		b := slab(plain, 57.2, 0.05, face(20, 0))
 		if c.shape != heat.Slab {
@@ -137,7 +139,7 @@ func (l *lab) seriesLines(s *section) {
 		}
 		simulated = append(simulated, l.against(c.wantS, 1, b, 21.1).as(c.shape.String()))
 	}
-	s.add("50 mm of food, 57.2 to 21.1 °C in 0 °C, series", "s", exactTime, percent(0.3), series...)
+	s.add("50 mm of food, 57.2 to 21.1 °C in 0 °C, series", "s", exactTime, percent(0.3), exactly...)
 	s.add("the same by the simulation", "s", exactTime, percent(1), simulated...)
 
 	mathematics := source{"product of the exact series (Carslaw and Jaeger)", exact}
@@ -153,11 +155,11 @@ func (l *lab) seriesLines(s *section) {
 				}
 				one = append(one, l.series(oneAxis(soupSolid, shape, 0.03, film), b, toC).as(shape.String()+", "+name))
 			}
-			cans = append(cans, l.series(heat.Can(soupSolid, 0.1, 0.12, film), can(soupSolid, 57.2, 0.1, 0.12, f), toC).as(name))
-			bar := heat.Body{Solid: soupSolid, Axes: []heat.Axis{{Shape: heat.Slab, HalfM: 0.03, FilmWM2K: film}, {Shape: heat.Slab, HalfM: 0.05, FilmWM2K: film}}}
+			cans = append(cans, l.series(series.Can(soupSolid, 0.1, 0.12, film), can(soupSolid, 57.2, 0.1, 0.12, f), toC).as(name))
+			bar := series.Body{Solid: soupSolid, Axes: []series.Axis{{Shape: heat.Slab, HalfM: 0.03, FilmWM2K: film}, {Shape: heat.Slab, HalfM: 0.05, FilmWM2K: film}}}
 			bars = append(bars, l.series(bar, brick(soupSolid, 57.2, f, 0.06, 0.1), toC).as(name))
 		}
-		bricks = append(bricks, l.series(heat.Brick(soupSolid, 0.06, 0.1, 0.16, film), brick(soupSolid, 57.2, f, 0.06, 0.1, 0.16), 21.1).as(fmt.Sprintf("h %g, to 21.1 °C", film)))
+		bricks = append(bricks, l.series(series.Brick(soupSolid, 0.06, 0.1, 0.16, film), brick(soupSolid, 57.2, f, 0.06, 0.1, 0.16), 21.1).as(fmt.Sprintf("h %g, to 21.1 °C", film)))
 	}
 	s.add("simulated time of a slab, cylinder, sphere of 60 mm in 3 °C", "s", source{"exact series (Carslaw and Jaeger)", exact}, percent(1), one...)
 	s.add("simulated time of a can, 100 mm wide, 120 mm high", "s", mathematics, percent(1), cans...)
@@ -166,7 +168,7 @@ func (l *lab) seriesLines(s *section) {
 
 	var unlike []value
 	for _, films := range [][2]float64{{8, 10}, {8, 60}, {0, 20}, {1000, 300}} {
-		sheet := heat.Sheet{Solid: soupSolid, ThicknessM: 0.05, BottomFilmWM2K: films[0], TopFilmWM2K: films[1]}
+		sheet := series.Sheet{Solid: soupSolid, ThicknessM: 0.05, BottomFilmWM2K: films[0], TopFilmWM2K: films[1]}
 		want, err := sheet.CoreTimeS(57.2, 3, 21.1)
 		got, err2 := l.coreS(layer(soupSolid, 57.2, 0.05, face(films[0], 3), face(films[1], 3)), 21.1)
 		if err == nil {
@@ -178,7 +180,7 @@ func (l *lab) seriesLines(s *section) {
 }
 
 // series is a simulated time from 57.2 °C in 3 °C beside the exact one.
-func (l *lab) series(exactly heat.Body, b conduction.Body, toC float64) value {
+func (l *lab) series(exactly series.Body, b conduction.Body, toC float64) value {
 	want, err := exactly.CentreTimeS(57.2, 3, toC)
 	if err != nil {
 		return from(0, err)

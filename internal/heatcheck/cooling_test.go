@@ -6,8 +6,8 @@ import (
 
 	"kettlefrost/internal/cooling"
 	"kettlefrost/internal/coolrule"
-	"kettlefrost/internal/heat"
 	"kettlefrost/internal/medium"
+	"kettlefrost/internal/series"
 	"kettlefrost/internal/unit"
 )
 
@@ -102,8 +102,8 @@ func (l *lab) potLeftLines(s *section) {
 			of(c.to21)(inHours(passed(follow(potOfSoup, left, 21.1), 21.1))).at(body, "time centre 57.2 -> 21.1 C", 1))
 		s.add("the same by the simulation", "h", product, percent(1),
 			l.against(c.to21, hourS, can(soupHot, 57.2, potM, potDepthM, face(c.h, c.airC)), 21.1))
-		mean, err := heat.Can(soupSolid, potM, potDepthM, c.h).TempC(heat.Mean, 57.2, c.airC, 7200)
-		centre, err2 := heat.Can(soupSolid, potM, potDepthM, c.h).TempC(heat.Centre, 57.2, c.airC, 7200)
+		mean, err := series.Can(soupSolid, potM, potDepthM, c.h).TempC(series.Mean, 57.2, c.airC, 7200)
+		centre, err2 := series.Can(soupSolid, potM, potDepthM, c.h).TempC(series.Centre, 57.2, c.airC, 7200)
 		s.add("the same, centre after 2 h", "°C", product, absolute(0.05), of(57.2)(centre, err2).at(body, "centre after 2 h", 1))
 		s.add("the same, mean temperature after 2 h", "°C", product, absolute(0.3), of(c.mean2h)(mean, err).at(body, "volume mean after 2 h", 1))
 	}
@@ -187,11 +187,11 @@ func (l *lab) measuredPots(s *section) {
 			shownOnly("surroundings guessed, see below")},
 	} {
 		sizeM := math.Cbrt(c.gallons * 3.785411784e-3 * 4 / math.Pi)
-		got, err := inHours(heat.Can(soupSolid, sizeM, sizeM, 8).CentreTimeS(unit.TempF(c.fromF).C(), 4.4, unit.TempF(c.toF).C()))
+		got, err := inHours(series.Can(soupSolid, sizeM, sizeM, 8).CentreTimeS(unit.TempF(c.fromF).C(), 4.4, unit.TempF(c.toF).C()))
 		s.add(c.what+", the model", "h", model, percent(1), of(c.modelH)(got, err).at(c.inFile, c.quantity, 1))
 		s.add(c.what+", measured", "h", abstract, c.tol, of(c.measuredH)(got, err))
 	}
-	warm, err := inHours(heat.Can(soupSolid, 0.4074, 0.4074, 8).CentreTimeS(unit.TempF(115).C(), 7.2, unit.TempF(50).C()))
+	warm, err := inHours(series.Can(soupSolid, 0.4074, 0.4074, 8).CentreTimeS(unit.TempF(115).C(), 7.2, unit.TempF(50).C()))
 	s.add("14 gal of beef stew in air of 7.2 °C, the model", "h", model, percent(2), of(55)(warm, err))
 
 	// Pots of 600 g of soup: the size is assumed, 95 by 82 mm; the study's air speeds are not coefficients.

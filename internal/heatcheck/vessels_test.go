@@ -9,6 +9,7 @@ import (
 	"kettlefrost/internal/coolrule"
 	"kettlefrost/internal/heat"
 	"kettlefrost/internal/unit"
+	"kettlefrost/internal/vessel"
 )
 
 // The reference pot: 40 US gal of the assumed soup in a pot of 0.57 m (assumed).
@@ -22,12 +23,12 @@ const (
 	potWetM2  = potTopM2 + math.Pi*potM*potDepthM
 )
 
-func openPot(wet float64) heat.OpenVessel {
-	return heat.OpenVessel{Vessel: heat.Vessel{HeatCapacityJK: potJK, LossWK: heat.BareWallWM2K * (potWetM2 + potTopM2)}, OpenAreaM2: potTopM2, Wet: wet}
+func openPot(wet float64) vessel.Open {
+	return vessel.Open{Vessel: vessel.Vessel{HeatCapacityJK: potJK, LossWK: vessel.BareWallWM2K * (potWetM2 + potTopM2)}, OpenAreaM2: potTopM2, Wet: wet}
 }
 
-func btuH(btu, efficiency float64) heat.Heater {
-	return heat.Heater{RatedW: btu * 1055.05585262 / 3600, Efficiency: efficiency}
+func btuH(btu, efficiency float64) vessel.Heater {
+	return vessel.Heater{RatedW: btu * 1055.05585262 / 3600, Efficiency: efficiency}
 }
 
 func stirred(u float64) cooling.Pot {
@@ -88,8 +89,8 @@ func (l *lab) iceBathLines(s *section) {
 	}
 	balance := source{"heat balance, worked out apart from this code", derived}
 	s.add("ice that melts from 57.2 to 5 °C", "kg", balance, percent(0.5), ice...)
-	uptake, err := heat.IceUptakeJKg(-18, 21.1)
-	drop, err2 := heat.Vessel{HeatCapacityJK: potJK}.HeatJ(57.2, 21.1)
+	uptake, err := vessel.IceUptakeJKg(-18, 21.1)
+	drop, err2 := vessel.Vessel{HeatCapacityJK: potJK}.HeatJ(57.2, 21.1)
 	if err == nil {
 		err = err2
 	}
@@ -128,10 +129,10 @@ func stirredAirLines(s *section) {
 	rough := source{"evaporation table of open tanks, rough by its own account", inputsRead}
 	s.add("the same, open, to 21.1 °C", "h", rough, percent(1), of(8.58611)(inHours(passed(follow(potOfSoup, open, 21.1), 21.1))).
 		at("40 gal pot perfectly mixed, open top, air 3 C", "time 57.2 -> 21.1 C", 1))
-	after, err := openPot(1).After(heat.Heater{}, 57.2, 21, 7200)
+	after, err := openPot(1).After(vessel.Heater{}, 57.2, 21, 7200)
 	s.add("the same, open, in a room of 21 °C, after 2 h", "°C", rough, percent(1), of(46.5869)(after.TempC, err).
 		at("40 gal pot perfectly mixed, open top, air 21 C", "temperature after 2 h", 1))
-	after, err = openPot(1).After(heat.Heater{}, 57.2, 3, 7200)
+	after, err = openPot(1).After(vessel.Heater{}, 57.2, 3, 7200)
 	s.add("the same, open, in air of 3 °C, after 2 h", "°C", rough, absolute(0.1), of(43.4)(after.TempC, err))
 }
 
@@ -144,14 +145,14 @@ func heatUpLines(s *section) {
 	none.Vessel.LossWK = 0
 	p, err = none.To(btuH(90_000, 0.4), 20, 20, 95)
 	s.add("the same without loss", "min", doe, percent(0.5), of(71.1397)(p.TimeS/minuteS, err).at("same, no losses", "time", 1))
-	k := heat.Kettle{Of: parts(86, 3.5, 3, 5.5, 1, 1), MassKg: potKg, DiameterM: potM, Burner: btuH(90_000, 0.4), AmbientC: 20, WallWM2K: heat.BareWallWM2K}
+	k := vessel.Kettle{Of: parts(86, 3.5, 3, 5.5, 1, 1), MassKg: potKg, DiameterM: potM, Burner: btuH(90_000, 0.4), AmbientC: 20, WallWM2K: vessel.BareWallWM2K}
 	whole, err := k.HeatUp(20, 95)
 	s.add("the same kettle with density and heat from its composition; theirs are rounded", "min", doe, percent(1.5),
 		of(76.1001)(whole.TimeS/minuteS, err))
-	water := heat.Kettle{Of: heat.Composition{Water: 1}, MassKg: 56.8, DiameterM: 0.4, Burner: btuH(35_000, 0.4), AmbientC: 20}
+	water := vessel.Kettle{Of: heat.Composition{Water: 1}, MassKg: 56.8, DiameterM: 0.4, Burner: btuH(35_000, 0.4), AmbientC: 20}
 	whole, err = water.HeatUp(20, 100)
 	s.add("60 qt of water, 20 to 100 °C, 35,000 Btu/h, no loss", "min", source{"by hand", derived}, percent(1), of(77)(whole.TimeS/minuteS, err))
-	boil, err := heat.BoilOffKgH(10e3)
+	boil, err := vessel.BoilOffKgH(10e3)
 	s.add("boiled off by 10 kW net", "kg/h", source{"heat of vaporisation 2257 kJ/kg", derived}, percent(0.2),
 		of(15.9504)(boil, err).at("boiling, 10 kW net of losses", "evaporation", 1))
 }
@@ -159,7 +160,7 @@ func heatUpLines(s *section) {
 func evaporationLines(s *section) {
 	var table, tips []value
 	for _, c := range []struct{ tempF, kgM2H float64 }{{100, 0.75}, {120, 1.72}, {140, 3.18}, {160, 5.36}, {180, 8.58391}, {200, 13.3775}, {210, 16.2689}} {
-		e, err := heat.OpenSurfaceEvaporation(unit.TempF(c.tempF).C(), 15.6)
+		e, err := vessel.OpenSurfaceEvaporation(unit.TempF(c.tempF).C(), 15.6)
 		v := of(c.kgM2H)(e.KgM2H, err).as(fmt.Sprintf("%g °F", c.tempF))
 		if c.tempF >= 180 {
 			v = v.at(fmt.Sprintf("open hot surface %g F, still 15.6 C air", c.tempF), "evaporation", 1)
@@ -168,10 +169,10 @@ func evaporationLines(s *section) {
 	}
 	s.add("evaporation from an open surface in still air", "kg/(m²·h)", source{"The Engineering Toolbox, heat loss from open water tanks; rough by its own account", inputsRead}, percent(2), table...)
 	for _, c := range []struct{ tempF, kgM2H float64 }{{170, 7.7}, {190, 14.1}} {
-		e, err := heat.OpenSurfaceEvaporation(unit.TempF(c.tempF).C(), 15.6)
+		e, err := vessel.OpenSurfaceEvaporation(unit.TempF(c.tempF).C(), 15.6)
 		tips = append(tips, of(c.kgM2H)(e.KgM2H, err).as(fmt.Sprintf("%g °F", c.tempF)))
 	}
-	s.add("the same beside another source, in drier air", "kg/(m²·h)", source{"US Department of Energy, steam tip sheet 19", read}, percent(100*heat.EvaporationSpread), tips...)
+	s.add("the same beside another source, in drier air", "kg/(m²·h)", source{"US Department of Energy, steam tip sheet 19", read}, percent(100*vessel.EvaporationSpread), tips...)
 }
 
 func overallLines(s *section) {

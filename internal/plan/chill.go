@@ -10,6 +10,7 @@ import (
 	"kettlefrost/internal/kitchen"
 	"kettlefrost/internal/massflow"
 	"kettlefrost/internal/unit"
+	"kettlefrost/internal/vessel"
 )
 
 // chilled is one output being chilled: what the timetable needs of it.
@@ -120,7 +121,7 @@ func (p *planner) tapWaterKg(c contents) float64 {
 
 // maxAdded is the water that stores as much heat as the whole load: evaporation may have left less than was put in.
 func maxAdded(kg float64, props heat.FreezingFood) float64 {
-	return 0.99 * kg * min(1, props.UnfrozenHeatJKgK/heat.WaterHeatJKgK)
+	return 0.99 * kg * min(1, props.UnfrozenHeatJKgK/vessel.WaterHeatJKgK)
 }
 
 // stagesOf is the chosen way as the timetable needs it. Stages that were not needed are left out.

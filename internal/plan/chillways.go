@@ -11,6 +11,7 @@ import (
 	"kettlefrost/internal/kitchen"
 	"kettlefrost/internal/medium"
 	"kettlefrost/internal/unit"
+	"kettlefrost/internal/vessel"
 )
 
 // chillWay is one way of chilling: one of the book, or made of several.
@@ -188,7 +189,7 @@ func (p *planner) bath(c kitchen.Chilling, e kitchen.Equipment, loads int) cooli
 	}
 	b.Ice, b.IceC, b.IceKg = cooling.ToppedUp, iceC, p.book.Kitchen.Ice.Kg()/float64(loads)
 	b.WaterKg, b.WaterC = bathWaterShare*workingL(e), tapC
-	b.LossWK = heat.BareWallWM2K * (circle(e.Diameter) + 4*workingL(e)/1000/e.Diameter.M())
+	b.LossWK = vessel.BareWallWM2K * (circle(e.Diameter) + 4*workingL(e)/1000/e.Diameter.M())
 	return b
 }
 

@@ -1,9 +1,9 @@
 package plan
 
 import (
-	"kettlefrost/internal/heat"
 	"kettlefrost/internal/kitchen"
 	"kettlefrost/internal/unit"
+	"kettlefrost/internal/vessel"
 )
 
 // stepEnergyJ is what a step's heater uses for all loads: full power while heating up, then what the walls lose and what evaporates,
@@ -21,7 +21,7 @@ func (p *planner) stepEnergyJ(d *cooked, i int) (kitchen.Fuel, float64) {
 	heating := 60 * float64(p.day.heatUp[cookedStep{d, i}]) * h.heater.RatedW
 	holding := max(0, hot.C()-p.air.C()) * h.lossWK * (s.Time.S() + f.ReduceS)
 	loads := float64(max(1, f.Split.N))
-	return h.fuel, loads*(heating+holding/h.heater.Efficiency) + f.Lost.Evaporated*heat.BoilingLatentJKg/h.heater.Efficiency
+	return h.fuel, loads*(heating+holding/h.heater.Efficiency) + f.Lost.Evaporated*vessel.BoilingLatentJKg/h.heater.Efficiency
 }
 
 // dishEnergyJ is what the heaters use for a dish, by what they burn; "" is of those that do not say.

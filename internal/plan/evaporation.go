@@ -4,9 +4,9 @@ import (
 	"errors"
 	"fmt"
 
-	"kettlefrost/internal/heat"
 	"kettlefrost/internal/kitchen"
 	"kettlefrost/internal/unit"
+	"kettlefrost/internal/vessel"
 )
 
 // boilC is where the published table of evaporation ends; from there on it is a rolling boil, and the burner decides.
@@ -32,9 +32,9 @@ func (p *planner) boilOffKgH(id kitchen.EquipmentID) float64 {
 	}
 	e := p.book.Equipment[id]
 	if e.Diameter > 0 {
-		net -= (4*workingL(e)/1000/e.Diameter.M() + circle(e.Diameter)) * heat.BareWallWM2K * (100 - p.air.C())
+		net -= (4*workingL(e)/1000/e.Diameter.M() + circle(e.Diameter)) * vessel.BareWallWM2K * (100 - p.air.C())
 	}
-	kg, err := heat.BoilOffKgH(net)
+	kg, err := vessel.BoilOffKgH(net)
 	if err != nil {
 		return 0
 	}
@@ -54,7 +54,7 @@ func (p *planner) evaporation(d *cooked, i int) (float64, error) {
 	if t == nil {
 		return 0, errors.New("it is open or reduces, but nothing says at what temperature: give heat-to")
 	}
-	e, err := heat.StillAirEvaporation(min(t.C(), boilC))
+	e, err := vessel.StillAirEvaporation(min(t.C(), boilC))
 	if err != nil {
 		return 0, fmt.Errorf("evaporation: %w", err)
 	}

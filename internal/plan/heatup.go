@@ -7,6 +7,7 @@ import (
 	"kettlefrost/internal/finding"
 	"kettlefrost/internal/heat"
 	"kettlefrost/internal/kitchen"
+	"kettlefrost/internal/vessel"
 )
 
 // heatUpS is how long one load of step i takes to its temperature, in seconds.
@@ -47,7 +48,7 @@ func (p *planner) heatLoad(d *cooked, i int, from, to float64) (float64, error) 
 	if err != nil {
 		return 0, err
 	}
-	k := heat.Kettle{Of: of, MassKg: f.Split.EachKg, DiameterM: h.diameterM, Burner: h.heater, AmbientC: p.air.C(), WallWM2K: heat.BareWallWM2K}
+	k := vessel.Kettle{Of: of, MassKg: f.Split.EachKg, DiameterM: h.diameterM, Burner: h.heater, AmbientC: p.air.C(), WallWM2K: vessel.BareWallWM2K}
 	if s.Loses.Open || s.Loses.ReduceTo > 0 {
 		k.Wet = 1
 	}
@@ -83,7 +84,7 @@ func (p *planner) iceJ(d *cooked, i int) float64 {
 
 // hob is what heats a step's vessel, and what one load in it loses to the kitchen.
 type hob struct {
-	heater    heat.Heater
+	heater    vessel.Heater
 	fuel      kitchen.Fuel
 	diameterM float64
 	lossWK    float64
@@ -98,7 +99,7 @@ func (p *planner) hob(d *cooked, i int) (hob, error) {
 	dia := p.book.Equipment[id].Diameter
 	h := hob{heater: heaterOf(source), fuel: source.Fuel, diameterM: dia.M()}
 	if dia > 0 {
-		h.lossWK = heat.BareWallWM2K * (4*d.flow.Steps[i].Split.EachL/1000/dia.M() + 2*circle(dia))
+		h.lossWK = vessel.BareWallWM2K * (4*d.flow.Steps[i].Split.EachL/1000/dia.M() + 2*circle(dia))
 	}
 	return h, nil
 }
@@ -119,8 +120,8 @@ func (p *planner) heatSource(id kitchen.EquipmentID) (kitchen.Equipment, error) 
 	return source, nil
 }
 
-func heaterOf(source kitchen.Equipment) heat.Heater {
-	return heat.Heater{RatedW: source.Power.W(), Efficiency: efficiency(source)}
+func heaterOf(source kitchen.Equipment) vessel.Heater {
+	return vessel.Heater{RatedW: source.Power.W(), Efficiency: efficiency(source)}
 }
 
 // efficiency is the share of power that reaches the food, 40 % when the book does not say: the US Department of Energy's figure for

@@ -8,6 +8,7 @@ import (
 	"kettlefrost/internal/conduction"
 	"kettlefrost/internal/heat"
 	"kettlefrost/internal/medium"
+	"kettlefrost/internal/series"
 )
 
 func TestVerdicts(t *testing.T) {
@@ -55,7 +56,7 @@ func TestThawedAgainstTheSeries(t *testing.T) {
 		ask := conduction.Ask{CoreC: TargetC, MarksC: []float64{HoldC}, WithinS: followS, Accuracy: conduction.Fine}
 		got := must(soak(b, w, c.mm/1000, c.film, Thawed, ask))(t)
 		through := 1 / (1/c.film + c.resistance)
-		wall := heat.Sheet{Solid: heat.Solid{DensityKgM3: 1030, SpecificHeatJKgK: 3850, ConductivityWMK: 0.59}, ThicknessM: c.mm / 1000,
+		wall := series.Sheet{Solid: heat.Solid{DensityKgM3: 1030, SpecificHeatJKgK: 3850, ConductivityWMK: 0.59}, ThicknessM: c.mm / 1000,
 			BottomFilmWM2K: through, TopFilmWM2K: through}
 		near(t, "to 165 °F", got.TimeS, must(wall.CoreTimeS(4, c.waterC, TargetC))(t), 2e-3)
 		near(t, "70 °C for two minutes", got.HeldTimeS-HoldS, must(wall.CoreTimeS(4, c.waterC, HoldC))(t), 2e-3)

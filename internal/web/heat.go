@@ -93,7 +93,7 @@ func (s *server) showHeatSVG(w http.ResponseWriter, r *http.Request) {
 		http.Error(w, noHeat, http.StatusUnprocessableEntity)
 		return
 	}
-	writeSVG(w, heatshow.Curves(a).Picture(), false)
+	writeSVG(w, heatshow.Curves(a).Picture(), look{})
 }
 
 const noHeat = "the question cannot be answered as it stands"

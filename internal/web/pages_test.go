@@ -21,7 +21,7 @@ func TestPagesEmptyAndFull(t *testing.T) {
 }
 
 // unseen are fields that choose how something is shown rather than being shown.
-var unseen = map[string]bool{"ID": true, "Class": true, "Here": true, "Worst": true, "Night": true, "Narrow": true, "NarrowDim": true} // srcset takes addresses only, so no marks
+var unseen = map[string]bool{"ID": true, "Class": true, "Here": true, "Worst": true, "Night": true, "Narrow": true, "NarrowDim": true, "Inline": true, "Alt": true} // srcset takes addresses only, so no marks
 
 func rendered[T any](t *testing.T, name string, p page[T], variants ...func(*T)) {
 	t.Run(name, func(t *testing.T) {

@@ -19,6 +19,7 @@ type pictures struct {
 type pictureView struct {
 	Src, Narrow      string
 	Night, NarrowDim string
+	Inline           string // to be put into the page
 	Alt              string
 }
 
@@ -28,7 +29,7 @@ func (p pictures) at(kind string, of ...int) pictureView {
 		address += "/" + strconv.Itoa(n)
 	}
 	in := func(look look) string { return address + look.suffix() + p.rest }
-	return pictureView{Src: in(look{}), Narrow: in(look{narrow: true}), Night: in(look{dark: true}), NarrowDim: in(look{narrow: true, dark: true})}
+	return pictureView{Src: in(look{}), Narrow: in(look{narrow: true}), Night: in(look{dark: true}), NarrowDim: in(look{narrow: true, dark: true}), Inline: in(look{inline: true})}
 }
 
 func (p pictures) cooling(thing, way int) pictureView {
@@ -46,11 +47,18 @@ func (v pictureView) saying(alt string) pictureView {
 	return v
 }
 
-// look is how a drawing is wanted. It stands in its address: 0/3.svg, 0/3.narrow.svg, 0/3.dark.svg, 0/3.narrow.dark.svg.
-type look struct{ narrow, dark bool }
+// look is how a drawing is wanted. It stands in its address: 0/3.svg, 0/3.narrow.svg, 0/3.dark.svg, 0/3.narrow.dark.svg; 0/3.inline.svg is
+// to be put into a page, whose style sheet then gives it its colours.
+type look struct {
+	narrow, dark, inline bool
+	id                   string // keeps the ids of an inline drawing apart from others'
+}
 
 func (l look) suffix() string {
 	text := ".svg"
+	if l.inline {
+		text = ".inline" + text
+	}
 	if l.dark {
 		text = ".dark" + text
 	}
@@ -71,11 +79,12 @@ func (l look) width() float64 {
 // numbers reads what stands in a path before and behind the first dot; nil when it is not so many numbers.
 func numbers(path string, count int) (of []int, l look) {
 	text, rest, _ := strings.Cut(path, ".")
-	for _, l = range []look{{}, {narrow: true}, {dark: true}, {true, true}} {
+	for _, l = range []look{{}, {narrow: true}, {dark: true}, {narrow: true, dark: true}, {inline: true}} {
 		if l.suffix() == "."+rest {
 			break
 		}
 	}
+	l.id = "way-" + strings.ReplaceAll(text, "/", "-")
 	parts := strings.Split(text, "/")
 	if l.suffix() != "."+rest || len(parts) != count {
 		return nil, l
@@ -101,7 +110,7 @@ func (s *server) forecast(count int, curves func(plan.Plan, []int, reader) (draw
 		if of != nil {
 			if chart, found := curves(p, of, readerOf(a.book.Kitchen, r.URL.Query())); found {
 				chart.Width = look.width()
-				writeSVG(w, chart.Picture(), look.dark)
+				writeSVG(w, chart.Picture(), look)
 				return
 			}
 		}
@@ -130,13 +139,16 @@ func heatingPicture(p plan.Plan, of []int, r reader) (draw.Curves, bool) {
 	return draw.Heating(p.Cards[of[0]], r.units), true
 }
 
-// writeSVG answers with a drawing, on a light or a dark ground.
-func writeSVG(w http.ResponseWriter, p draw.Picture, dark bool) {
+// writeSVG answers with a drawing.
+func writeSVG(w http.ResponseWriter, p draw.Picture, l look) {
 	w.Header().Set("Content-Type", "image/svg+xml")
 	w.Header().Set("Cache-Control", "no-store")
-	if dark {
+	switch {
+	case l.inline:
+		w.Write(draw.InlineSVG(p, l.id))
+	case l.dark:
 		w.Write(draw.NightSVG(p))
-		return
+	default:
+		w.Write(draw.SVG(p))
 	}
-	w.Write(draw.SVG(p))
 }

@@ -62,6 +62,8 @@ func TestRoutes(t *testing.T) {
 		{"/run/tuesday/timeline.svg", 200, "image/svg+xml", []string{"<svg", "Nora"}},
 		{"/run/tuesday/cooling/0/1.svg", 200, "image/svg+xml", []string{"<svg", "ice bath", "70 °F"}},
 		{"/run/tuesday/cooling/0/1.dark.svg", 200, "image/svg+xml", []string{"<svg", "#1c2226"}},
+		{"/run/tuesday/cooling/0/1.inline.svg", 200, "image/svg+xml", []string{"<svg", `class="s-ink"`}},
+		{"/run/tuesday/cooling/0/1.bright.svg", 404, "text/html", []string{"no such drawing"}},
 		{"/run/tuesday/freezing/0.svg?units=metric", 200, "image/svg+xml", []string{"<svg", "Ale and cheddar sauce", "core"}},
 		{"/run/tuesday/heating/0.svg", 200, "image/svg+xml", []string{"<svg", "165 °F"}},
 		{"/form?method=microwave&mass=2+lb&pack=Bean+pot", 200, "text/html", []string{"Heating time by measurement", "Bean pot", "165 °F", "Run 3", "coldest of the five, °F", "2 lb (907 g)"}},

@@ -25,7 +25,7 @@ func (s *server) planFor(w http.ResponseWriter, r *http.Request) (p plan.Plan, a
 // showTimeline answers with the day as one drawing.
 func (s *server) showTimeline(w http.ResponseWriter, r *http.Request) {
 	if p, _, ok := s.planFor(w, r); ok {
-		writeSVG(w, draw.Stack("The day of "+p.Run, "Who does what when, and on what.", 24, draw.Timeline(p.Timetable, draw.NewCodes(p.Dishes), draw.Everyone)), false)
+		writeSVG(w, draw.Stack("The day of "+p.Run, "Who does what when, and on what.", 24, draw.Timeline(p.Timetable, draw.NewCodes(p.Dishes), draw.Everyone)), look{})
 	}
 }
 
@@ -37,7 +37,7 @@ func (s *server) showMasses(w http.ResponseWriter, r *http.Request) {
 	}
 	for _, d := range p.Dishes {
 		if d.ID+".svg" == r.PathValue("dish") {
-			writeSVG(w, draw.Masses(d, draw.NewCodes(p.Dishes), readerOf(a.book.Kitchen, r.URL.Query()).units), false)
+			writeSVG(w, draw.Masses(d, draw.NewCodes(p.Dishes), readerOf(a.book.Kitchen, r.URL.Query()).units), look{})
 			return
 		}
 	}

@@ -59,7 +59,7 @@ type chillOption struct {
 	HandsOn string
 	Why     string
 	Fits    []string
-	Curve   string // address of its curve
+	Curve   pictureView
 	Try     string // address that asks about it at another depth; "" when that is nothing to ask
 }
 
@@ -69,7 +69,7 @@ func viewChill(p plan.Plan, book kitchen.Book, codes draw.Codes, r reader, at pi
 		t := chillThing{ID: "cool-" + strconv.Itoa(i), Letter: codes.Dish(c.Dish), Name: c.Name, Mass: r.fig(c.Mass), From: r.fig(c.From), Rule: c.Rule, Source: c.Source}
 		for k, o := range c.Options {
 			ov := r.chillOption(o)
-			ov.Chosen, ov.Curve, ov.Try = k == c.Chosen, at.cooling(i, k).Src, tryAddress(book, c, o, r)
+			ov.Chosen, ov.Curve, ov.Try = k == c.Chosen, at.cooling(i, k), tryAddress(book, c, o, r)
 			for _, s := range o.Stages {
 				t.Methods = addMethod(t.Methods, o.Name, s.Formula)
 			}

@@ -3,6 +3,7 @@ package browsertest
 import (
 	"context"
 	"fmt"
+	"strings"
 	"testing"
 
 	"github.com/chromedp/cdproto/emulation"
@@ -94,6 +95,25 @@ func TestABadTargetStaysAsTyped(t *testing.T) {
 	p.shoot("bad-target")
 	retype(p, field, "16")
 	p.do(until(`document.querySelector('.head dd .fig')?.textContent.trim() === '40' && !document.querySelector('.problem')`))
+}
+
+// Pressing another way of chilling shows its curve in place, in the page's own colours.
+func TestAnotherWaysCurve(t *testing.T) {
+	p := open(t, tabletDark)
+	p.do(chromedp.Navigate(serve(t) + "/run/small-friday"))
+	address := eval[string](p, `location.href`)
+	p.do(chromedp.Click(chromedp.CSS(".cool a.see")))
+	p.do(until(`document.querySelector('.cool .curve svg text') !== null`))
+	if got := eval[string](p, `document.querySelector('.cool .curve svg title').textContent`); !strings.Contains(got, "ice bath") {
+		t.Errorf("the curve is of %q", got)
+	}
+	if got := eval[string](p, `location.href`); got != address {
+		t.Errorf("the page went to %s", got)
+	}
+	if ink := eval[string](p, `getComputedStyle(document.querySelector('.cool .curve svg text')).fill`); ink != "rgb(243, 241, 236)" {
+		t.Errorf("text of the curve is %s on a dark page", ink)
+	}
+	p.quiet()
 }
 
 // Without JavaScript the button does the same.

@@ -1,13 +1,16 @@
-package heat
+package calibration
 
 import (
 	"errors"
 	"math"
+
+	"kettlefrost/internal/heat"
+	"kettlefrost/internal/vessel"
 )
 
 // Calibrated is a setting found from one logged batch, and the range that the doubt of the reading leaves. What the log cannot know
 // (whether the pot was stirred, whether the air stayed as it was) is not in the range.
-type Calibrated struct{ Value, Low, High float64 }
+type Setting struct{ Value, Low, High float64 }
 
 // Logged is what was read while something warmed or cooled. Its doubts are those of one reading, either way; 0 means exact.
 type Logged struct {
@@ -25,17 +28,22 @@ const (
 )
 
 func (l Logged) check() error {
-	if err := checkTemps(namedTemp{"start temperature", l.StartC}, namedTemp{"end temperature", l.EndC},
-		namedTemp{"temperature of the medium", l.MediumC}); err != nil {
+	if err := heat.TempInRange("start temperature", l.StartC); err != nil {
 		return err
 	}
-	if err := InRange("logged time", "s", l.TimeS, 1, longestTimeS); err != nil {
+	if err := heat.TempInRange("end temperature", l.EndC); err != nil {
 		return err
 	}
-	if err := InRange("doubt of a temperature", "K", l.TempDoubtK, 0, 20); err != nil {
+	if err := heat.TempInRange("temperature of the medium", l.MediumC); err != nil {
 		return err
 	}
-	return InRange("doubt of the time", "s", l.TimeDoubtS, 0, 0.9*l.TimeS)
+	if err := heat.InRange("logged time", "s", l.TimeS, 1, heat.LongestTimeS); err != nil {
+		return err
+	}
+	if err := heat.InRange("doubt of a temperature", "K", l.TempDoubtK, 0, 20); err != nil {
+		return err
+	}
+	return heat.InRange("doubt of the time", "s", l.TimeDoubtS, 0, 0.9*l.TimeS)
 }
 
 // shifted is the log with all its doubts pulling one way: 1 makes the change larger and quicker, -1 smaller and slower. warming is +1
@@ -47,54 +55,58 @@ func (l Logged) shifted(pull, warming float64) Logged {
 	return l
 }
 
-// CalibratedLossWK is the overall coefficient times surface of a stirred vessel that went from StartC to EndC in a medium at MediumC:
-// (C/t)·ln((Ts-Tm)/(Te-Tm)), Newton's law read backwards. Errors: *NeverError if the end does not lie between start and medium;
-// *RangeError, also if it is so close to either that the doubt of the thermometer swallows the difference.
-func CalibratedLossWK(heatCapacityJK float64, l Logged) (Calibrated, error) {
+// LossWK is the overall coefficient times surface of a stirred vessel that went from StartC to EndC in a medium at MediumC:
+// (C/t)·ln((Ts-Tm)/(Te-Tm)), Newton's law read backwards. Errors: *heat.NeverError if the end does not lie between start and medium;
+// *heat.RangeError, also if it is so close to either that the doubt of the thermometer swallows the difference.
+func LossWK(heatCapacityJK float64, l Logged) (Setting, error) {
 	if err := l.check(); err != nil {
-		return Calibrated{}, err
+		return Setting{}, err
 	}
-	if err := (Vessel{HeatCapacityJK: heatCapacityJK}).Check(); err != nil {
-		return Calibrated{}, err
+	if err := (vessel.Vessel{HeatCapacityJK: heatCapacityJK}).Check(); err != nil {
+		return Setting{}, err
 	}
-	if _, err := unaccomplished(l.StartC, l.MediumC, l.EndC); err != nil {
-		return Calibrated{}, err
+	if _, err := heat.WayLeft(l.StartC, l.MediumC, l.EndC); err != nil {
+		return Setting{}, err
 	}
-	const widestK = highestTempC - lowestTempC
+	const widestK = heat.HighestTempC - heat.LowestTempC
 	change, left := math.Abs(l.EndC-l.StartC), math.Abs(l.EndC-l.MediumC)
-	if err := InRange("change of temperature", "K", change, 2*l.TempDoubtK+smallestChangeK, widestK); err != nil {
-		return Calibrated{}, err
+	if err := heat.InRange("change of temperature", "K", change, 2*l.TempDoubtK+smallestChangeK, widestK); err != nil {
+		return Setting{}, err
 	}
-	if err := InRange("distance of the end from the medium", "K", left, l.TempDoubtK+smallestChangeK, widestK); err != nil {
-		return Calibrated{}, err
+	if err := heat.InRange("distance of the end from the medium", "K", left, l.TempDoubtK+smallestChangeK, widestK); err != nil {
+		return Setting{}, err
 	}
 	loss := func(l Logged) float64 {
 		return heatCapacityJK / l.TimeS * math.Log((l.StartC-l.MediumC)/(l.EndC-l.MediumC))
 	}
 	warming := math.Copysign(1, l.EndC-l.StartC)
-	return Calibrated{loss(l), loss(l.shifted(-1, warming)), loss(l.shifted(1, warming))}, nil
+	return Setting{loss(l), loss(l.shifted(-1, warming)), loss(l.shifted(1, warming))}, nil
 }
 
 // smallestChangeK is what a log must show beyond its doubt.
 const smallestChangeK = 0.1
 
-// CalibratedEfficiency is the part of ratedW (1 to 1e6 W) that reached the content of v while it heated up as logged: a known mass of
+// Efficiency is the part of ratedW (1 to 1e6 W) that reached the content of v while it heated up as logged: a known mass of
 // water, with the lid on (Wet 0) or off. The loss of the vessel is counted as given; LossWK 0 makes it part of the efficiency, as a
-// figure of a burner and its pot together. Errors: *RangeError, also if even all of the power would not be enough, which says that mass,
+// figure of a burner and its pot together. Errors: *heat.RangeError, also if even all of the power would not be enough, which says that mass,
 // time or power is not what it is said to be.
-func CalibratedEfficiency(v OpenVessel, ratedW float64, l Logged) (Calibrated, error) {
+func Efficiency(v vessel.Open, ratedW float64, l Logged) (Setting, error) {
 	if err := l.check(); err != nil {
-		return Calibrated{}, err
+		return Setting{}, err
 	}
-	if err := InRange("rated power", "W", ratedW, 1, 1e6); err != nil {
-		return Calibrated{}, err
+	if err := heat.InRange("rated power", "W", ratedW, 1, 1e6); err != nil {
+		return Setting{}, err
 	}
-	if err := InRange("rise of temperature", "K", l.EndC-l.StartC, 2*l.TempDoubtK+smallestChangeK, boilsC); err != nil {
-		return Calibrated{}, err
+	if err := heat.InRange("rise of temperature", "K", l.EndC-l.StartC, 2*l.TempDoubtK+smallestChangeK, vessel.BoilsC); err != nil {
+		return Setting{}, err
 	}
 	find := func(l Logged) (float64, error) {
 		return settingFor(l.TimeS, smallestEfficiency, 1, efficiencyTolerance, func(efficiency float64) (float64, error) {
-			p, err := v.To(Heater{ratedW, efficiency}, max(0, l.StartC), l.MediumC, min(boilsC, l.EndC))
+			p, err := v.To(vessel.Heater{RatedW: ratedW, Efficiency: efficiency}, max(0, l.StartC), l.MediumC, min(vessel.BoilsC, l.EndC))
+			var dries *vessel.EvaporatedError
+			if errors.As(err, &dries) {
+				return math.Inf(1), nil // so slow that it would boil dry
+			}
 			return p.TimeS, err
 		})
 	}
@@ -103,46 +115,46 @@ func CalibratedEfficiency(v OpenVessel, ratedW float64, l Logged) (Calibrated, e
 
 const smallestEfficiency = 1e-3
 
-// The surface coefficients among which CalibratedFilmWM2K looks: from a bag in crowded still air to a strong stream of water.
+// The surface coefficients among which FilmWM2K looks: from a bag in crowded still air to a strong stream of water.
 const (
-	SmallestCalibratedWM2K = 1
-	LargestCalibratedWM2K  = 5000
+	SmallestFilmWM2K = 1
+	LargestFilmWM2K  = 5000
 )
 
-// CalibratedFilmWM2K is the surface coefficient with which timeS, a simulation or formula of the caller, takes loggedS (1 to 1e9 s, read
+// FilmWM2K is the surface coefficient with which timeS, a simulation or formula of the caller, takes loggedS (1 to 1e9 s, read
 // to doubtS either way, up to 90 % of it) from the logged start to the logged core temperature. timeS must fall as the coefficient rises;
-// a *NeverError of it counts as a time without end, any other error is passed on. Some 10 calls for each of three values.
+// a *heat.NeverError of it counts as a time without end, any other error is passed on. Some 10 calls for each of three values.
 //
 // Low and High are the coefficients of the longest and shortest reading. Where food and not surface sets the pace, the time hardly tells
 // the coefficient, and the range is wide: High is LargestCalibratedWM2K if no coefficient is large enough for the shortest reading, and
-// Low likewise. Errors: *RangeError, also if no coefficient gives loggedS.
-func CalibratedFilmWM2K(loggedS, doubtS float64, timeS func(filmWM2K float64) (float64, error)) (Calibrated, error) {
+// Low likewise. Errors: *heat.RangeError, also if no coefficient gives loggedS.
+func FilmWM2K(loggedS, doubtS float64, timeS func(filmWM2K float64) (float64, error)) (Setting, error) {
 	l := Logged{TimeS: loggedS, TimeDoubtS: doubtS}
 	if err := l.check(); err != nil {
-		return Calibrated{}, err
+		return Setting{}, err
 	}
-	return calibrated(SmallestCalibratedWM2K, LargestCalibratedWM2K, func(pull float64) (float64, error) {
-		return settingFor(l.shifted(pull, 1).TimeS, SmallestCalibratedWM2K, LargestCalibratedWM2K, filmTolerance, timeS)
+	return calibrated(SmallestFilmWM2K, LargestFilmWM2K, func(pull float64) (float64, error) {
+		return settingFor(l.shifted(pull, 1).TimeS, SmallestFilmWM2K, LargestFilmWM2K, filmTolerance, timeS)
 	})
 }
 
 // calibrated finds the value and its range; an end of the range that cannot be found is the end of what was looked through.
-func calibrated(low, high float64, find func(pull float64) (float64, error)) (Calibrated, error) {
+func calibrated(low, high float64, find func(pull float64) (float64, error)) (Setting, error) {
 	value, err := find(0)
 	if err != nil {
-		return Calibrated{}, err
+		return Setting{}, err
 	}
-	c := Calibrated{value, low, high}
+	c := Setting{value, low, high}
 	for _, side := range []struct {
 		pull float64
 		at   *float64
 	}{{-1, &c.Low}, {1, &c.High}} {
-		var out *RangeError
+		var out *heat.RangeError
 		x, err := find(side.pull)
 		if err == nil {
 			*side.at = x
 		} else if !errors.As(err, &out) {
-			return Calibrated{}, err
+			return Setting{}, err
 		}
 	}
 	return c, nil
@@ -154,12 +166,12 @@ func calibrated(low, high float64, find func(pull float64) (float64, error)) (Ca
 func settingFor(wantS, low, high, tolerance float64, timeS func(setting float64) (float64, error)) (float64, error) {
 	excess := func(inverse float64) (float64, error) {
 		s, err := timeS(1 / inverse)
-		var never *NeverError
+		var never *heat.NeverError
 		if errors.As(err, &never) {
 			return math.Inf(1), nil
 		}
 		if err == nil && math.IsNaN(s) {
-			err = InRange("computed time", "s", s, 0, longestTimeS)
+			err = heat.InRange("computed time", "s", s, 0, heat.LongestTimeS)
 		}
 		return s - wantS, err
 	}
@@ -169,7 +181,7 @@ func settingFor(wantS, low, high, tolerance float64, timeS func(setting float64)
 		return 0, err
 	}
 	if fa > 0 {
-		return 0, &RangeError{"logged time", "s", wantS, min(wantS+fa, longestTimeS), longestTimeS}
+		return 0, &heat.RangeError{What: "logged time", Unit: "s", Value: wantS, Low: min(wantS+fa, heat.LongestTimeS), High: heat.LongestTimeS}
 	}
 	for step := 1; step < maxSteps && b/a > 1+tolerance; step++ {
 		x := math.Sqrt(a * b)
@@ -189,10 +201,13 @@ func settingFor(wantS, low, high, tolerance float64, timeS func(setting float64)
 		}
 	}
 	if b == 1/low {
-		return 0, &RangeError{"logged time", "s", wantS, 0, wantS + fa}
+		return 0, &heat.RangeError{What: "logged time", Unit: "s", Value: wantS, Low: 0, High: wantS + fa}
 	}
 	return 1 / b, nil
 }
+
+// maxSteps bounds the search, which takes some ten.
+const maxSteps = 100
 
 // How near a setting or its time must be, as a share. For films far finer than any log (30 %), coarse enough for a simulation that is
 // not smooth to the last digit and takes its time.

@@ -1,8 +1,9 @@
-package heat
+package vessel
 
 import (
 	"math"
 
+	"kettlefrost/internal/heat"
 	"kettlefrost/internal/unit"
 )
 
@@ -11,12 +12,12 @@ import (
 // Between 37.8 and 98.9 °C it is the table. Above, it goes on like the table's last segment. Below, it falls from the table's first
 // value with the difference of vapour pressures (Dalton's law) between the water and saturated air. That air is at 15.6 °C, the
 // temperature of the table, or at airC if that is warmer: so evaporation never cools the water below the room, which dry air would do.
-// The air temperature has no other part in it; cold dry air takes up somewhat more. The spread counts for all of it. Errors: *RangeError.
+// The air temperature has no other part in it; cold dry air takes up somewhat more. The spread counts for all of it. Errors: *heat.RangeError.
 func OpenSurfaceEvaporation(waterC, airC float64) (Evaporation, error) {
-	if err := InRange("water temperature", "°C", waterC, 0, boilsC); err != nil {
+	if err := heat.InRange("water temperature", "°C", waterC, 0, BoilsC); err != nil {
 		return Evaporation{}, err
 	}
-	if err := InRange("air temperature", "°C", airC, coldestAirC, hottestAirC); err != nil {
+	if err := heat.InRange("air temperature", "°C", airC, coldestAirC, hottestAirC); err != nil {
 		return Evaporation{}, err
 	}
 	return evaporationOf(surfaceLossWM2(waterC, airC), waterC), nil

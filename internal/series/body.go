@@ -1,13 +1,14 @@
-package heat
+package series
 
 import (
-	"fmt"
 	"math"
+
+	"kettlefrost/internal/heat"
 )
 
 // Axis is one direction in which a Body gives off its heat.
 type Axis struct {
-	Shape    Shape
+	Shape    heat.Shape
 	HalfM    float64 // half thickness, or radius
 	FilmWM2K float64 // surface coefficient on that surface
 }
@@ -15,18 +16,18 @@ type Axis struct {
 // Body is a solid in a medium of constant temperature. One axis makes a slab, a long cylinder or a sphere; slabs cross to a brick;
 // a cylinder and a slab make a can or a pot. The solution of each direction is multiplied by the others' (exact).
 type Body struct {
-	Solid Solid
+	Solid heat.Solid
 	Axes  []Axis
 }
 
 // Brick is a block of the given full sizes with the same coefficient all round.
-func Brick(s Solid, lengthM, widthM, heightM, filmWM2K float64) Body {
-	return Body{s, []Axis{{Slab, lengthM / 2, filmWM2K}, {Slab, widthM / 2, filmWM2K}, {Slab, heightM / 2, filmWM2K}}}
+func Brick(s heat.Solid, lengthM, widthM, heightM, filmWM2K float64) Body {
+	return Body{s, []Axis{{heat.Slab, lengthM / 2, filmWM2K}, {heat.Slab, widthM / 2, filmWM2K}, {heat.Slab, heightM / 2, filmWM2K}}}
 }
 
 // Can is a cylinder of finite height with the same coefficient all round.
-func Can(s Solid, diameterM, heightM, filmWM2K float64) Body {
-	return Body{s, []Axis{{Cylinder, diameterM / 2, filmWM2K}, {Slab, heightM / 2, filmWM2K}}}
+func Can(s heat.Solid, diameterM, heightM, filmWM2K float64) Body {
+	return Body{s, []Axis{{heat.Cylinder, diameterM / 2, filmWM2K}, {heat.Slab, heightM / 2, filmWM2K}}}
 }
 
 // direction is an axis made dimensionless: Fourier number = pace · time.
@@ -46,10 +47,10 @@ func (b Body) directions() ([]direction, error) {
 	}
 	dirs := make([]direction, len(b.Axes))
 	for i, a := range b.Axes {
-		if err := InRange("half thickness or radius", "m", a.HalfM, SmallestM/2, LargestM); err != nil {
+		if err := heat.InRange("half thickness or radius", "m", a.HalfM, heat.SmallestM/2, heat.LargestM); err != nil {
 			return nil, err
 		}
-		if err := InRange("surface coefficient", "W/(m²·K)", a.FilmWM2K, SmallestFilmWM2K, LargestFilmWM2K); err != nil {
+		if err := heat.InRange("surface coefficient", "W/(m²·K)", a.FilmWM2K, heat.SmallestFilmWM2K, heat.LargestFilmWM2K); err != nil {
 			return nil, err
 		}
 		biot := a.FilmWM2K * a.HalfM / b.Solid.ConductivityWMK
@@ -61,38 +62,34 @@ func (b Body) directions() ([]direction, error) {
 	return dirs, nil
 }
 
-// An AxesError says that the directions of a body do not make a solid.
-type AxesError struct{ Axes []Shape }
-
-func (e *AxesError) Error() string {
-	return fmt.Sprintf("axes %v make no body: want 1 to 3 slabs, a cylinder, a cylinder and a slab, or a sphere", e.Axes)
-}
-
 func (b Body) checkAxes() error {
-	var count [Sphere + 1]int
-	shapes := make([]Shape, len(b.Axes))
+	var count [heat.Sphere + 1]int
+	shapes := make([]heat.Shape, len(b.Axes))
 	for i, a := range b.Axes {
 		shapes[i] = a.Shape
-		if err := a.Shape.check(); err != nil {
+		if err := a.Shape.Check(); err != nil {
 			return err
 		}
 		count[a.Shape]++
 	}
-	slabs, cylinders, spheres := count[Slab], count[Cylinder], count[Sphere]
+	slabs, cylinders, spheres := count[heat.Slab], count[heat.Cylinder], count[heat.Sphere]
 	switch {
 	case cylinders == 0 && spheres == 0 && slabs >= 1 && slabs <= 3,
 		cylinders == 1 && spheres == 0 && slabs <= 1,
 		spheres == 1 && len(b.Axes) == 1:
 		return nil
 	}
-	return &AxesError{shapes}
+	return &heat.AxesError{Axes: shapes}
 }
 
 // TempC is the temperature at a place of the body timeS seconds after it was startC throughout and met the medium. Surface is the
 // middle of the face of the first axis. timeS 0 to 1e9 s; surface and mean need 0 or a Fourier number of 1e-5
-// at least. Errors: *RangeError, *AxesError.
+// at least. Errors: *heat.RangeError, *heat.AxesError.
 func (b Body) TempC(p Place, startC, mediumC, timeS float64) (float64, error) {
-	if err := checkTemps(namedTemp{"start temperature", startC}, namedTemp{"temperature of the medium", mediumC}); err != nil {
+	if err := heat.TempInRange("start temperature", startC); err != nil {
+		return 0, err
+	}
+	if err := heat.TempInRange("temperature of the medium", mediumC); err != nil {
 		return 0, err
 	}
 	dirs, err := b.directions()
@@ -102,7 +99,7 @@ func (b Body) TempC(p Place, startC, mediumC, timeS float64) (float64, error) {
 	if err := p.check(); err != nil {
 		return 0, err
 	}
-	if err := InRange("time", "s", timeS, 0, longestTimeS); err != nil {
+	if err := heat.InRange("time", "s", timeS, 0, heat.LongestTimeS); err != nil {
 		return 0, err
 	}
 	theta := 1.0
@@ -116,7 +113,7 @@ func (b Body) TempC(p Place, startC, mediumC, timeS float64) (float64, error) {
 			continue
 		}
 		if place != Centre {
-			if err := InRange("Fourier number", "", fourier, LowestFourier, HighestFourier); err != nil {
+			if err := heat.InRange("Fourier number", "", fourier, LowestFourier, HighestFourier); err != nil {
 				return 0, err
 			}
 		}
@@ -127,13 +124,13 @@ func (b Body) TempC(p Place, startC, mediumC, timeS float64) (float64, error) {
 }
 
 // CentreTimeS is how long the centre, the point that changes last, takes from startC to targetC. 0 if they are the same. Errors:
-// *NeverError if the target does not lie between start and medium, *RangeError, *AxesError.
+// *heat.NeverError if the target does not lie between start and medium, *heat.RangeError, *heat.AxesError.
 func (b Body) CentreTimeS(startC, mediumC, targetC float64) (float64, error) {
 	dirs, err := b.directions()
 	if err != nil {
 		return 0, err
 	}
-	theta, err := unaccomplished(startC, mediumC, targetC)
+	theta, err := heat.WayLeft(startC, mediumC, targetC)
 	if err != nil || theta == 1 {
 		return 0, err
 	}

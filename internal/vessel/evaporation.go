@@ -1,8 +1,9 @@
-package heat
+package vessel
 
 import (
 	"math"
 
+	"kettlefrost/internal/heat"
 	"kettlefrost/internal/unit"
 )
 
@@ -30,10 +31,10 @@ type Evaporation struct {
 
 // StillAirEvaporation is the loss from an open, fat-free water surface at waterC in still air near 16 °C, for 37.8 to 98.9 °C (100
 // to 210 °F), interpolated in the logarithm. Thick or fat-covered surfaces lose less, draughts more than double it, and at the
-// boil the heat decides: see BoilOffKgH. Errors: *RangeError; it does not extrapolate.
+// boil the heat decides: see BoilOffKgH. Errors: *heat.RangeError; it does not extrapolate.
 func StillAirEvaporation(waterC float64) (Evaporation, error) {
 	first, last := stillAirLoss[0], stillAirLoss[len(stillAirLoss)-1]
-	if err := InRange("water temperature", "°C", waterC, unit.TempF(first.tempF).C(), unit.TempF(last.tempF).C()); err != nil {
+	if err := heat.InRange("water temperature", "°C", waterC, unit.TempF(first.tempF).C(), unit.TempF(last.tempF).C()); err != nil {
 		return Evaporation{}, err
 	}
 	return evaporationOf(tableLossWM2(waterC), waterC), nil
@@ -60,9 +61,9 @@ func evaporationOf(lossWM2, waterC float64) Evaporation {
 func VaporLatentJKg(t float64) float64 { return 2501e3 + (BoilingLatentJKg-2501e3)*t/100 }
 
 // BoilOffKgH is what a rolling boil gives off: power that reaches the content less wall losses (netW, 0 to 1e6 W) over the heat of
-// vaporisation at 100 °C, in kg per hour. Errors: *RangeError, also if the losses exceed the power.
+// vaporisation at 100 °C, in kg per hour. Errors: *heat.RangeError, also if the losses exceed the power.
 func BoilOffKgH(netW float64) (float64, error) {
-	if err := InRange("net power", "W", netW, 0, 1e6); err != nil {
+	if err := heat.InRange("net power", "W", netW, 0, 1e6); err != nil {
 		return 0, err
 	}
 	return netW * 3600 / BoilingLatentJKg, nil

@@ -1,18 +1,37 @@
-package heat
+package vessel
 
 import (
+	"errors"
 	"fmt"
+	"io/fs"
 	"math"
+	"os"
 	"strings"
 	"testing"
 
+	"kettlefrost/internal/heat/heattest"
 	"kettlefrost/internal/unit"
 )
+
+// The file of derived check values that the tables of these tests were typed from, if it is at hand: it guards the typing.
+func TestCheckFile(t *testing.T) {
+	file, err := os.Open("../../../shared/reference/thermal_checks.csv")
+	if errors.Is(err, fs.ErrNotExist) {
+		t.Skip("no check file here")
+	}
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer file.Close()
+	if known := heattest.CheckFile(t, file, checkFileVessel); known < 22 { // of the pot, its ice and evaporation
+		t.Errorf("only %d rows understood", known)
+	}
+}
 
 // btuH is a burner of so many Btu/h at 40 %.
 func btuH(btu float64) Heater { return Heater{RatedW: btu * 1055.05585262 / 3600, Efficiency: 0.40} }
 
-// checkFileVessel works out the rows of the pot of 40 gal and of evaporation, all vessels as OpenVessel.
+// checkFileVessel works out the rows of the pot of 40 gal and of evaporation, all vessels as Open.
 func checkFileVessel(body, quantity string) (float64, bool) {
 	o := openPot()
 	lidded := o
@@ -23,7 +42,7 @@ func checkFileVessel(body, quantity string) (float64, bool) {
 	case strings.HasPrefix(body, "40 gal pot stirred in 0 C ice bath"):
 		fmt.Sscanf(body, "40 gal pot stirred in 0 C ice bath, U %g", &u)
 		v, wetM2, _, _ := pot()
-		p, err := OpenVessel{Vessel: Vessel{v.HeatCapacityJK, u * wetM2}}.To(Heater{}, from, 0, to)
+		p, err := Open{Vessel: Vessel{v.HeatCapacityJK, u * wetM2}}.To(Heater{}, from, 0, to)
 		return p.TimeS / 60, err == nil
 	case strings.HasPrefix(body, "40 gal pot perfectly mixed, covered, 3 C air"):
 		p, err := lidded.To(Heater{}, from, 3, to)
@@ -69,13 +88,13 @@ func checkFileWater(body, quantity string) (float64, bool) {
 		e, err := OpenSurfaceEvaporation(unit.TempF(tempF).C(), 15.6)
 		return e.KgM2H, err == nil
 	case strings.HasPrefix(body, "boiling, 10 kW"):
-		p, err := OpenVessel{Vessel: v}.After(Heater{10e3, 1}, 100, 20, 3600)
+		p, err := Open{Vessel: v}.After(Heater{10e3, 1}, 100, 20, 3600)
 		return p.WaterLostKg, err == nil
 	}
 	return 0, false
 }
 
-// The rows of the check file that an OpenVessel answers, for when the file is not at hand (derived apart from this code, from the same
+// The rows of the check file that an Open answers, for when the file is not at hand (derived apart from this code, from the same
 // table of evaporation). How the reference goes on below 37.8 °C, where the table ends, is not stated there: its 8.586 h fall between
 // no evaporation below (9.2 h) and as much as at 37.8 °C (7.9 h). Ours is Dalton's law, 8.54 h.
 func TestOpenPotRows(t *testing.T) {
@@ -95,9 +114,9 @@ func TestOpenPotRows(t *testing.T) {
 		if !ok {
 			t.Errorf("%s: no value", r.body)
 		}
-		near(t, r.body+" "+r.quantity, got, r.want, r.tol)
+		heattest.Near(t, r.body+" "+r.quantity, got, r.want, r.tol)
 	}
 	// After 2 h in 3 °C air the reference has 43.4 °C.
-	within(t, "open top, air 3 °C, after 2 h", must(openPot().After(Heater{}, 57.2, 3, 7200))(t).TempC, 43.4, 0.06)
-	within(t, "open area", openPot().OpenAreaM2, math.Pi/4*0.57*0.57, 1e-12)
+	heattest.Within(t, "open top, air 3 °C, after 2 h", heattest.Must(openPot().After(Heater{}, 57.2, 3, 7200))(t).TempC, 43.4, 0.06)
+	heattest.Within(t, "open area", openPot().OpenAreaM2, math.Pi/4*0.57*0.57, 1e-12)
 }

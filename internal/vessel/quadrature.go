@@ -1,4 +1,4 @@
-package heat
+package vessel
 
 import "math"
 
@@ -46,11 +46,11 @@ func integrate(f func(float64) float64, a, b float64, kinks []float64) float64 {
 	var todo []piece
 	for _, k := range kinks {
 		if k > low && k < high {
-			todo = append(todo, piece{low, k})
+			todo = append(todo, piece{a: low, b: k})
 			low = k
 		}
 	}
-	todo = append(todo, piece{low, high})
+	todo = append(todo, piece{a: low, b: high})
 	var sum float64
 	for done := 0; len(todo) > 0; done++ {
 		p := todo[len(todo)-1]
@@ -61,7 +61,7 @@ func integrate(f func(float64) float64, a, b float64, kinks []float64) float64 {
 			sum += value
 			continue
 		}
-		todo = append(todo, piece{p.a, middle}, piece{middle, p.b})
+		todo = append(todo, piece{a: p.a, b: middle}, piece{a: middle, b: p.b})
 	}
 	return math.Copysign(1, b-a) * sum
 }

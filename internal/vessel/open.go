@@ -1,15 +1,20 @@
-package heat
+package vessel
 
-import "math"
+import (
+	"fmt"
+	"math"
 
-// OpenVessel is a stirred Vessel whose surface gives off vapour while it heats up or cools down:
+	"kettlefrost/internal/heat"
+)
+
+// Open is a stirred Vessel whose surface gives off vapour while it heats up or cools down:
 //
 //	C·dT/dt = P - UA·(T - Ta) - A·wet·e(T)    up to 100 °C, where all that is left of P makes steam
 //
 // with e(T) after OpenSurfaceEvaporation. Content that can boil at 100 °C and freeze at 0 °C, air that stays as it is. The heat capacity
 // is that of the start: the water that goes off is counted but the content is not made smaller by it, so a time is off by up to the
 // share of water lost on the way. The equation knows no time of its own, so the time is the integral of C dT over the net power.
-type OpenVessel struct {
+type Open struct {
 	Vessel     Vessel  // LossWK counts all surfaces, the open one too: what it loses besides vapour
 	OpenAreaM2 float64 // 0 to 10
 	Wet        float64 // 0 under a lid, 1 an open watery surface in still air, between for fat or a lid ajar; 0 to 1
@@ -30,25 +35,28 @@ const (
 	mostBoiledOff  = 0.5
 )
 
+// maxSteps bounds every search: 50 halvings get down to rounding.
+const maxSteps = 100
+
 // Check is nil if every value is in range.
-func (o OpenVessel) Check() error {
+func (o Open) Check() error {
 	if err := o.Vessel.Check(); err != nil {
 		return err
 	}
-	if err := InRange("open area", "m²", o.OpenAreaM2, 0, 10); err != nil {
+	if err := heat.InRange("open area", "m²", o.OpenAreaM2, 0, 10); err != nil {
 		return err
 	}
-	return InRange("wet share of the open area", "", o.Wet, 0, 1)
+	return heat.InRange("wet share of the open area", "", o.Wet, 0, 1)
 }
 
 // course is an open vessel with its heater and air.
 type course struct {
-	OpenVessel
+	Open
 	netW, ratedW, startC, airC float64
 	kinks                      []float64
 }
 
-func (o OpenVessel) course(h Heater, startC, ambientC float64) (course, error) {
+func (o Open) course(h Heater, startC, ambientC float64) (course, error) {
 	if err := o.Check(); err != nil {
 		return course{}, err
 	}
@@ -56,10 +64,10 @@ func (o OpenVessel) course(h Heater, startC, ambientC float64) (course, error) {
 	if err != nil {
 		return course{}, err
 	}
-	if err := InRange("start temperature", "°C", startC, 0, boilsC); err != nil {
+	if err := heat.InRange("start temperature", "°C", startC, 0, BoilsC); err != nil {
 		return course{}, err
 	}
-	if err := InRange("ambient temperature", "°C", ambientC, coldestAirC, hottestAirC); err != nil {
+	if err := heat.InRange("ambient temperature", "°C", ambientC, coldestAirC, hottestAirC); err != nil {
 		return course{}, err
 	}
 	return course{o, netW, h.RatedW, startC, ambientC, surfaceKinks(ambientC)}, nil
@@ -100,7 +108,7 @@ func (c course) settles() (endC float64, through bool) {
 	goesOn := func(t float64) bool { return c.surplusW(t)*atStart > 0 }
 	moving, still := c.startC, 0.0
 	if atStart > 0 {
-		still = boilsC
+		still = BoilsC
 	}
 	if goesOn(still) {
 		return still, true
@@ -120,14 +128,14 @@ func (c course) settles() (endC float64, through bool) {
 }
 
 // To is the way from startC to targetC (both 0 to 100 °C) in air of ambientC (-60 to 60 °C), with the heater at full power: Heater{} for a
-// pot that cools. No time passes if they are the same. Errors: *NeverError if the content does not pass the target, with where it ends
-// up; *RangeError, also if a fifth of the content would go off as vapour on the way or it takes 1e9 s.
-func (o OpenVessel) To(h Heater, startC, ambientC, targetC float64) (Passage, error) {
+// pot that cools. No time passes if they are the same. Errors: *heat.NeverError if the content does not pass the target, with where it ends
+// up; *EvaporatedError if a fifth of the content would go off as vapour on the way; *heat.RangeError, also if it takes 1e9 s.
+func (o Open) To(h Heater, startC, ambientC, targetC float64) (Passage, error) {
 	c, err := o.course(h, startC, ambientC)
 	if err != nil {
 		return Passage{}, err
 	}
-	if err := InRange("target temperature", "°C", targetC, 0, boilsC); err != nil {
+	if err := heat.InRange("target temperature", "°C", targetC, 0, BoilsC); err != nil {
 		return Passage{}, err
 	}
 	if targetC == startC {
@@ -135,8 +143,8 @@ func (o OpenVessel) To(h Heater, startC, ambientC, targetC float64) (Passage, er
 	}
 	end, through := c.settles()
 	way := (targetC - startC) / (end - startC)
-	if !(way > 0 && (way < 1-closest || through && way <= 1)) {
-		return Passage{}, &NeverError{StartC: startC, TargetC: targetC, LimitC: end}
+	if !(way > 0 && (way < 1-heat.LeastWayLeft || through && way <= 1)) {
+		return Passage{}, &heat.NeverError{StartC: startC, TargetC: targetC, LimitC: end}
 	}
 	timeS, err := inTime(c.timeS(startC, targetC))
 	if err != nil {
@@ -146,25 +154,25 @@ func (o OpenVessel) To(h Heater, startC, ambientC, targetC float64) (Passage, er
 }
 
 // After is what became of a content timeS (0 to 1e9 s) after it was at startC; otherwise as To. At 100 °C it boils: all power left after
-// the losses of the wall makes steam, under a lid too. Errors: *RangeError, also if it would freeze, or if more than a fifth of the
+// the losses of the wall makes steam, under a lid too. Errors: *heat.RangeError, also if it would freeze; *EvaporatedError if more than a fifth of the
 // content evaporated, more than half boiled off.
-func (o OpenVessel) After(h Heater, startC, ambientC, timeS float64) (Passage, error) {
+func (o Open) After(h Heater, startC, ambientC, timeS float64) (Passage, error) {
 	c, err := o.course(h, startC, ambientC)
 	if err != nil {
 		return Passage{}, err
 	}
-	if err := InRange("time", "s", timeS, 0, longestTimeS); err != nil {
+	if err := heat.InRange("time", "s", timeS, 0, heat.LongestTimeS); err != nil {
 		return Passage{}, err
 	}
 	end, through := c.settles()
 	if through {
 		arrivesS := c.timeS(startC, end)
 		if end == 0 {
-			if err := InRange("time before it starts to freeze", "s", timeS, 0, arrivesS); err != nil {
+			if err := heat.InRange("time before it starts to freeze", "s", timeS, 0, arrivesS); err != nil {
 				return Passage{}, err
 			}
 		} else if timeS >= arrivesS {
-			return c.passage(boilsC, timeS, 0, timeS-arrivesS)
+			return c.passage(BoilsC, timeS, 0, timeS-arrivesS)
 		}
 	}
 	t, spentS := c.at(timeS, end)
@@ -177,7 +185,7 @@ func (c course) at(timeS, end float64) (t, spentS float64) {
 	before, after := c.startC, end
 	for range maxSteps {
 		middle := (before + after) / 2
-		if middle == before || math.Abs(after-before) <= closest*math.Abs(end-c.startC) {
+		if middle == before || math.Abs(after-before) <= heat.LeastWayLeft*math.Abs(end-c.startC) {
 			break
 		}
 		if next := spentS + c.timeS(before, middle); next <= timeS {
@@ -196,13 +204,24 @@ func (c course) passage(t, timeS, restS, boilingS float64) (Passage, error) {
 	if err := c.checkLost(p.WaterLostKg, mostEvaporated); err != nil {
 		return Passage{}, err
 	}
-	p.WaterLostKg += c.dryW(boilsC) / BoilingLatentJKg * boilingS
+	p.WaterLostKg += c.dryW(BoilsC) / BoilingLatentJKg * boilingS
 	if err := c.checkLost(p.WaterLostKg, mostBoiledOff); err != nil {
 		return Passage{}, err
 	}
 	return p, nil
 }
 
+// An EvaporatedError says that more of the content would go off as vapour than the constant heat capacity stands.
+type EvaporatedError struct{ Share, Most float64 }
+
+func (e *EvaporatedError) Error() string {
+	return fmt.Sprintf("%.2g of the content would go off as vapour: want %.2g at most", e.Share, e.Most)
+}
+
 func (c course) checkLost(kg, most float64) error {
-	return InRange("share of the content that goes off as vapour", "", kg/(c.Vessel.HeatCapacityJK/WaterHeatJKgK), 0, most)
+	share := kg / (c.Vessel.HeatCapacityJK / WaterHeatJKgK)
+	if share <= most {
+		return nil
+	}
+	return &EvaporatedError{share, most}
 }

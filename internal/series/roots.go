@@ -1,4 +1,4 @@
-package heat
+package series
 
 import "math"
 

@@ -1,11 +1,15 @@
-package heat
+package series
 
-import "math"
+import (
+	"math"
+
+	"kettlefrost/internal/heat"
+)
 
 // Sheet is a wide flat body that gives off heat through its two faces at different rates: food in a pan, a bag on a shelf. Heat
 // through the edges is left out, so a small pan is somewhat faster than its Sheet.
 type Sheet struct {
-	Solid          Solid
+	Solid          heat.Solid
 	ThicknessM     float64 // the whole thickness, 1e-4 to 3 m
 	BottomFilmWM2K float64 // surface coefficient; 0 is an insulated face, else 0.1 to 1e7
 	TopFilmWM2K    float64 // as BottomFilmWM2K; at most one of the two may be 0
@@ -15,21 +19,21 @@ type Sheet struct {
 // throughout to targetC in a medium at mediumC. 0 if start and target are the same. Exact series with the eigenvalues
 // tan λ = λ(Bi1 + Bi2)/(λ² - Bi1·Bi2) (Carslaw and Jaeger; Özışık). There is no phase change in it: in a medium well below freezing
 // the surface freezes while the core is still cooling, and the true time is longer (2.4 % for 10 cm of soup to 5 °C in air at
-// -10 °C and 35 W/(m²·K)). Errors: *NeverError if the target does not lie between start
-// and medium, *RangeError.
+// -10 °C and 35 W/(m²·K)). Errors: *heat.NeverError if the target does not lie between start
+// and medium, *heat.RangeError.
 func (s Sheet) CoreTimeS(startC, mediumC, targetC float64) (float64, error) {
 	w, err := s.wall()
 	if err != nil {
 		return 0, err
 	}
-	theta, err := unaccomplished(startC, mediumC, targetC)
+	theta, err := heat.WayLeft(startC, mediumC, targetC)
 	if err != nil || theta == 1 {
 		return 0, err
 	}
 	return w.coreFourier(theta) / w.pace, nil
 }
 
-// CoreTempC is the temperature of the core after timeS, 0 to 1e9 s. Errors: *RangeError.
+// CoreTempC is the temperature of the core after timeS, 0 to 1e9 s. Errors: *heat.RangeError.
 func (s Sheet) CoreTempC(startC, mediumC, timeS float64) (float64, error) {
 	return s.tempAfter(startC, mediumC, timeS, func(w *wall, fourier float64) (float64, error) {
 		theta, _, _ := w.core(fourier, w.restingPlace())
@@ -37,13 +41,13 @@ func (s Sheet) CoreTempC(startC, mediumC, timeS float64) (float64, error) {
 	})
 }
 
-// MeanTempC is the mean over the thickness after timeS: 0, or a Fourier number α·t/thickness² of 1e-5 to 1e12. Errors: *RangeError.
+// MeanTempC is the mean over the thickness after timeS: 0, or a Fourier number α·t/thickness² of 1e-5 to 1e12. Errors: *heat.RangeError.
 func (s Sheet) MeanTempC(startC, mediumC, timeS float64) (float64, error) {
 	return s.tempAfter(startC, mediumC, timeS, func(w *wall, fourier float64) (float64, error) {
 		if fourier == 0 {
 			return 1, nil
 		}
-		if err := InRange("Fourier number", "", fourier, LowestFourier, HighestFourier); err != nil {
+		if err := heat.InRange("Fourier number", "", fourier, LowestFourier, HighestFourier); err != nil {
 			return 0, err
 		}
 		return w.mean(fourier), nil
@@ -51,10 +55,13 @@ func (s Sheet) MeanTempC(startC, mediumC, timeS float64) (float64, error) {
 }
 
 func (s Sheet) tempAfter(startC, mediumC, timeS float64, theta func(*wall, float64) (float64, error)) (float64, error) {
-	if err := checkTemps(namedTemp{"start temperature", startC}, namedTemp{"temperature of the medium", mediumC}); err != nil {
+	if err := heat.TempInRange("start temperature", startC); err != nil {
 		return 0, err
 	}
-	if err := InRange("time", "s", timeS, 0, longestTimeS); err != nil {
+	if err := heat.TempInRange("temperature of the medium", mediumC); err != nil {
+		return 0, err
+	}
+	if err := heat.InRange("time", "s", timeS, 0, heat.LongestTimeS); err != nil {
 		return 0, err
 	}
 	w, err := s.wall()
@@ -91,20 +98,20 @@ func (s Sheet) wall() (wall, error) {
 	if err != nil {
 		return wall{}, err
 	}
-	if err := InRange("thickness", "m", s.ThicknessM, SmallestM, LargestM); err != nil {
+	if err := heat.InRange("thickness", "m", s.ThicknessM, heat.SmallestM, heat.LargestM); err != nil {
 		return wall{}, err
 	}
 	for _, f := range []float64{s.BottomFilmWM2K, s.TopFilmWM2K} {
 		if f == 0 && s.BottomFilmWM2K != s.TopFilmWM2K {
 			continue
 		}
-		if err := InRange("surface coefficient", "W/(m²·K)", f, SmallestFilmWM2K, LargestFilmWM2K); err != nil {
+		if err := heat.InRange("surface coefficient", "W/(m²·K)", f, heat.SmallestFilmWM2K, heat.LargestFilmWM2K); err != nil {
 			return wall{}, err
 		}
 	}
 	perFilm := s.ThicknessM / s.Solid.ConductivityWMK
 	w := wall{bottomBi: s.BottomFilmWM2K * perFilm, topBi: s.TopFilmWM2K * perFilm, pace: alpha / (s.ThicknessM * s.ThicknessM)}
-	return w, InRange("Biot number", "", w.bottomBi+w.topBi, LowestBiot, 2*HighestBiot)
+	return w, heat.InRange("Biot number", "", w.bottomBi+w.topBi, LowestBiot, 2*HighestBiot)
 }
 
 // until makes the terms that count at this Fourier number and returns them.

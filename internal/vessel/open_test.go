@@ -1,4 +1,4 @@
-package heat
+package vessel
 
 import (
 	"errors"
@@ -6,17 +6,20 @@ import (
 	"testing"
 
 	"pgregory.net/rapid"
+
+	"kettlefrost/internal/heat"
+	"kettlefrost/internal/heat/heattest"
 )
 
 // openPot is the reference pot with 11.4 W/(m²·K) all round (bare tank wall, Engineering Toolbox, read).
-func openPot() OpenVessel {
+func openPot() Open {
 	v, wetM2, allM2, _ := pot()
 	v.LossWK = BareWallWM2K * allM2
-	return OpenVessel{Vessel: v, OpenAreaM2: allM2 - wetM2, Wet: 1}
+	return Open{Vessel: v, OpenAreaM2: allM2 - wetM2, Wet: 1}
 }
 
 // stepped is the slow and obvious twin: small steps of the heat balance.
-func stepped(o OpenVessel, h Heater, startC, airC, timeS, stepS float64) (tempC, lostKg float64) {
+func stepped(o Open, h Heater, startC, airC, timeS, stepS float64) (tempC, lostKg float64) {
 	tempC = startC
 	for now := 0.0; now < timeS; now += stepS {
 		goesW := o.OpenAreaM2 * o.Wet * surfaceLossWM2(tempC, airC)
@@ -51,10 +54,10 @@ func TestOpenVesselAgainstSteps(t *testing.T) {
 			o.Wet = c.wet
 			h := Heater{c.netW / 0.4, 0.4}
 			wantC, wantKg := stepped(o, h, c.startC, c.airC, c.timeS, 0.5)
-			got := must(o.After(h, c.startC, c.airC, c.timeS))(t)
-			within(t, "temperature", got.TempC, wantC, c.tolC)
-			near(t, "water lost", got.WaterLostKg, wantKg, c.tolKgShare)
-			near(t, "energy", got.EnergyJ, h.RatedW*c.timeS, 1e-12)
+			got := heattest.Must(o.After(h, c.startC, c.airC, c.timeS))(t)
+			heattest.Within(t, "temperature", got.TempC, wantC, c.tolC)
+			heattest.Near(t, "water lost", got.WaterLostKg, wantKg, c.tolKgShare)
+			heattest.Near(t, "energy", got.EnergyJ, h.RatedW*c.timeS, 1e-12)
 		})
 	}
 }
@@ -65,24 +68,24 @@ func TestRestingPot(t *testing.T) {
 	if p, err := o.After(Heater{5e3, 0.8}, 20, 21, 100*3600); err == nil {
 		t.Errorf("100 h with 4 kW: %+v, want too much water lost", p)
 	}
-	day, twoDays := must(o.After(Heater{250, 1}, 20, 21, 100*3600))(t), must(o.After(Heater{250, 1}, 20, 21, 200*3600))(t)
-	within(t, "the same temperature", twoDays.TempC, day.TempC, 1e-4)
-	rateKgS := o.OpenAreaM2 * must(OpenSurfaceEvaporation(day.TempC, 21))(t).KgM2H / 3600
-	near(t, "vapour of the second 100 h", twoDays.WaterLostKg-day.WaterLostKg, rateKgS*100*3600, 1e-3)
+	day, twoDays := heattest.Must(o.After(Heater{250, 1}, 20, 21, 100*3600))(t), heattest.Must(o.After(Heater{250, 1}, 20, 21, 200*3600))(t)
+	heattest.Within(t, "the same temperature", twoDays.TempC, day.TempC, 1e-4)
+	rateKgS := o.OpenAreaM2 * heattest.Must(OpenSurfaceEvaporation(day.TempC, 21))(t).KgM2H / 3600
+	heattest.Near(t, "vapour of the second 100 h", twoDays.WaterLostKg-day.WaterLostKg, rateKgS*100*3600, 1e-3)
 	// At rest, what goes in goes out: 250 W.
-	near(t, "heat that leaves", o.Vessel.LossWK*(day.TempC-21)+rateKgS*VaporLatentJKg(day.TempC), 250, 1e-6)
+	heattest.Near(t, "heat that leaves", o.Vessel.LossWK*(day.TempC-21)+rateKgS*VaporLatentJKg(day.TempC), 250, 1e-6)
 }
 
 func TestOpenVesselNever(t *testing.T) {
-	var never *NeverError
+	var never *heat.NeverError
 	open := openPot()
 	if _, err := open.To(Heater{}, 57.2, 21, 20.9); !errors.As(err, &never) {
 		t.Errorf("below the room: %v", err)
 	} else {
-		within(t, "ends at the room", never.LimitC, 21, 1e-6)
+		heattest.Within(t, "ends at the room", never.LimitC, 21, 1e-6)
 	}
 	// The reference calls 21.1 °C in a room of 21 °C never; here it is more than a day.
-	if p := must(open.To(Heater{}, 57.2, 21, 21.1))(t); p.TimeS < 86400 {
+	if p := heattest.Must(open.To(Heater{}, 57.2, 21, 21.1))(t); p.TimeS < 86400 {
 		t.Errorf("to the room and a tenth: %+v", p)
 	}
 	// 3.5 kW net against the loss of the wall and the surface: the lid makes the difference. The balance is where both are equal.
@@ -91,7 +94,7 @@ func TestOpenVesselNever(t *testing.T) {
 		t.Fatalf("3.5 kW, lid off: %v", err)
 	}
 	loss := open.Vessel.LossWK*(never.LimitC-20) + open.OpenAreaM2*surfaceLossWM2(never.LimitC, 20)
-	near(t, "loss at the balance", loss, 3500, 1e-6)
+	heattest.Near(t, "loss at the balance", loss, 3500, 1e-6)
 	open.Wet = 0
 	if _, err := open.To(burner, 20, 20, 95); err != nil {
 		t.Errorf("3.5 kW, lid on: %v", err)
@@ -101,7 +104,7 @@ func TestOpenVesselNever(t *testing.T) {
 			t.Errorf("%+v: %v", c, err)
 		}
 	}
-	var out *RangeError
+	var out *heat.RangeError
 	if _, err := open.After(Heater{}, 20, -30, 1e8); !errors.As(err, &out) || out.What != "time before it starts to freeze" {
 		t.Errorf("frozen solid: %v", err)
 	}
@@ -110,27 +113,27 @@ func TestOpenVesselNever(t *testing.T) {
 // The tail of the evaporation joins the table, and stays within its spread of what is told elsewhere.
 func TestOpenSurface(t *testing.T) {
 	for _, at := range []float64{37.8, 60, 93, 98.8} {
-		near(t, "as the table", must(OpenSurfaceEvaporation(at, 3))(t).KgM2H, must(StillAirEvaporation(at))(t).KgM2H, 1e-12)
+		heattest.Near(t, "as the table", heattest.Must(OpenSurfaceEvaporation(at, 3))(t).KgM2H, heattest.Must(StillAirEvaporation(at))(t).KgM2H, 1e-12)
 	}
-	within(t, "no evaporation at the temperature of the air", must(OpenSurfaceEvaporation(21, 21))(t).KgM2H, 0, 0)
+	heattest.Within(t, "no evaporation at the temperature of the air", heattest.Must(OpenSurfaceEvaporation(21, 21))(t).KgM2H, 0, 0)
 	// Steam tables (from memory), kPa.
 	for _, c := range []struct{ tempC, kPa float64 }{{10, 1.228}, {15, 1.706}, {20, 2.339}, {30, 4.247}, {40, 7.384}} {
-		near(t, "saturation", saturationPa(c.tempC)/1000, c.kPa, 2e-3)
+		heattest.Near(t, "saturation", saturationPa(c.tempC)/1000, c.kPa, 2e-3)
 	}
 	// Between the first two rows, the table itself and Dalton's law can be compared: 2.25 in the table for 120 against 100 °F.
 	air := saturationPa(onsetC(15))
 	dalton := (saturationPa(48.889) - air) / (saturationPa(37.778) - air)
-	within(t, "120 °F against 100 °F", dalton, 360.0/160, 0.2)
+	heattest.Within(t, "120 °F against 100 °F", dalton, 360.0/160, 0.2)
 }
 
 func TestOpenVesselAlways(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		draw := func(name string, low, high float64) float64 { return rapid.Float64Range(low, high).Draw(t, name) }
-		o := OpenVessel{Vessel{draw("capacity", 1e3, 1e6), draw("loss", 0, 50)}, draw("area", 0, 0.5), draw("wet", 0, 1)}
+		o := Open{Vessel{draw("capacity", 1e3, 1e6), draw("loss", 0, 50)}, draw("area", 0, 0.5), draw("wet", 0, 1)}
 		h := Heater{draw("rated", 0, 3e4), draw("efficiency", 0.1, 1)}
 		startC, targetC, airC := draw("start", 1, 99), draw("target", 1, 100), draw("air", -10, 35)
 		p, err := o.To(h, startC, airC, targetC)
-		var never *NeverError
+		var never *heat.NeverError
 		if errors.As(err, &never) {
 			if between := (targetC - startC) * (targetC - never.LimitC); between < -1e-6 && never.LimitC != startC {
 				t.Errorf("never, but %g lies between %g and %g", targetC, startC, never.LimitC)
@@ -163,7 +166,7 @@ func TestLiddedIsNewton(t *testing.T) {
 		v := Vessel{rapid.Float64Range(1e3, 1e6).Draw(t, "capacity"), rapid.Float64Range(0.01, 50).Draw(t, "loss")}
 		targetC := rapid.Float64Range(4, 94).Draw(t, "target")
 		want, err := v.TimeS(95, 3, targetC)
-		got, err2 := OpenVessel{Vessel: v}.To(Heater{}, 95, 3, targetC)
+		got, err2 := Open{Vessel: v}.To(Heater{}, 95, 3, targetC)
 		if err != nil || err2 != nil || math.Abs(got.TimeS/want-1) > 1e-7 {
 			t.Errorf("%g, %v; Newton %g, %v", got.TimeS, err2, want, err)
 		}
@@ -172,8 +175,8 @@ func TestLiddedIsNewton(t *testing.T) {
 
 // Integrals with a known value: one smooth, one with a kink, one with a pole just beyond the end.
 func TestIntegrate(t *testing.T) {
-	near(t, "1/(1+x²)", integrate(func(x float64) float64 { return 1 / (1 + x*x) }, 0, 1, nil), math.Pi/4, 1e-12)
-	near(t, "backwards", integrate(func(x float64) float64 { return x * x }, 3, 0, nil), -9, 1e-12)
-	near(t, "|x - 1| to 3", integrate(func(x float64) float64 { return math.Abs(x - 1) }, 0, 3, []float64{1, 7}), 2.5, 1e-12)
-	near(t, "1/(1+ε-x)", integrate(func(x float64) float64 { return 1 / (1 + 1e-9 - x) }, 0, 1, nil), math.Log(1e9+1), 1e-7)
+	heattest.Near(t, "1/(1+x²)", integrate(func(x float64) float64 { return 1 / (1 + x*x) }, 0, 1, nil), math.Pi/4, 1e-12)
+	heattest.Near(t, "backwards", integrate(func(x float64) float64 { return x * x }, 3, 0, nil), -9, 1e-12)
+	heattest.Near(t, "|x - 1| to 3", integrate(func(x float64) float64 { return math.Abs(x - 1) }, 0, 3, []float64{1, 7}), 2.5, 1e-12)
+	heattest.Near(t, "1/(1+ε-x)", integrate(func(x float64) float64 { return 1 / (1 + 1e-9 - x) }, 0, 1, nil), math.Log(1e9+1), 1e-7)
 }

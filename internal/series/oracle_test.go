@@ -1,8 +1,11 @@
-package heat
+package series
 
 import (
 	"math"
 	"testing"
+
+	"kettlefrost/internal/heat"
+	"kettlefrost/internal/heat/heattest"
 )
 
 // Slow and obvious twins of what the package does fast.
@@ -65,27 +68,27 @@ func stepSheet(s Sheet, startC, mediumC, targetC float64, n int) (timeS, hottest
 
 // The exact sheet and the stepped one agree within 0.5 %, whatever the two faces do.
 func TestSheetAgainstSteps(t *testing.T) {
-	soup := Solid{1030, 3850, 0.59}
+	soup := heat.Solid{DensityKgM3: 1030, SpecificHeatJKgK: 3850, ConductivityWMK: 0.59}
 	for _, c := range []struct{ mm, bottom, top float64 }{
 		{50, 8, 10}, {50, 0, 10}, {50, 200, 0}, {100, 300, 5}, {25, 15, 1000}, {65, 35, 35},
 	} {
 		s := Sheet{Solid: soup, ThicknessM: c.mm / 1000, BottomFilmWM2K: c.bottom, TopFilmWM2K: c.top}
 		for _, target := range []float64{50, 21.1, 5} {
 			want, depth := stepSheet(s, 57.2, 3, target, 60)
-			near(t, "core time", must(s.CoreTimeS(57.2, 3, target))(t), want, 5e-3)
-			w := must(s.wall())(t)
+			heattest.Near(t, "core time", heattest.Must(s.CoreTimeS(57.2, 3, target))(t), want, 5e-3)
+			w := heattest.Must(s.wall())(t)
 			_, _, got := w.core(w.pace*want, w.restingPlace())
-			within(t, "depth of the core", got, depth, 0.02)
+			heattest.Within(t, "depth of the core", got, depth, 0.02)
 		}
 	}
 }
 
 // The mean is that of the profile, here by Simpson's rule on 200 intervals.
 func TestMeanIsTheMeanOfTheProfile(t *testing.T) {
-	solid := Solid{1030, 3850, 0.59}
+	solid := heat.Solid{DensityKgM3: 1030, SpecificHeatJKgK: 3850, ConductivityWMK: 0.59}
 	for _, s := range []Sheet{{solid, 0.05, 8, 10}, {solid, 0.1, 0, 35}, {solid, 0.1, 300, 0}, {solid, 0.06, 5, 500}} {
 		for _, timeS := range []float64{1800, 7200, 36000} {
-			w := must(s.wall())(t)
+			w := heattest.Must(s.wall())(t)
 			const n = 200
 			var sum float64
 			for i := 0; i <= n; i++ {
@@ -99,20 +102,7 @@ func TestMeanIsTheMeanOfTheProfile(t *testing.T) {
 					sum += 2 * theta
 				}
 			}
-			within(t, "mean", must(s.MeanTempC(57.2, 3, timeS))(t), 3+54.2*sum/(3*n), 1e-6)
+			heattest.Within(t, "mean", heattest.Must(s.MeanTempC(57.2, 3, timeS))(t), 3+54.2*sum/(3*n), 1e-6)
 		}
-	}
-}
-
-// Heat-up from the fridge in a warm room, with and without loss, against small steps of the heat balance.
-func TestHeatUpAgainstSteps(t *testing.T) {
-	for _, lossWK := range []float64{0, 18, 100} {
-		v := Vessel{HeatCapacityJK: 600e3, LossWK: lossWK}
-		const netW, stepS, ambientC = 12e3, 0.1, 21
-		tempC, timeS := 4.0, 0.0
-		for ; tempC < 95; timeS += stepS {
-			tempC += (netW - lossWK*(tempC-ambientC)) * stepS / v.HeatCapacityJK
-		}
-		near(t, "heat-up", must(v.HeatUpTimeS(Heater{RatedW: 24e3, Efficiency: 0.5}, 4, ambientC, 95))(t), timeS, 1e-3)
 	}
 }

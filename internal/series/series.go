@@ -1,6 +1,10 @@
-package heat
+package series
 
-import "math"
+import (
+	"math"
+
+	"kettlefrost/internal/heat"
+)
 
 // The numbers for which the series of a body are meant.
 const (
@@ -36,7 +40,7 @@ func (t term) weight(p Place) float64 {
 
 // series is the exact solution for one shape and one Biot number; its terms are found as earlier times ask for them.
 type series struct {
-	shape Shape
+	shape heat.Shape
 	biot  float64
 	terms []term
 }
@@ -61,11 +65,11 @@ func (s *series) at(p Place, fourier float64) (theta, slope float64) {
 	return theta, slope
 }
 
-func newTerm(shape Shape, biot float64, n int) term {
+func newTerm(shape heat.Shape, biot float64, n int) term {
 	switch shape {
-	case Slab:
+	case heat.Slab:
 		return slabTerm(wallRoot(n, 0, biot))
-	case Cylinder:
+	case heat.Cylinder:
 		return cylinderTerm(cylinderRoot(n, biot))
 	default:
 		return sphereTerm(sphereRoot(n, biot))
@@ -94,8 +98,8 @@ func sphereTerm(l float64) term {
 // Fo > 0.2. These are the two columns of the usual textbook tables.
 type FirstTerm struct{ Root, Coefficient float64 }
 
-// FirstTermOf is for biot 1e-6 to 1e8 = h·L/k with L the half thickness or radius. Errors: *RangeError.
-func FirstTermOf(shape Shape, biot float64) (FirstTerm, error) {
+// FirstTermOf is for biot 1e-6 to 1e8 = h·L/k with L the half thickness or radius. Errors: *heat.RangeError.
+func FirstTermOf(shape heat.Shape, biot float64) (FirstTerm, error) {
 	if err := checkSeries(shape, biot); err != nil {
 		return FirstTerm{}, err
 	}
@@ -105,8 +109,8 @@ func FirstTermOf(shape Shape, biot float64) (FirstTerm, error) {
 
 // RelativeTemp is θ = (T - Tmedium)/(Tstart - Tmedium) in a body that started at one temperature and whose medium, Biot number
 // h·L/k and properties are constant: the exact series solution (Carslaw and Jaeger; any textbook of heat transfer), with L the half
-// thickness of a slab or the radius, fourier = α·t/L². Biot 1e-6 to 1e8, fourier 0 or 1e-5 to 1e12. Errors: *RangeError.
-func RelativeTemp(shape Shape, p Place, biot, fourier float64) (float64, error) {
+// thickness of a slab or the radius, fourier = α·t/L². Biot 1e-6 to 1e8, fourier 0 or 1e-5 to 1e12. Errors: *heat.RangeError.
+func RelativeTemp(shape heat.Shape, p Place, biot, fourier float64) (float64, error) {
 	if err := checkSeries(shape, biot); err != nil {
 		return 0, err
 	}
@@ -116,16 +120,16 @@ func RelativeTemp(shape Shape, p Place, biot, fourier float64) (float64, error) 
 	if fourier == 0 {
 		return 1, nil
 	}
-	if err := InRange("Fourier number", "", fourier, LowestFourier, HighestFourier); err != nil {
+	if err := heat.InRange("Fourier number", "", fourier, LowestFourier, HighestFourier); err != nil {
 		return 0, err
 	}
 	theta, _ := (&series{shape: shape, biot: biot}).at(p, fourier)
 	return theta, nil
 }
 
-func checkSeries(shape Shape, biot float64) error {
-	if err := shape.check(); err != nil {
+func checkSeries(shape heat.Shape, biot float64) error {
+	if err := shape.Check(); err != nil {
 		return err
 	}
-	return InRange("Biot number", "", biot, LowestBiot, HighestBiot)
+	return heat.InRange("Biot number", "", biot, LowestBiot, HighestBiot)
 }
