@@ -13,7 +13,42 @@ type heatFormCommand struct {
 	Mass   heatValue   `required:"" name:"mass" placeholder:"MASS" help:"Of the largest pack, such as 2 lb."`
 	Cold   heatValue   `name:"coldest" placeholder:"TEMP" help:"How warm it may be at the start at most; 5 °F when left out."`
 	Units  unit.System `default:"us" placeholder:"us|metric" help:"The units you read."`
-	JSON   bool        `name:"json" help:"As JSON."`
+	JSON   bool        `name:"json" help:"As JSON (kettlefrost.form/1)."`
+}
+
+// heatForm is the form as JSON.
+type heatForm struct {
+	Schema    string          `json:"schema"`
+	Pack      string          `json:"pack"`
+	Method    string          `json:"method"`
+	LargestKg float64         `json:"largest_kg"` // every run with a pack at least this heavy
+	ColdestC  float64         `json:"coldest_c"`  // and at most this warm at the start
+	LeastRuns int             `json:"least_runs"`
+	AcceptC   float64         `json:"accept_c"` // in every spot
+	StandMin  float64         `json:"stand_min"`
+	Margin    float64         `json:"margin"` // put on the longest run that counts
+	Spots     []string        `json:"spots"`
+	Fields    []heatFormField `json:"fields"`
+	Rules     []string        `json:"rules"`
+	Source    string          `json:"source"`
+}
+
+type heatFormField struct {
+	ID    string `json:"id"`
+	Label string `json:"label"`
+	Unit  string `json:"unit,omitempty"`
+}
+
+func (h heatFormCommand) json(f reheating.Form) heatForm {
+	j := heatForm{Schema: "kettlefrost.form/1", Pack: h.Pack, Method: f.Method.String(), LargestKg: f.LargestKg, ColdestC: f.ColdestC, LeastRuns: f.LeastRuns, AcceptC: f.AcceptC, StandMin: f.StandMin,
+		Margin: f.Margin, Spots: f.Spots, Source: f.Source}
+	for _, x := range f.Fields {
+		j.Fields = append(j.Fields, heatFormField(x))
+	}
+	for _, r := range f.Rules {
+		j.Rules = append(j.Rules, r.English(h.Units))
+	}
+	return j
 }
 
 func (h heatFormCommand) Run(s *surroundings) error {
@@ -33,7 +68,7 @@ func (h heatFormCommand) Run(s *surroundings) error {
 		return failure{badUsage, "heat form", err.Error(), "give the mass of one pack and a temperature of a freezer"}
 	}
 	if h.JSON {
-		return s.showJSON(form)
+		return s.showJSON(h.json(form))
 	}
 	return s.show(heatshow.Form(form, h.Pack, h.Units))
 }
