@@ -106,7 +106,7 @@ const (
 	paddlesTogether = 1
 	changePaddleS   = 60
 	dayS            = 24 * 3600
-	iceC            = -10 // of ice from a bin or bags, from memory
+	iceC            = 0 // of wet ice from a bin: colder ice would take up more
 	// bathWaterShare is the water of a bath as a part of what stands in it (common practice), and its loss to the room that of a bare tank.
 	bathWaterShare = 0.5
 )
