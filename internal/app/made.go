@@ -8,6 +8,7 @@ import (
 	"kettlefrost/internal/kitchen"
 	"kettlefrost/internal/plan"
 	"kettlefrost/internal/spelling"
+	"kettlefrost/internal/unit"
 )
 
 // Made is every output of every dish of a book, at the scale it is written for.
@@ -68,4 +69,29 @@ func ofName(made []plan.MadeFood, name string) []string {
 		}
 	}
 	return ids
+}
+
+// MassOf reads an amount of a made food, by mass or by volume; a volume is weighed by the density of the food when hot.
+func MassOf(m plan.MadeFood, text string) (unit.Mass, error) {
+	mass, err := unit.ParseMass(text)
+	if err == nil {
+		return mass, nil
+	}
+	volume, notVolume := unit.ParseVolume(text)
+	if notVolume != nil {
+		return 0, err
+	}
+	x, err := m.Composition.At(hotC)
+	if err != nil {
+		return 0, err
+	}
+	return unit.MassKg(volume.L() * x.DensityKgM3 / 1000), nil
+}
+
+// hotC is where a volume of hot food is weighed.
+const hotC = 80
+
+// CoolNow compares all ways of the kitchen to cool so much of a made food, as hot as it is now.
+func (a *App) CoolNow(book kitchen.Book, m plan.MadeFood, much unit.Mass, from unit.Temp) (plan.Plan, error) {
+	return plan.CoolNow(book, a.foods, m.Dish, m.Output, much, from)
 }

@@ -15,6 +15,7 @@ type heatCommand struct {
 	Freeze heatFreeze       `cmd:"" help:"How long food takes to freeze."`
 	Thaw   heatThaw         `cmd:"" help:"How long frozen food takes to thaw."`
 	Reheat heatReheat       `cmd:"" help:"How long frozen or chilled food takes to be hot."`
+	Ways   heatWaysCommand  `cmd:"" help:"All that the kitchen can do to cool so much of a dish now, compared."`
 	Foods  heatFoodsCommand `cmd:"" help:"List what the dishes of a book give, to be named by --of."`
 
 	Properties heatPropertiesCommand `cmd:"" help:"Properties of a food from frozen to hot."`
@@ -33,6 +34,7 @@ func (heatCommand) Help() string {
     kettlefrost heat cool --food 16070 --pot "22 in x 23 in" --stir thick --in ice-bath-stirred
     kettlefrost heat reheat case.yaml --svg
     kettlefrost heat cool --of DISH/OUTPUT --book DIR --pan "2 in"
+    kettlefrost heat ways --of DISH/OUTPUT --book DIR --much "30 gal" --from "200 °F"
     kettlefrost heat properties --food 16070
     kettlefrost heat calibrate --food 16070 --pan "2 in" --in walk-in-fan --from "190 °F" --to "41 °F" --took "5 h 10 min"
     kettlefrost heat media

@@ -56,7 +56,7 @@ var imports = map[string]string{
 	"demo":                       "",
 	"schema":                     "",
 	// use cases and edges
-	"internal/app":    "internal/finding internal/spelling internal/kitchen internal/foodtable internal/bookfile internal/plan",
+	"internal/app":    "internal/finding internal/spelling internal/unit internal/kitchen internal/foodtable internal/bookfile internal/plan",
 	"internal/web":    "internal/app internal/reheating internal/heatcase internal/heatcase/heatshow internal/medium internal/unit internal/finding internal/spelling internal/kitchen internal/foodtable internal/plan internal/draw",
 	"internal/cli":    "internal/app internal/reheating internal/heatcase internal/heatcase/heatshow internal/medium internal/draw internal/web internal/sheet internal/unit internal/finding internal/spelling internal/kitchen internal/foodtable internal/bookfile internal/plan demo schema",
 	"cmd/kettlefrost": "internal/cli",

@@ -66,11 +66,17 @@ func (p *planner) drawn(d *cooked) []kitchen.OutputID {
 func (p *planner) chillOutput(d *cooked, id kitchen.OutputID, step int) {
 	ref := d.outputs[id]
 	out := d.flow.Steps[ref.Step].Out[ref.Output]
+	cool := chilled{dish: d, output: id, step: step}
+	cool.stages = p.chillMass(d, id, out, out.LeftKg, p.outC(d, step), max(1, d.flow.Steps[step].Split.N))
+	p.day.chilled = append(p.day.chilled, cool)
+}
+
+// chillMass compares the ways to cool so much of an output, in equal loads, and returns the stages of the one that is chosen.
+func (p *planner) chillMass(d *cooked, id kitchen.OutputID, out massflow.OutFlow, kg, fromC float64, loads int) []chilledStage {
 	rule := coolrule.FoodCodeCooked()
-	show := Chill{Dish: string(d.id), Output: string(id), Name: p.outLine(d, id, 0).Name, Mass: mass(out.LeftKg), From: unit.TempC(p.outC(d, step)), Options: []ChillOption{}, Chosen: -1,
+	show := Chill{Dish: string(d.id), Output: string(id), Name: p.outLine(d, id, 0).Name, Mass: mass(kg), From: unit.TempC(fromC), Options: []ChillOption{}, Chosen: -1,
 		Rule: rule.Title, Source: rule.Source}
-	loads := max(1, d.flow.Steps[step].Split.N)
-	food, err := p.hotFood(d, out, p.outC(d, step), out.LeftKg/float64(loads))
+	food, err := p.hotFood(d, out, fromC, kg/float64(loads))
 	food.Pieces = p.output(d, id).Piece > 0
 	var ways []chillWay
 	if err == nil {
@@ -85,13 +91,12 @@ func (p *planner) chillOutput(d *cooked, id kitchen.OutputID, step int) {
 		show.Options = append(show.Options, p.showOption(ways[i], o, loads))
 	}
 	show.Chosen = cooling.Recommend(options)
-	cool := chilled{dish: d, output: id, step: step}
-	if show.Chosen >= 0 {
-		cool.stages = stagesOf(ways[show.Chosen], options[show.Chosen])
-	}
 	p.judgeChill(d, show, options, err)
-	p.day.chilled = append(p.day.chilled, cool)
 	p.out.Chill = append(p.out.Chill, show)
+	if show.Chosen < 0 {
+		return nil
+	}
+	return stagesOf(ways[show.Chosen], options[show.Chosen])
 }
 
 // hotFood is one load of something hot.
