@@ -29,6 +29,7 @@ var (
 	bookTemplate    = parse[bookPage]("book")
 	foodsTemplate   = parse[foodsPage]("foods")
 	heatTemplate    = parse[heatPage]("heat")
+	coolTemplate    = parse[coolPage]("cool")
 	formTemplate    = parse[formPage]("form")
 	missingTemplate = parse[missingPage]("missing")
 )
@@ -50,7 +51,7 @@ func (p page[T]) show(w http.ResponseWriter, status int, data T) {
 type shell struct {
 	Title   string
 	Kitchen string
-	Here    string // "home", "heat", "book" or "foods", marked in the navigation
+	Here    string // "home", "cool", "heat", "book" or "foods", marked in the navigation
 }
 
 // unitLink switches between the systems of units.

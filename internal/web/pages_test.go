@@ -16,6 +16,7 @@ func TestPagesEmptyAndFull(t *testing.T) {
 	rendered(t, "run", runTemplate, func(p *runPage) { p.Plan, p.Form.Wrong = nil, false })
 	rendered(t, "book", bookTemplate)
 	rendered(t, "foods", foodsTemplate)
+	rendered(t, "cool", coolTemplate)
 	rendered(t, "form", formTemplate)
 	rendered(t, "missing", missingTemplate)
 }

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"kettlefrost/internal/draw"
+	"kettlefrost/internal/kitchen"
 	"kettlefrost/internal/plan"
 )
 
@@ -106,16 +107,21 @@ func (s *server) forecast(count int, curves func(plan.Plan, []int, reader) (draw
 		if !ok {
 			return
 		}
-		of, look := numbers(r.PathValue("of"), count)
-		if of != nil {
-			if chart, found := curves(p, of, readerOf(a.book.Kitchen, r.URL.Query())); found {
-				chart.Width = look.width()
-				writeSVG(w, chart.Picture(), look)
-				return
-			}
-		}
-		missing(w, a.book, "The run has no such drawing.")
+		answerCurve(w, r, p, a.book, count, curves)
 	}
+}
+
+// answerCurve answers with one of a plan's curves, as the address names it.
+func answerCurve(w http.ResponseWriter, r *http.Request, p plan.Plan, book kitchen.Book, count int, curves func(plan.Plan, []int, reader) (draw.Curves, bool)) {
+	of, look := numbers(r.PathValue("of"), count)
+	if of != nil {
+		if chart, found := curves(p, of, readerOf(book.Kitchen, r.URL.Query())); found {
+			chart.Width = look.width()
+			writeSVG(w, chart.Picture(), look)
+			return
+		}
+	}
+	missing(w, book, "There is no such drawing.")
 }
 
 func coolingPicture(p plan.Plan, of []int, r reader) (draw.Curves, bool) {

@@ -11,6 +11,7 @@ import (
 	"kettlefrost/internal/foodtable"
 	"kettlefrost/internal/kitchen"
 	"kettlefrost/internal/plan"
+	"kettlefrost/internal/unit"
 )
 
 // House is what the pages ask for; *app.App is one.
@@ -19,6 +20,7 @@ type House interface {
 	Plan(ctx context.Context, book kitchen.Book, req kitchen.Request) plan.Plan
 	Foods() *foodtable.Table
 	Made(book kitchen.Book) []plan.MadeFood
+	CoolNow(book kitchen.Book, m plan.MadeFood, much unit.Mass, from unit.Temp) (plan.Plan, error)
 }
 
 // Options are what differs from one place to another.
@@ -51,6 +53,8 @@ func (s *server) routes() http.Handler {
 	mux.HandleFunc("GET /book", s.showBook)
 	mux.HandleFunc("GET /foods", s.showFoods)
 	mux.HandleFunc("GET /form", s.showForm)
+	mux.HandleFunc("GET /cool", s.showCool)
+	mux.HandleFunc("GET /cool/cooling/{of...}", s.showCoolCurve)
 	mux.HandleFunc("GET /heat", s.showHeat)
 	mux.HandleFunc("GET /heat.json", s.showHeatJSON)
 	mux.HandleFunc("GET /heat.svg", s.showHeatSVG)
