@@ -10,9 +10,5 @@ func evaporationWM2(waterC, airC float64) float64 {
 	if err != nil { // both are in its range
 		return 0
 	}
-	return rate.KgM2H / 3600 * vapourLatentJKg(waterC)
+	return rate.KgM2H / 3600 * vessel.VaporLatentJKg(waterC)
 }
-
-// vapourLatentJKg is the heat of vaporisation at t °C: a straight line through the steam tables' values at 0 and 100 °C, as in package
-// heat.
-func vapourLatentJKg(t float64) float64 { return 2501e3 + (vessel.BoilingLatentJKg-2501e3)*t/100 }
