@@ -108,7 +108,7 @@ func BenchmarkKitchen(b *testing.B) {
 		b.Run(fmt.Sprintf("%d tasks, first schedule", 6*n), func(b *testing.B) {
 			p := kitchen(n, 1)
 			for b.Loop() {
-				solve(b, p, timetable.Options{Tries: 1, Nodes: -1})
+				solve(b, p, timetable.Options{Tries: 1, Conflicts: -1})
 			}
 		})
 	}

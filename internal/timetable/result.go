@@ -19,9 +19,9 @@ type Options struct {
 	Seed uint64
 	// Tries is how many schedules are built; by default 36,000 over the number of tasks, within 60 and 1,000.
 	Tries int
-	// Nodes is the size of the complete search, which takes up to MaxSearchTasks tasks; four times as many when no schedule is
-	// known. By default 1,500,000 over the square of the number of tasks, at most 4,000.
-	Nodes int
+	// Conflicts is how many dead ends the complete search may meet; four times as many when no schedule is known. By default
+	// 60,000 over the number of tasks, at most 2,000.
+	Conflicts int
 	// Progress is called with each better schedule; may be nil.
 	Progress func(Result)
 }
@@ -108,7 +108,7 @@ type Core struct {
 type Effort struct {
 	Schedules int // built to the end or until a window was missed
 	Missed    int // of those, how many missed a window
-	Nodes     int // of the complete search
+	Conflicts int // of the complete search
 }
 
 func nameOf(names []string, i int) string {

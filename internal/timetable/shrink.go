@@ -3,6 +3,8 @@ package timetable
 import (
 	"context"
 	"slices"
+
+	"kettlefrost/internal/timetable/clause"
 )
 
 // shrink leaves out tasks as long as the complete search still proves the rest impossible. The core it returns clashes by
@@ -17,11 +19,8 @@ func shrink(ctx context.Context, p Problem, budget int) (Core, int) {
 		fewer := slices.Delete(slices.Clone(kept), k, k+1)
 		r, core := newRoot(p.only(fewer))
 		if core.Kind == NoClash {
-			b := newBranch(ctx, r, budget-used)
-			possible := false
-			b.found = func([]int, int) { possible, b.cut = true, true }
-			done := b.run()
-			used += b.nodes
+			possible, conflicts, done := r.possible(ctx, p.Horizon, budget-used)
+			used += conflicts
 			if possible || !done {
 				continue
 			}
@@ -35,6 +34,20 @@ func shrink(ctx context.Context, p Problem, budget int) (Core, int) {
 		}
 	}
 	return core, used
+}
+
+// possible tells whether there is any schedule at all, if it is done within the budget.
+func (r root) possible(ctx context.Context, horizon, budget int) (possible bool, conflicts int, done bool) {
+	q, open := r.open(0, horizon)
+	if !open {
+		return false, 0, true
+	}
+	if q.Size() > clause.MaxMinutesOpen {
+		return false, 0, false
+	}
+	l := clause.New(q)
+	possible = l.Run(ctx, horizon, budget) != nil
+	return possible, l.Conflicts, possible || l.Done()
 }
 
 // only is the problem with just the given tasks and the lags between them.

@@ -7,7 +7,7 @@ import (
 )
 
 // Engine is the Solver of this package: bounds at the root, priority rules, justification, a small population of schedules, and
-// for small problems a complete search.
+// a complete search that learns.
 type Engine struct{}
 
 var _ Solver = Engine{}
@@ -47,21 +47,21 @@ const noAnswerYet = 4
 
 // search is one run of the engine.
 type search struct {
-	ctx      context.Context
-	root     root
-	progress func(Result)
-	tries    int // schedules that may still be built
-	nodes    int
-	rng      *rand.Rand
-	forms    []form // of the problem; the first is in use
-	floor    []int  // scratch
-	res      Result
+	ctx       context.Context
+	root      root
+	progress  func(Result)
+	tries     int // schedules that may still be built
+	conflicts int // of the complete search, at most
+	rng       *rand.Rand
+	forms     []form // of the problem; the first is in use
+	floor     []int  // scratch
+	res       Result
 }
 
 func newSearch(ctx context.Context, r root, o Options) *search {
 	n := max(1, len(r.fwd.dur))
 	return &search{ctx: ctx, root: r, progress: o.Progress, rng: rand.New(rand.NewPCG(o.Seed, 0x7469_6d65)),
-		tries: budget(o.Tries, min(1000, max(60, 36_000/n))), nodes: budget(o.Nodes, min(4000, 1_500_000/(n*n))),
+		tries: budget(o.Tries, min(1000, max(60, 36_000/n))), conflicts: budget(o.Conflicts, min(2000, 60_000/n)),
 		forms: r.forms(), floor: make([]int, n)}
 }
 
@@ -139,31 +139,5 @@ func (s *search) keep(start []int, end int) {
 		told := s.res
 		told.Start = slices.Clone(start)
 		s.progress(told)
-	}
-}
-
-// prove runs the complete search on what is left open.
-func (s *search) prove(p Problem) {
-	n := len(p.Tasks)
-	if s.res.Status == Optimal || n > MaxSearchTasks || s.nodes == 0 {
-		return
-	}
-	b := newBranch(s.ctx, s.root, s.nodes)
-	if s.res.Start == nil { // an answer at all is worth more than a better one
-		b.budget *= noAnswerYet
-	} else {
-		b.limit = s.res.End - 1
-	}
-	b.found = s.keep
-	done := b.run()
-	s.res.Effort.Nodes += b.nodes
-	switch {
-	case !done:
-	case s.res.Start == nil:
-		core, nodes := shrink(s.ctx, p, b.budget)
-		s.res.Effort.Nodes += nodes
-		s.res = Result{Status: Infeasible, Core: core, Effort: s.res.Effort}
-	case s.res.Status != Optimal:
-		s.res.Status, s.res.Bound, s.res.BoundWhy = Optimal, s.res.End, BoundWhy{Kind: SearchBound}
 	}
 }

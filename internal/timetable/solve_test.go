@@ -39,7 +39,7 @@ func TestKnownDays(t *testing.T) {
 			if err := check.Check(day.p, r.Start); err != nil {
 				t.Error(err)
 			}
-			heuristic := solve(t, day.p, timetable.Options{Nodes: -1})
+			heuristic := solve(t, day.p, timetable.Options{Conflicts: -1})
 			if heuristic.End != day.end || heuristic.Bound > day.end || check.Check(day.p, heuristic.Start) != nil {
 				t.Errorf("without the complete search: ends at %d, bound %d; want %d", heuristic.End, heuristic.Bound, day.end)
 			}
@@ -56,7 +56,7 @@ func TestAgainstEveryPossibility(t *testing.T) {
 	checkOften(t, func(t *rapid.T) {
 		p := smallKitchen(t, 6)
 		o := timetable.Options{Seed: rapid.Uint64().Draw(t, "seed"), Tries: rapid.SampledFrom([]int{0, -1, 5}).Draw(t, "tries"),
-			Nodes: rapid.SampledFrom([]int{0, 0, -1, 10}).Draw(t, "nodes")}
+			Conflicts: rapid.SampledFrom([]int{0, 0, -1, 10}).Draw(t, "conflicts")}
 		best := bruteForce(p)
 		r, err := timetable.Solve(context.Background(), p, o)
 		if err != nil {
@@ -73,7 +73,7 @@ func TestAgainstEveryPossibility(t *testing.T) {
 			clashes(t, p, r.Core)
 			return
 		case timetable.Unknown:
-			if o.Nodes == 0 {
+			if o.Conflicts == 0 {
 				t.Errorf("no answer to a problem this small; the best end is %d", best)
 			}
 			return
@@ -88,7 +88,7 @@ func TestAgainstEveryPossibility(t *testing.T) {
 		if end := lastEnd(p, r.Start); r.End != end || r.End < r.Bound {
 			t.Errorf("End %d, Bound %d, but the last task ends at %d", r.End, r.Bound, end)
 		}
-		if o.Nodes == 0 && r.Status != timetable.Optimal {
+		if o.Conflicts == 0 && r.Status != timetable.Optimal {
 			t.Errorf("%s: a problem this small should be searched to the end", r.Status)
 		}
 	})
@@ -99,7 +99,7 @@ func TestSearchIsComplete(t *testing.T) {
 	checkOften(t, func(t *rapid.T) {
 		p := crowdedKitchen(t)
 		best := bruteForce(p)
-		r, err := timetable.Solve(context.Background(), p, timetable.Options{Tries: -1, Nodes: 100_000})
+		r, err := timetable.Solve(context.Background(), p, timetable.Options{Tries: -1, Conflicts: 100_000})
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -60,7 +60,7 @@ func TestUnitsOfEveryTimetable(t *testing.T) {
 		p := kitchen(rapid.IntRange(1, 6).Draw(t, "batches"), rapid.Uint64().Draw(t, "seed"))
 		cooks := rapid.IntRange(1, 3).Draw(t, "cooks")
 		p.Resources[0].Capacity = timetable.Constant(cooks)
-		r, err := timetable.Solve(t.Context(), p, timetable.Options{Tries: 20, Nodes: -1})
+		r, err := timetable.Solve(t.Context(), p, timetable.Options{Tries: 20, Conflicts: -1})
 		if err != nil || r.Start == nil {
 			t.Fatalf("%s, %v", r.Status, err)
 		}

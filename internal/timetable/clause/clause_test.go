@@ -1,0 +1,220 @@
+package clause
+
+import (
+	"math"
+	"slices"
+	"testing"
+
+	"pgregory.net/rapid"
+)
+
+// crowded draws a few variables with gaps, some of them greatest gaps, on resources with minutes away.
+func crowded(t *rapid.T) Problem {
+	n := rapid.IntRange(1, 5).Draw(t, "variables")
+	p := Problem{Lo: make([]int, n+1), Hi: make([]int, n+1), End: n}
+	p.Hi[n] = 14
+	lasts := make([]int, n)
+	for i := range n {
+		p.Lo[i] = rapid.IntRange(0, 2).Draw(t, "lo")
+		p.Hi[i] = rapid.IntRange(p.Lo[i], 9).Draw(t, "hi")
+		lasts[i] = rapid.IntRange(0, 4).Draw(t, "lasts")
+		p.Arcs = append(p.Arcs, Arc{i, n, lasts[i]})
+	}
+	for range rapid.IntRange(0, 4).Draw(t, "arcs") {
+		p.Arcs = append(p.Arcs, Arc{rapid.IntRange(0, n-1).Draw(t, "from"), rapid.IntRange(0, n-1).Draw(t, "to"), rapid.IntRange(-4, 4).Draw(t, "min")})
+	}
+	for range rapid.IntRange(0, 2).Draw(t, "resources") {
+		r := Resource{Capacity: rapid.IntRange(1, 3).Draw(t, "capacity")}
+		if rapid.Bool().Draw(t, "break") {
+			from := rapid.IntRange(0, 8).Draw(t, "break from")
+			r.Taken = []Taken{{from, from + 2, rapid.IntRange(1, r.Capacity).Draw(t, "away")}}
+		}
+		for i, d := range lasts {
+			if half := d / 2; d > 1 && rapid.Bool().Draw(t, "two parts") {
+				r.Uses = append(r.Uses, Use{i, 0, half, 1}, Use{i, half, d, rapid.IntRange(1, r.Capacity).Draw(t, "amount")})
+			} else if d > 0 {
+				r.Uses = append(r.Uses, Use{i, 0, d, rapid.IntRange(1, r.Capacity).Draw(t, "amount")})
+			}
+		}
+		p.Resources = append(p.Resources, r)
+	}
+	return p
+}
+
+// holds reads the rules minute by minute, with nothing shared with the search.
+func holds(p Problem, values []int) bool {
+	for i, v := range values {
+		if v < p.Lo[i] || v > p.Hi[i] {
+			return false
+		}
+	}
+	for _, a := range p.Arcs {
+		if values[a.To]-values[a.From] < a.Min {
+			return false
+		}
+	}
+	for _, r := range p.Resources {
+		for minute := range 20 {
+			held := 0
+			for _, t := range r.Taken {
+				if t.From <= minute && minute < t.To {
+					held += t.Amount
+				}
+			}
+			busy := false
+			for _, u := range r.Uses {
+				if at := values[u.Var]; at+u.From <= minute && minute < at+u.To {
+					held, busy = held+u.Amount, true
+				}
+			}
+			if busy && held > r.Capacity {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// every calls see with each choice of values within the windows.
+func every(p Problem, see func(values []int)) {
+	values := slices.Clone(p.Lo)
+	for {
+		see(values)
+		k := 0
+		for ; k < len(values); k++ {
+			if values[k]++; values[k] <= p.Hi[k] {
+				break
+			}
+			values[k] = p.Lo[k]
+		}
+		if k == len(values) {
+			return
+		}
+	}
+}
+
+// least is the earliest end of all schedules, or MaxInt. The end is not searched: it follows from the others.
+func least(p Problem) int {
+	best := math.MaxInt
+	q := p
+	q.Hi = slices.Clone(p.Hi)
+	q.Hi[p.End] = p.Lo[p.End]
+	every(q, func(values []int) {
+		v := slices.Clone(values)
+		for _, a := range p.Arcs {
+			if a.To == p.End {
+				v[p.End] = max(v[p.End], v[a.From]+a.Min)
+			}
+		}
+		if v[p.End] < best && holds(p, v) {
+			best = v[p.End]
+		}
+	})
+	return best
+}
+
+// TestBothWays holds the search from above and from below against trying every choice.
+func TestBothWays(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		p := crowded(t)
+		want := least(p)
+		above := New(p)
+		got := math.MaxInt
+		for !above.Done() {
+			values := above.Run(t.Context(), p.Hi[p.End], 50)
+			if values == nil {
+				continue
+			}
+			if !holds(p, values) {
+				t.Fatalf("%v breaks a rule", values)
+			}
+			if values[p.End] >= got {
+				t.Fatalf("%d after %d is no better", values[p.End], got)
+			}
+			got = values[p.End]
+		}
+		if got != want {
+			t.Errorf("from above: ends at %d, want %d", got, want)
+		}
+		below := New(p)
+		for !below.Done() && below.Bound() <= p.Hi[p.End] {
+			if values := below.Run(t.Context(), below.Bound(), 50); values != nil {
+				if values[p.End] != want {
+					t.Errorf("from below: ends at %d, want %d", values[p.End], want)
+				}
+				return
+			}
+		}
+		if want != math.MaxInt {
+			t.Errorf("from below: nothing found, want %d", want)
+		}
+	})
+}
+
+// TestLearnedClausesCutNothingOff: while everything that ends too early is refuted, no clause may exclude a schedule that exists.
+func TestLearnedClausesCutNothingOff(t *testing.T) {
+	learned := 0
+	rapid.Check(t, func(t *rapid.T) {
+		p := crowded(t)
+		want := least(p)
+		if want == math.MaxInt {
+			return
+		}
+		s := New(p)
+		for !s.Done() && s.Bound() < want {
+			if values := s.Run(t.Context(), want-1, 200); values != nil {
+				t.Fatalf("%v ends before %d", values, want)
+			}
+		}
+		if s.Done() || s.Bound() != want {
+			t.Fatalf("bound %d, done %t; want %d", s.Bound(), s.Done(), want)
+		}
+		learned += len(s.clauses.learnt)
+		every(p, func(values []int) {
+			if len(s.clauses.learnt) > 0 && holds(p, values) {
+				for _, at := range s.clauses.learnt {
+					if !slices.ContainsFunc(s.lits(at), func(l lit) bool { return s.under(l, values) }) {
+						t.Fatalf("a clause excludes %v", values)
+					}
+				}
+			}
+		})
+	})
+	if learned == 0 {
+		t.Error("no clause was learned, so none was checked")
+	}
+}
+
+// under is whether the literal is true of the values.
+func (s *Search) under(l lit, values []int) bool {
+	side, v := s.value(l)
+	if x := int32(values[side/2]); side%2 == 0 {
+		return x >= v
+	} else {
+		return -x >= v
+	}
+}
+
+// TestRank: the hottest question comes first, however they were put in.
+func TestRank(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		r := newRank(30)
+		for range rapid.IntRange(0, 200).Draw(t, "bumps") {
+			r.bump(int32(rapid.IntRange(0, 29).Draw(t, "question")))
+			r.unit *= cooling
+			if rapid.IntRange(0, 9).Draw(t, "pop") == 0 {
+				r.pop()
+			}
+		}
+		for last := math.Inf(1); ; {
+			q := r.pop()
+			if q < 0 {
+				return
+			}
+			if r.heat[q] > last {
+				t.Fatalf("%g after %g", r.heat[q], last)
+			}
+			last = r.heat[q]
+		}
+	})
+}

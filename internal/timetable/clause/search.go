@@ -1,0 +1,230 @@
+package clause
+
+import (
+	"context"
+	"slices"
+)
+
+// Search is a search under way. It may be asked again and again; what it has learned stays.
+type Search struct {
+	bounds
+	clauses
+	links     [][]link
+	resources []resource
+	touches   [][]int32 // resources of each variable
+	waiting   []bool
+	queue     []int32
+	done      int // steps of the trail that have been followed
+	end       int32
+	rank      rank
+	asked     []int32 // questions taken out of rank
+	askedAt   []int   // how many of them before each level
+	near      []int   // values to try first, nil
+	dead      bool    // nothing more to find
+
+	clash, reasons, learnt []lit
+	lower, met, top        []int32
+	stamps                 []int64
+	stamp                  int64
+	limit                  int // learnt clauses before some are forgotten
+
+	Conflicts int // so far
+}
+
+// New begins a search. The problem must be well formed: windows not empty, indices in range, p.Size() at most MaxMinutesOpen.
+func New(p Problem) *Search {
+	s := &Search{bounds: newBounds(p), links: linksOf(p), touches: make([][]int32, len(p.Lo)), waiting: make([]bool, len(p.Resources)),
+		end: int32(p.End), top: make([]int32, 2*len(p.Lo)), limit: 4000}
+	s.watches = make([][]watch, len(s.sideOf))
+	s.rank = newRank(len(s.sideOf))
+	s.stamps = make([]int64, len(s.sideOf)+2)
+	for r, given := range p.Resources {
+		s.resources = append(s.resources, newResource(given))
+		for _, u := range given.Uses {
+			if !slices.Contains(s.touches[u.Var], int32(r)) {
+				s.touches[u.Var] = append(s.touches[u.Var], int32(r))
+			}
+		}
+		s.waiting[r] = true
+		s.queue = append(s.queue, int32(r))
+	}
+	for side := range s.links {
+		for _, l := range s.links[side] {
+			if v := s.at[side] + l.min; v > s.at[l.side] && !s.dead {
+				s.dead = !s.conclude(l.side, v, byArc, int32(side), l.min)
+			}
+		}
+	}
+	s.ground()
+	return s
+}
+
+// ground draws all conclusions at level 0.
+func (s *Search) ground() {
+	if s.dead = s.dead || !s.propagate(); s.dead {
+		return
+	}
+	s.settle()
+	s.done = 0
+}
+
+// Bound is the least end that is not excluded.
+func (s *Search) Bound() int { return int(s.root[2*s.end]) }
+
+// Done tells that no schedule is left within the windows that is better than those found.
+func (s *Search) Done() bool { return s.dead }
+
+// Near makes the search try these values first, those of a schedule known from elsewhere.
+func (s *Search) Near(values []int) { s.near = values }
+
+// hopeEvery is how many conflicts pass between looks at the context.
+const hopeEvery = 64
+
+// Run looks for a schedule that ends by minute most, until it has one, knows that there is none, or conflicts are used up. It
+// returns its values or nil; that there is none shows in Bound or Done. After a schedule only better ones are looked for.
+func (s *Search) Run(ctx context.Context, most, conflicts int) (values []int) {
+	last := s.Conflicts + conflicts
+	for !s.dead {
+		if s.propagate() {
+			if s.level() == 0 {
+				s.settle()
+				s.done = 0
+				if int(s.root[2*s.end]) > most {
+					return nil
+				}
+			}
+			if s.Conflicts >= last || s.Conflicts%hopeEvery == 0 && ctx.Err() != nil {
+				s.retreat()
+				return nil
+			}
+			if !s.decide(most) {
+				return s.keep()
+			}
+			continue
+		}
+		s.Conflicts++
+		if s.level() == 0 {
+			s.dead = true
+			break
+		}
+		s.turn()
+	}
+	return nil
+}
+
+// turn learns from the clash and goes back.
+func (s *Search) turn() {
+	learnt, to := s.study(s.clash)
+	spans := s.span(learnt)
+	s.ascend(to)
+	s.rank.unit *= cooling
+	side, v := s.value(learnt[0])
+	if len(learnt) == 1 {
+		s.raise(side, v, decided, 0, 0)
+		return
+	}
+	s.raise(side, v, byClause, s.add(&s.bounds, learnt, spans), 0)
+}
+
+// retreat goes back to level 0.
+func (s *Search) retreat() {
+	if s.level() > 0 {
+		s.ascend(0)
+	}
+	if len(s.clauses.learnt) > s.limit {
+		s.forget(&s.bounds)
+		s.limit += s.limit / 10
+	}
+}
+
+func (s *Search) descend() {
+	s.open()
+	s.askedAt = append(s.askedAt, len(s.asked))
+}
+
+// ascend goes back to level to; what was asked since is open again.
+func (s *Search) ascend(to int32) {
+	s.back(to)
+	s.clearQueue()
+	for _, q := range s.asked[s.askedAt[to]:] {
+		s.rank.put(q)
+	}
+	s.asked, s.askedAt = s.asked[:s.askedAt[to]], s.askedAt[:to]
+}
+
+// question is the literal of the pair that says "at least".
+func (s *Search) question(l lit) int32 {
+	if s.sideOf[l]%2 == 0 {
+		return l
+	}
+	return s.not(l)
+}
+
+// keep takes the values of a full schedule and asks for a better one from here on.
+func (s *Search) keep() []int {
+	values := make([]int, len(s.at)/2)
+	for x := range values {
+		values[x] = int(s.at[2*x])
+	}
+	s.near = values
+	s.retreat()
+	s.Cut(values[s.end] - 1)
+	return values
+}
+
+// Cut demands an end by minute most from here on; only between runs.
+func (s *Search) Cut(most int) {
+	side := 2*s.end + 1
+	if v := int32(-most); v > s.at[side] {
+		if s.at[side^1] > -v {
+			s.dead = true
+			return
+		}
+		s.raise(side, v, decided, 0, 0)
+		s.ground()
+	}
+}
+
+// decide takes the next step by choice; false when all is decided.
+func (s *Search) decide(most int) bool {
+	if s.level() == 0 {
+		if v := int32(-most); v > s.at[2*s.end+1] {
+			s.descend()
+			s.raise(2*s.end+1, v, decided, 0, 0)
+			return true
+		}
+	}
+	for q := s.rank.pop(); q >= 0; q = s.rank.pop() {
+		side, v := s.value(q)
+		if s.at[side] >= v || s.at[side^1] >= 1-v {
+			s.asked = append(s.asked, q)
+			continue
+		}
+		s.descend()
+		s.asked = append(s.asked, q)
+		if s.near != nil && int32(s.near[side/2]) >= v {
+			s.raise(side, v, decided, 0, 0)
+		} else {
+			s.raise(side^1, 1-v, decided, 0, 0)
+		}
+		return true
+	}
+	return s.early()
+}
+
+// early starts the variable that can start first, and of those the one with the least room.
+func (s *Search) early() bool {
+	x, lo, hi := -1, int32(0), int32(0)
+	for k := range len(s.at) / 2 {
+		l, h := s.at[2*k], -s.at[2*k+1]
+		if l < h && (x < 0 || l < lo || l == lo && h < hi) {
+			x, lo, hi = k, l, h
+		}
+	}
+	if x < 0 {
+		return false
+	}
+	s.descend()
+	s.raise(int32(2*x+1), -lo, decided, 0, 0)
+	return true
+}

@@ -1,0 +1,151 @@
+package clause
+
+import (
+	"slices"
+	"sort"
+)
+
+// resource is a Resource with room for its profile: how much is surely held at each minute.
+type resource struct {
+	capacity int32
+	taken    []Taken
+	uses     []use
+	events   []int64   // minute<<32 | change
+	profile  []plateau // by minute
+}
+
+// use is a Use, and from when to when it is surely held as things stand.
+type use struct{ x, from, to, amount, sureFrom, sureTo int32 }
+
+// plateau is a stretch from minute from on, up to the next one.
+type plateau struct{ from, height int32 }
+
+func newResource(r Resource) resource {
+	res := resource{capacity: int32(r.Capacity), taken: r.Taken}
+	for _, u := range r.Uses {
+		res.uses = append(res.uses, use{x: int32(u.Var), from: int32(u.From), to: int32(u.To), amount: int32(u.Amount)})
+	}
+	return res
+}
+
+// timetable builds the profile and pushes uses off the stretches where they find no room.
+func (s *Search) timetable(r *resource) bool {
+	s.build(r)
+	most := int32(0)
+	for _, p := range r.profile {
+		if most = max(most, p.height); p.height > r.capacity {
+			s.clash = s.holders(s.clash[:0], r, p.from, -1, r.capacity)
+			return false
+		}
+	}
+	for k := range r.uses {
+		u := &r.uses[k]
+		if u.amount+most <= r.capacity {
+			break // the rest ask for no more
+		}
+		if s.at[2*u.x] == -s.at[2*u.x+1] {
+			continue
+		}
+		if !s.pushLater(r, k) || !s.pushEarlier(r, k) {
+			return false
+		}
+	}
+	return true
+}
+
+func (s *Search) build(r *resource) {
+	r.events = r.events[:0]
+	add := func(from, to, amount int32) {
+		r.events = append(r.events, int64(from)<<32+int64(amount), int64(to)<<32-int64(amount))
+	}
+	for _, t := range r.taken {
+		add(int32(t.From), int32(t.To), int32(t.Amount))
+	}
+	for k := range r.uses {
+		u := &r.uses[k]
+		if u.sureFrom, u.sureTo = u.from-s.at[2*u.x+1], s.at[2*u.x]+u.to; u.sureFrom < u.sureTo {
+			add(u.sureFrom, u.sureTo, u.amount)
+		}
+	}
+	slices.Sort(r.events)
+	r.profile = r.profile[:0]
+	height := int32(0)
+	for _, e := range r.events {
+		change := int32(e) // the low half, with its sign
+		at := int32((e - int64(change)) >> 32)
+		height += change
+		if n := len(r.profile); n > 0 && r.profile[n-1].from == at {
+			r.profile[n-1].height = height
+		} else {
+			r.profile = append(r.profile, plateau{at, height})
+		}
+	}
+}
+
+// over is how high the profile stands on plateau k without use u.
+func (r *resource) over(k int, u *use) bool {
+	p := r.profile[k]
+	if u.sureFrom <= p.from && p.from < u.sureTo {
+		return p.height > r.capacity
+	}
+	return p.height+u.amount > r.capacity
+}
+
+// plateauAt is the last plateau that begins at or before minute t, or 0.
+func (r *resource) plateauAt(t int32) int {
+	return max(0, sort.Search(len(r.profile), func(k int) bool { return r.profile[k].from > t })-1)
+}
+
+func (s *Search) pushLater(r *resource, n int) bool {
+	u := &r.uses[n]
+	side := 2 * u.x
+	for k := r.plateauAt(s.at[side] + u.from); k+1 < len(r.profile) && r.profile[k].from < s.at[side]+u.to; k++ {
+		for r.profile[k+1].from > s.at[side]+u.from && r.over(k, u) {
+			p := min(r.profile[k+1].from, s.at[side]+u.to) - 1
+			from := int32(len(s.why))
+			s.why = s.because(s.why, side, p-u.to+1)
+			s.why = s.holders(s.why, r, p, n, r.capacity-u.amount)
+			if !s.conclude(side, p-u.from+1, byReasons, from, int32(len(s.why))-from) {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+func (s *Search) pushEarlier(r *resource, n int) bool {
+	u := &r.uses[n]
+	side := 2*u.x + 1
+	for k := r.plateauAt(u.to - s.at[side] - 1); k >= 0 && k+1 < len(r.profile) && r.profile[k+1].from > u.from-s.at[side]; k-- {
+		for r.profile[k].from < u.to-s.at[side] && r.over(k, u) {
+			p := max(r.profile[k].from, u.from-s.at[side])
+			from := int32(len(s.why))
+			s.why = s.because(s.why, side, u.from-p)
+			s.why = s.holders(s.why, r, p, n, r.capacity-u.amount)
+			if !s.conclude(side, u.to-p, byReasons, from, int32(len(s.why))-from) {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// holders adds why more than room units are held at minute p without use skip: of each holder, that it has begun and not ended.
+// Holders that are not needed for it are left out, the last ones to come first.
+func (s *Search) holders(to []lit, r *resource, p int32, skip int, room int32) []lit {
+	for _, t := range r.taken {
+		if int32(t.From) <= p && p < int32(t.To) {
+			room -= int32(t.Amount)
+		}
+	}
+	for k := range r.uses {
+		if room < 0 {
+			break
+		}
+		if u := &r.uses[k]; k != skip && u.sureFrom <= p && p < u.sureTo {
+			to = s.because(s.because(to, 2*u.x, p-u.to+1), 2*u.x+1, u.from-p)
+			room -= u.amount
+		}
+	}
+	return to
+}

@@ -1,0 +1,137 @@
+package timetable
+
+import (
+	"math/bits"
+	"slices"
+
+	"kettlefrost/internal/timetable/clause"
+)
+
+// slice is how many conflicts the shortest turn of the complete search has; turns are as long as Luby's row says.
+const slice = 128
+
+// prove runs the complete search on what is left open, by turns for the least end not excluded and for any better one.
+func (s *search) prove(p Problem) {
+	if s.res.Status == Optimal || s.conflicts == 0 {
+		return
+	}
+	most := p.Horizon
+	if s.res.Start != nil {
+		most = s.res.End - 1
+	} else { // an answer at all is worth more than a better one
+		s.conflicts *= noAnswerYet
+	}
+	q, open := s.root.open(s.res.Bound, most)
+	if open && q.Size() > clause.MaxMinutesOpen {
+		return
+	}
+	if open && !s.learn(q) {
+		return
+	}
+	if s.res.Start != nil {
+		s.res.Status, s.res.Bound, s.res.BoundWhy = Optimal, s.res.End, BoundWhy{Kind: SearchBound}
+		return
+	}
+	core, conflicts := shrink(s.ctx, p, s.conflicts)
+	s.res.Effort.Conflicts += conflicts
+	s.res = Result{Status: Infeasible, Core: core, Effort: s.res.Effort}
+}
+
+// learn searches until nothing better is left (true) or the budget is used up.
+func (s *search) learn(q clause.Problem) (done bool) {
+	l := clause.New(q)
+	if s.res.Start != nil {
+		l.Near(append(slices.Clone(s.res.Start), s.res.End))
+	}
+	for turn := uint(1); !l.Done() && l.Conflicts < s.conflicts && s.ctx.Err() == nil; turn++ {
+		most := q.Hi[q.End]
+		if turn%2 == 0 && s.res.Start != nil {
+			most = l.Bound()
+		}
+		values := l.Run(s.ctx, most, min(slice*luby(turn/2+1), s.conflicts-l.Conflicts))
+		if b := l.Bound(); b > s.res.Bound && (s.res.Start == nil || b <= s.res.End) {
+			s.res.Bound, s.res.BoundWhy = b, BoundWhy{Kind: SearchBound}
+		}
+		if values != nil {
+			s.keep(values[:q.End], values[q.End])
+		}
+	}
+	s.res.Effort.Conflicts += l.Conflicts
+	return l.Done()
+}
+
+// luby is the row 1 1 2 1 1 2 4 ... (Luby, Sinclair and Zuckerman 1993), from k = 1.
+func luby(k uint) int {
+	for {
+		n := bits.Len(k)
+		if k == 1<<n-1 {
+			return 1 << (n - 1)
+		}
+		k -= 1<<(n-1) - 1
+	}
+}
+
+// demand is one use of a resource by a task.
+type demand struct {
+	task int
+	seg
+}
+
+// usesOf lists the uses of each resource, greatest amount first.
+func (m *model) usesOf() [][]demand {
+	uses := make([][]demand, len(m.caps))
+	for i, segs := range m.segs {
+		for _, s := range segs {
+			uses[s.res] = append(uses[s.res], demand{i, s})
+		}
+	}
+	for _, list := range uses {
+		slices.SortStableFunc(list, func(u, v demand) int { return v.amount - u.amount })
+	}
+	return uses
+}
+
+// open is the problem for the complete search, for schedules that end from minute bound up to minute most; false when a window
+// is empty, so that there is none. The last variable is the end.
+func (r root) open(bound, most int) (clause.Problem, bool) {
+	m := r.fwd
+	n := len(m.dur)
+	p := clause.Problem{Lo: make([]int, n+1), Hi: make([]int, n+1), End: n}
+	for i := range n {
+		p.Lo[i], p.Hi[i] = m.lo[i], min(m.hi[i], most-r.tail[i])
+		if p.Lo[i] > p.Hi[i] {
+			return p, false
+		}
+		p.Arcs = append(p.Arcs, clause.Arc{From: i, To: n, Min: m.dur[i]})
+		for _, a := range m.out[i] {
+			p.Arcs = append(p.Arcs, clause.Arc{From: i, To: a.task, Min: a.min})
+		}
+	}
+	p.Lo[n], p.Hi[n] = bound, most
+	for res, uses := range m.usesOf() {
+		c := clause.Resource{Capacity: m.peak[res], Taken: m.caps[res].taken(m.peak[res], m.horizon)}
+		for _, u := range uses {
+			c.Uses = append(c.Uses, clause.Use{Var: u.task, From: u.from, To: u.to, Amount: u.amount})
+		}
+		p.Resources = append(p.Resources, c)
+	}
+	return p, bound <= most
+}
+
+// taken are the stretches up to the horizon at which less than peak is there.
+func (c profile) taken(peak, horizon int) []clause.Taken {
+	var taken []clause.Taken
+	add := func(from, to, free int) {
+		if from < to && free < peak {
+			taken = append(taken, clause.Taken{From: from, To: to, Amount: peak - free})
+		}
+	}
+	for k, at := range c.at {
+		to := horizon
+		if k+1 < len(c.at) {
+			to = min(horizon, c.at[k+1])
+		}
+		add(max(0, at), to, c.free[k])
+	}
+	return taken
+}
