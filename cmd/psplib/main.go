@@ -78,7 +78,7 @@ func solve(path string, most time.Duration) ([]string, error) {
 	ctx, cancel := context.WithTimeout(context.Background(), most)
 	defer cancel()
 	begun := time.Now()
-	r, err := timetable.Solve(ctx, p, timetable.Options{Conflicts: math.MaxInt / 8})
+	r, err := timetable.Solve(ctx, p, timetable.Options{Turns: math.MaxInt})
 	taken := time.Since(begun)
 	if err != nil && !errors.Is(err, context.DeadlineExceeded) {
 		return nil, err

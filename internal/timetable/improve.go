@@ -13,18 +13,19 @@ type plan struct {
 	end   int
 }
 
-// build looks for good schedules until the bound is met or the budget is used.
+// build looks for good schedules until the bound is met or the budget of this turn is used.
 func (s *search) build() {
 	rules := s.root.fwd.rules(s.root.tail)
-	plans := s.byRules(rules)
-	for s.res.Start == nil && !s.over() {
-		plans = append(plans, s.urged(s.shaken(rules[s.rng.IntN(len(rules))]), s.rng.IntN(2) == 0)...)
+	if s.plans == nil {
+		s.plans = s.byRules(rules)
 	}
-	for len(plans) < population && !s.over() {
-		plans = append(plans, s.urged(s.shaken(rules[s.rng.IntN(len(rules))]), s.rng.IntN(2) == 0)...)
-	}
-	if len(plans) > 1 && !s.over() {
-		s.breed(plans)
+	for !s.over() {
+		for (s.res.Start == nil || len(s.plans) < population) && !s.over() {
+			s.plans = append(s.plans, s.urged(s.shaken(rules[s.rng.IntN(len(rules))]), s.rng.IntN(2) == 0)...)
+		}
+		if len(s.plans) > 1 && !s.over() {
+			s.breed()
+		}
 	}
 }
 
@@ -142,33 +143,46 @@ func (s *search) shaken(rule []int) []int {
 	return ranks(keys)
 }
 
+// mostStale is how many children in a row may be in vain before most of the population makes room for fresh plans.
+const mostStale = 40 * population
+
 // breed crosses schedules of the population (activity lists, two-point crossover: Hartmann 1998) and puts a child in place of the
-// worst when it is no worse and not there yet.
-func (s *search) breed(plans []plan) {
-	slices.SortStableFunc(plans, func(a, b plan) int { return a.end - b.end })
-	plans = plans[:min(len(plans), population)]
+// worst when it is no worse and not there yet. It ends with the budget, or with few plans left when nothing new comes of them.
+func (s *search) breed() {
+	slices.SortStableFunc(s.plans, func(a, b plan) int { return a.end - b.end })
+	s.plans = s.plans[:min(len(s.plans), population)]
 	for !s.over() {
-		keys := s.child(s.parent(plans).order, s.parent(plans).order)
+		if s.stale++; s.stale > mostStale {
+			s.plans, s.stale = s.plans[:min(len(s.plans), population/6)], 0
+			return
+		}
+		keys := s.child(s.parent().order, s.parent().order)
 		start, _ := s.forward(keys, s.rng.IntN(4) == 0)
 		if start == nil {
 			continue
 		}
-		c := s.justified(start)
-		worst := len(plans) - 1
-		if c.end > plans[worst].end || slices.ContainsFunc(plans, func(p plan) bool {
-			return p.end == c.end && slices.Equal(p.order, c.order)
-		}) {
-			continue
-		}
-		at, _ := slices.BinarySearchFunc(plans[:worst], c, func(a, b plan) int { return a.end - b.end })
-		copy(plans[at+1:], plans[at:worst])
-		plans[at] = c
+		s.adopt(s.justified(start))
 	}
 }
 
+func (s *search) adopt(c plan) {
+	worst := len(s.plans) - 1
+	if c.end > s.plans[worst].end || slices.ContainsFunc(s.plans, func(p plan) bool {
+		return p.end == c.end && slices.Equal(p.order, c.order)
+	}) {
+		return
+	}
+	if c.end < s.plans[worst].end {
+		s.stale = 0
+	}
+	at, _ := slices.BinarySearchFunc(s.plans[:worst], c, func(a, b plan) int { return a.end - b.end })
+	copy(s.plans[at+1:], s.plans[at:worst])
+	s.plans[at] = c
+}
+
 // parent is the better of two plans drawn at random.
-func (s *search) parent(plans []plan) plan {
-	return plans[min(s.rng.IntN(len(plans)), s.rng.IntN(len(plans)))]
+func (s *search) parent() plan {
+	return s.plans[min(s.rng.IntN(len(s.plans)), s.rng.IntN(len(s.plans)))]
 }
 
 // child takes a stretch of the list from b and the rest from a, then swaps some neighbours. It returns keys.

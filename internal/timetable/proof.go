@@ -10,53 +10,63 @@ import (
 // slice is how many conflicts the shortest turn of the complete search has; turns are as long as Luby's row says.
 const slice = 128
 
-// prove runs the complete search on what is left open, by turns for the least end not excluded and for any better one.
-func (s *search) prove(p Problem) {
-	if s.res.Status == Optimal || s.conflicts == 0 {
-		return
+// prove goes on with the complete search of what is left open; done tells that nothing is.
+func (s *search) prove(p Problem) (done bool) {
+	conflicts := s.conflictsATurn
+	if s.res.Start == nil { // an answer at all is worth more than a better one
+		conflicts *= noAnswerYet
 	}
-	most := p.Horizon
-	if s.res.Start != nil {
-		most = s.res.End - 1
-	} else { // an answer at all is worth more than a better one
-		s.conflicts *= noAnswerYet
+	if conflicts == 0 {
+		return false
 	}
-	q, open := s.root.open(s.res.Bound, most)
-	if open && q.Size() > clause.MaxMinutesOpen {
-		return
-	}
-	if open && !s.learn(q) {
-		return
-	}
-	if s.res.Start != nil {
+	switch done := s.learn(p.Horizon, conflicts); {
+	case !done:
+		return false
+	case s.res.Start != nil:
 		s.res.Status, s.res.Bound, s.res.BoundWhy = Optimal, s.res.End, BoundWhy{Kind: SearchBound}
-		return
+	default:
+		core, more := shrink(s.ctx, p, conflicts)
+		s.res.Effort.Conflicts += more
+		s.res = Result{Status: Infeasible, Core: core, Effort: s.res.Effort}
 	}
-	core, conflicts := shrink(s.ctx, p, s.conflicts)
-	s.res.Effort.Conflicts += conflicts
-	s.res = Result{Status: Infeasible, Core: core, Effort: s.res.Effort}
+	return true
 }
 
-// learn searches until nothing better is left (true) or the budget is used up.
-func (s *search) learn(q clause.Problem) (done bool) {
-	l := clause.New(q)
+// learn searches until nothing better is left (done) or the conflicts are used up, by turns for the least end that is not excluded
+// and for any better one.
+func (s *search) learn(horizon, conflicts int) (done bool) {
+	most := horizon
 	if s.res.Start != nil {
+		most = s.res.End - 1
+	}
+	if s.learner == nil {
+		q, open := s.root.open(s.res.Bound, most)
+		if !open || q.Size() > clause.MaxMinutesOpen {
+			return !open
+		}
+		s.learner = clause.New(q)
+	}
+	l := s.learner
+	if s.res.Start != nil {
+		l.Cut(most)
 		l.Near(append(slices.Clone(s.res.Start), s.res.End))
 	}
-	for turn := uint(1); !l.Done() && l.Conflicts < s.conflicts && s.ctx.Err() == nil; turn++ {
-		most := q.Hi[q.End]
-		if turn%2 == 0 && s.res.Start != nil {
+	n, before := len(s.root.fwd.dur), l.Conflicts
+	for last := before + conflicts; !l.Done() && l.Conflicts < last && s.ctx.Err() == nil; {
+		s.slices++
+		if most = horizon; s.slices%2 == 0 && s.res.Start != nil {
 			most = l.Bound()
 		}
-		values := l.Run(s.ctx, most, min(slice*luby(turn/2+1), s.conflicts-l.Conflicts))
+		values := l.Run(s.ctx, most, min(slice*luby(s.slices/2+1), last-l.Conflicts))
 		if b := l.Bound(); b > s.res.Bound && (s.res.Start == nil || b <= s.res.End) {
 			s.res.Bound, s.res.BoundWhy = b, BoundWhy{Kind: SearchBound}
 		}
 		if values != nil {
-			s.keep(values[:q.End], values[q.End])
+			s.keep(values[:n], values[n])
+			s.plans = append(s.plans, plan{order: inOrderOf(values[:n]), end: values[n]})
 		}
 	}
-	s.res.Effort.Conflicts += l.Conflicts
+	s.res.Effort.Conflicts += l.Conflicts - before
 	return l.Done()
 }
 

@@ -22,6 +22,8 @@ type Options struct {
 	// Conflicts is how many dead ends the complete search may meet; four times as many when no schedule is known. By default
 	// 60,000 over the number of tasks, at most 2,000.
 	Conflicts int
+	// Turns is how often both budgets are spent, one after the other, each time going on from what is known; by default once.
+	Turns int
 	// Progress is called with each better schedule; may be nil.
 	Progress func(Result)
 }

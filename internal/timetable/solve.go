@@ -4,6 +4,8 @@ import (
 	"context"
 	"math/rand/v2"
 	"slices"
+
+	"kettlefrost/internal/timetable/clause"
 )
 
 // Engine is the Solver of this package: bounds at the root, priority rules, justification, a small population of schedules, and
@@ -37,9 +39,30 @@ func (Engine) Solve(ctx context.Context, p Problem, o Options) (Result, error) {
 		s.res.Status, s.res.Start = Optimal, []int{}
 		return s.res, nil
 	}
-	s.build()
-	s.prove(p)
+	s.work(p)
 	return s.res, ctx.Err()
+}
+
+// leastShare is the least part of its budget that building is left with.
+const leastShare = 16
+
+// work takes turns: schedules are built, then the complete search goes on with what is left open. When building brings nothing, it
+// gets less in the next turn. A turn in which nothing could be done is the last.
+func (s *search) work(p Problem) {
+	share := 1
+	for range s.turns {
+		end, had, before := s.res.End, s.res.Start != nil, s.res.Effort
+		s.tries = s.triesATurn / share
+		s.build()
+		if had && s.res.End == end {
+			share = min(leastShare, 2*share)
+		} else {
+			share = 1
+		}
+		if s.res.Status == Optimal || s.ctx.Err() != nil || s.prove(p) || s.res.Effort == before {
+			return
+		}
+	}
 }
 
 // noAnswerYet is how many times the budget of the complete search may be used when the heuristics found nothing.
@@ -47,21 +70,28 @@ const noAnswerYet = 4
 
 // search is one run of the engine.
 type search struct {
-	ctx       context.Context
-	root      root
-	progress  func(Result)
-	tries     int // schedules that may still be built
-	conflicts int // of the complete search, at most
-	rng       *rand.Rand
-	forms     []form // of the problem; the first is in use
-	floor     []int  // scratch
-	res       Result
+	ctx            context.Context
+	root           root
+	progress       func(Result)
+	turns          int
+	triesATurn     int
+	conflictsATurn int
+	tries          int // schedules that may still be built in this turn
+	rng            *rand.Rand
+	forms          []form // of the problem; the first is in use
+	floor          []int  // scratch
+	res            Result
+
+	plans   []plan         // the population
+	stale   int            // children in a row that were not taken up
+	learner *clause.Search // nil before the first proof
+	slices  uint           // turns of the learner so far
 }
 
 func newSearch(ctx context.Context, r root, o Options) *search {
 	n := max(1, len(r.fwd.dur))
 	return &search{ctx: ctx, root: r, progress: o.Progress, rng: rand.New(rand.NewPCG(o.Seed, 0x7469_6d65)),
-		tries: budget(o.Tries, min(1000, max(60, 36_000/n))), conflicts: budget(o.Conflicts, min(2000, 60_000/n)),
+		turns: max(1, o.Turns), triesATurn: budget(o.Tries, min(1000, max(60, 36_000/n))), conflictsATurn: budget(o.Conflicts, min(2000, 60_000/n)),
 		forms: r.forms(), floor: make([]int, n)}
 }
 

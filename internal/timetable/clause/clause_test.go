@@ -185,6 +185,79 @@ func TestLearnedClausesCutNothingOff(t *testing.T) {
 	}
 }
 
+// planted draws a schedule of some twenty uses first and then rules that it keeps, tight enough to be hard.
+func planted(t *rapid.T) (p Problem, values []int) {
+	const horizon = 40
+	n := rapid.IntRange(8, 20).Draw(t, "variables")
+	p = Problem{Lo: make([]int, n+1), Hi: make([]int, n+1), End: n}
+	values = make([]int, n+1)
+	lasts := make([]int, n)
+	for i := range n {
+		lasts[i] = rapid.IntRange(1, 6).Draw(t, "lasts")
+		values[i] = rapid.IntRange(0, 16).Draw(t, "value")
+		values[n] = max(values[n], values[i]+lasts[i])
+		p.Hi[i] = horizon
+		p.Arcs = append(p.Arcs, Arc{i, n, lasts[i]})
+	}
+	p.Hi[n] = 2 * horizon
+	for range rapid.IntRange(0, n).Draw(t, "arcs") {
+		i, j := rapid.IntRange(0, n-1).Draw(t, "from"), rapid.IntRange(0, n-1).Draw(t, "to")
+		p.Arcs = append(p.Arcs, Arc{i, j, values[j] - values[i] - rapid.IntRange(0, 8).Draw(t, "room")})
+	}
+	for range rapid.IntRange(1, 3).Draw(t, "resources") {
+		var r Resource
+		held := map[int]int{}
+		for i, d := range lasts {
+			amount := rapid.IntRange(0, 4).Draw(t, "amount")
+			if amount == 0 {
+				continue
+			}
+			r.Uses = append(r.Uses, Use{i, 0, d, amount})
+			for minute := values[i]; minute < values[i]+d; minute++ {
+				held[minute] += amount
+				r.Capacity = max(r.Capacity, held[minute])
+			}
+		}
+		p.Resources = append(p.Resources, r)
+	}
+	return p, values
+}
+
+// often checks some thousand cases: a wrong clause may show in one of a thousand.
+func often(t *testing.T, check func(*rapid.T)) {
+	for range 30 {
+		if rapid.Check(t, check); t.Failed() {
+			return
+		}
+	}
+}
+
+// TestPlantedScheduleSurvives: clauses learned on larger problems never exclude the schedule that the rules were made from.
+func TestPlantedScheduleSurvives(t *testing.T) {
+	learned := 0
+	often(t, func(t *rapid.T) {
+		p, values := planted(t)
+		s := New(p)
+		for s.Conflicts < 3000 && !s.Done() {
+			if s.Run(t.Context(), s.Bound(), 100) != nil {
+				break // from here on it may exclude what is no better
+			}
+			if s.Bound() > values[p.End] {
+				t.Fatalf("bound %d, but %v exists", s.Bound(), values)
+			}
+		}
+		learned += len(s.clauses.learnt)
+		for _, at := range s.clauses.learnt {
+			if !slices.ContainsFunc(s.lits(at), func(l lit) bool { return s.under(l, values) }) {
+				t.Fatalf("a clause excludes %v", values)
+			}
+		}
+	})
+	if learned < 1000 {
+		t.Errorf("only %d clauses were learned", learned)
+	}
+}
+
 // under is whether the literal is true of the values.
 func (s *Search) under(l lit, values []int) bool {
 	side, v := s.value(l)

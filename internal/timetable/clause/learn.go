@@ -20,14 +20,14 @@ func (s *Search) study(clash []lit) (learnt []lit, to int32) {
 		open += s.meet(s.reason(e, e.need)) - 1
 	}
 	uip := &s.trail[k]
+	// First what follows from the others, then what is weaker than another of its side: the other way round the two could lean on
+	// each other and both be left out.
+	s.lower = slices.DeleteFunc(s.lower, func(k int32) bool { return s.implied(&s.trail[k]) })
 	s.lower = s.strongest(s.lower, uip.side)
 	s.learnt = append(s.learnt[:0], s.lit(uip.side^1, 1-uip.need))
 	deepest := 0
 	for _, k := range s.lower {
 		e := &s.trail[k]
-		if s.implied(e) {
-			continue
-		}
 		s.learnt = append(s.learnt, s.lit(e.side^1, 1-e.need))
 		if e.level > to {
 			to, deepest = e.level, len(s.learnt)-1
