@@ -7,7 +7,7 @@ import (
 	"kettlefrost/internal/timetable/clause"
 )
 
-// slice is how many conflicts the shortest turn of the complete search has; turns are as long as Luby's row says.
+// slice is how many conflicts the shortest turn of the complete search has; turns are as long as Luby's row says, times this.
 const slice = 128
 
 // prove goes on with the complete search of what is left open; done tells that nothing is.
@@ -32,8 +32,11 @@ func (s *search) prove(p Problem) (done bool) {
 	return true
 }
 
-// learn searches until nothing better is left (done) or the conflicts are used up, by turns for the least end that is not excluded
-// and for any better one.
+// belowEvery: of so many turns of the learner one asks for the least end that is not excluded and raises the bound; the others ask
+// for any better end, whose refutation is the proof. Mostly from above needs about half the conflicts of turn and turn about.
+const belowEvery = 8
+
+// learn searches until nothing better is left (done) or the conflicts are used up.
 func (s *search) learn(horizon, conflicts int) (done bool) {
 	most := horizon
 	if s.res.Start != nil {
@@ -54,10 +57,10 @@ func (s *search) learn(horizon, conflicts int) (done bool) {
 	n, before := len(s.root.fwd.dur), l.Conflicts
 	for last := before + conflicts; !l.Done() && l.Conflicts < last && s.ctx.Err() == nil; {
 		s.slices++
-		if most = horizon; s.slices%2 == 0 && s.res.Start != nil {
+		if most = horizon; s.slices%belowEvery == 1 && s.res.Start != nil {
 			most = l.Bound()
 		}
-		values := l.Run(s.ctx, most, min(slice*luby(s.slices/2+1), last-l.Conflicts))
+		values := l.Run(s.ctx, most, min(slice*luby(s.slices), last-l.Conflicts))
 		if b := l.Bound(); b > s.res.Bound && (s.res.Start == nil || b <= s.res.End) {
 			s.res.Bound, s.res.BoundWhy = b, BoundWhy{Kind: SearchBound}
 		}

@@ -14,6 +14,9 @@ const (
 	byReasons       // a: first place in the reasons, b: how many
 )
 
+// bound says that a side is at least v.
+type bound struct{ side, v int32 }
+
 // step is one raise of a side.
 type step struct {
 	side, old, new int32
@@ -28,7 +31,7 @@ type step struct {
 type bounds struct {
 	start  []int32 // of each side, before anything
 	first  []int32 // place of its first literal
-	sideOf []int32 // of each literal
+	of     []bound // what each literal says
 	at     []int32 // of each side, now
 	root   []int32 // of each side, whatever is decided
 	last   []int32 // step of each side, -1
@@ -43,16 +46,16 @@ type mark struct{ trail, why int }
 func newBounds(p Problem) bounds {
 	n := 2 * len(p.Lo)
 	b := bounds{start: make([]int32, n), first: make([]int32, n), at: make([]int32, n), root: make([]int32, n), last: make([]int32, n)}
-	b.sideOf = make([]int32, 0, 2*p.Size())
+	b.of = make([]bound, 0, 2*p.Size())
 	for s := range n {
 		x := s / 2
 		b.start[s] = int32(p.Lo[x])
 		if s%2 == 1 {
 			b.start[s] = int32(-p.Hi[x])
 		}
-		b.first[s], b.last[s] = int32(len(b.sideOf)), -1
-		for range p.Hi[x] - p.Lo[x] {
-			b.sideOf = append(b.sideOf, int32(s))
+		b.first[s], b.last[s] = int32(len(b.of)), -1
+		for k := range p.Hi[x] - p.Lo[x] {
+			b.of = append(b.of, bound{int32(s), b.start[s] + int32(k) + 1})
 		}
 	}
 	copy(b.at, b.start)
@@ -63,8 +66,8 @@ func newBounds(p Problem) bounds {
 func (b *bounds) lit(side, v int32) lit { return b.first[side] + v - b.start[side] - 1 }
 
 func (b *bounds) value(l lit) (side, v int32) {
-	side = b.sideOf[l]
-	return side, l - b.first[side] + b.start[side] + 1
+	is := b.of[l]
+	return is.side, is.v
 }
 
 func (b *bounds) not(l lit) lit {

@@ -35,9 +35,9 @@ type Search struct {
 func New(p Problem) *Search {
 	s := &Search{bounds: newBounds(p), links: linksOf(p), touches: make([][]int32, len(p.Lo)), waiting: make([]bool, len(p.Resources)),
 		end: int32(p.End), top: make([]int32, 2*len(p.Lo)), limit: 4000}
-	s.watches = make([][]watch, len(s.sideOf))
-	s.rank = newRank(len(s.sideOf))
-	s.stamps = make([]int64, len(s.sideOf)+2)
+	s.watches = make([][]watch, len(s.of))
+	s.rank = newRank(len(s.of))
+	s.stamps = make([]int64, len(s.of)+2)
 	for r, given := range p.Resources {
 		s.resources = append(s.resources, newResource(given))
 		for _, u := range given.Uses {
@@ -154,7 +154,7 @@ func (s *Search) ascend(to int32) {
 
 // question is the literal of the pair that says "at least".
 func (s *Search) question(l lit) int32 {
-	if s.sideOf[l]%2 == 0 {
+	if s.of[l].side%2 == 0 {
 		return l
 	}
 	return s.not(l)

@@ -1,9 +1,6 @@
 package clause
 
-import (
-	"slices"
-	"sort"
-)
+import "slices"
 
 // resource is a Resource with room for its profile: how much is surely held at each minute.
 type resource struct {
@@ -93,7 +90,15 @@ func (r *resource) over(k int, u *use) bool {
 
 // plateauAt is the last plateau that begins at or before minute t, or 0.
 func (r *resource) plateauAt(t int32) int {
-	return max(0, sort.Search(len(r.profile), func(k int) bool { return r.profile[k].from > t })-1)
+	lo, hi := 0, len(r.profile)
+	for hi-lo > 1 {
+		if mid := int(uint(lo+hi) >> 1); r.profile[mid].from <= t {
+			lo = mid
+		} else {
+			hi = mid
+		}
+	}
+	return lo
 }
 
 func (s *Search) pushLater(r *resource, n int) bool {
