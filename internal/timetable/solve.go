@@ -43,22 +43,13 @@ func (Engine) Solve(ctx context.Context, p Problem, o Options) (Result, error) {
 	return s.res, ctx.Err()
 }
 
-// leastShare is the least part of its budget that building is left with.
-const leastShare = 16
-
-// work takes turns: schedules are built, then the complete search goes on with what is left open. When building brings nothing, it
-// gets less in the next turn. A turn in which nothing could be done is the last.
+// work takes turns: schedules are built, then the complete search goes on with what is left open. A turn in which nothing could be
+// done is the last.
 func (s *search) work(p Problem) {
-	share := 1
 	for range s.turns {
-		end, had, before := s.res.End, s.res.Start != nil, s.res.Effort
-		s.tries = s.triesATurn / share
+		before := s.res.Effort
+		s.tries = s.triesATurn
 		s.build()
-		if had && s.res.End == end {
-			share = min(leastShare, 2*share)
-		} else {
-			share = 1
-		}
 		if s.res.Status == Optimal || s.ctx.Err() != nil || s.prove(p) || s.res.Effort == before {
 			return
 		}
