@@ -19,16 +19,16 @@ func (s *search) prove(p Problem) (done bool) {
 	if conflicts == 0 {
 		return false
 	}
-	switch done := s.learn(p.Horizon, conflicts); {
-	case !done:
+	if !s.learn(p.Horizon, conflicts) {
 		return false
-	case s.res.Start != nil:
-		s.res.Status, s.res.Bound, s.res.BoundWhy = Optimal, s.res.End, BoundWhy{Kind: SearchBound}
-	default:
-		core, more := shrink(s.ctx, p, conflicts)
-		s.res.Effort.Conflicts += more
-		s.res = Result{Status: Infeasible, Core: core, Effort: s.res.Effort}
 	}
+	if s.res.Start != nil {
+		s.res.Status, s.res.Bound, s.res.BoundWhy = Optimal, s.res.End, BoundWhy{Kind: SearchBound}
+		return true
+	}
+	core, more := shrink(s.ctx, p, conflicts)
+	s.res = Result{Status: Infeasible, Core: core, Effort: s.res.Effort}
+	s.res.Effort.Conflicts += more
 	return true
 }
 
