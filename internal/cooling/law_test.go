@@ -1,6 +1,7 @@
 package cooling
 
 import (
+	"errors"
 	"math"
 	"testing"
 
@@ -27,8 +28,12 @@ func TestMarchAgreesWithFormulas(t *testing.T) {
 		pot.Top, pot.AirC, pot.Wet = same(10), pot.Bath.TempC, rapid.Float64Range(0, 1).Draw(t, "wet")
 		v.LossWK += 10 * circleM2(pot.DiameterM)
 		open, err := vessel.Open{Vessel: v, OpenAreaM2: circleM2(pot.DiameterM), Wet: pot.Wet}.To(vessel.Heater{}, food.StartC, pot.AirC, 21.1)
+		var evaporated *vessel.EvaporatedError
+		if errors.As(err, &evaporated) {
+			t.Skip("so much would evaporate that the formula gives no answer")
+		}
 		if err != nil {
-			t.Skip() // more than a fifth would evaporate
+			t.Fatal(err)
 		}
 		closeTo(t, "open", Compare(food, []Plan{one(pot)}, fall(21.1))[0].TimeS, open.TimeS, 1e-3)
 	})
@@ -213,7 +218,7 @@ func TestBathEndsAtTheMixture(t *testing.T) {
 		pot := Pot{DiameterM: 0.4, FillM3: 1, Have: 1, Wall: same(200), Bath: Bath{Ice: OnceOnly, IceKg: iceKg, IceC: -5, WaterKg: waterKg, WaterC: 12}}
 		mixC := (food.MassKg*3850*food.StartC + waterKg*4186*12 - iceKg*(333.6e3+2050*5)) / (food.MassKg*3850 + (waterKg+iceKg)*4186)
 		if mixC < 2 {
-			t.Skip()
+			t.Skip("ice would be left, and the mixture is not at one temperature that is easily told")
 		}
 		o := Compare(food, []Plan{one(pot), one(pot)}, fall(mixC-0.5))[0]
 		if o.Verdict != Never {

@@ -1,35 +1,20 @@
 package freezing
 
 import (
-	"encoding/csv"
-	"errors"
 	"fmt"
-	"io/fs"
-	"os"
 	"strconv"
 	"strings"
 	"testing"
 
 	"kettlefrost/internal/heat"
+	"kettlefrost/internal/heat/heattest"
 	"kettlefrost/internal/medium"
 )
 
 // The bags and stacks of the file of derived check values, if it is at hand: it guards the typing of the tables here. 1 %, as the file says.
 func TestCheckFile(t *testing.T) {
-	file, err := os.Open("../../../shared/reference/thermal_checks.csv")
-	if errors.Is(err, fs.ErrNotExist) {
-		t.Skip("no check file here")
-	}
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer file.Close()
-	rows, err := csv.NewReader(file).ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
 	checked, worst := 0, 0.0
-	for _, row := range rows[1:] {
+	for _, row := range heattest.CheckRows(t) {
 		p, at, film, airC, coreC, ok := readCase(row[0], row[1])
 		if !ok {
 			continue

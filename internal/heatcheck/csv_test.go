@@ -1,32 +1,18 @@
 package heatcheck
 
 import (
-	"encoding/csv"
-	"errors"
-	"io/fs"
 	"math"
-	"os"
 	"strconv"
 	"testing"
+
+	"kettlefrost/internal/heat/heattest"
 )
 
 // The file of derived check values that many outside figures were typed from, if it is at hand: it guards the typing. Every figure that
 // names a row of it must be that row's, to the last digit.
 func TestCheckFile(t *testing.T) {
-	file, err := os.Open("../../../shared/reference/thermal_checks.csv")
-	if errors.Is(err, fs.ErrNotExist) {
-		t.Skip("no check file here")
-	}
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer file.Close()
-	rows, err := csv.NewReader(file).ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
 	values := map[[2]string]float64{}
-	for _, r := range rows[1:] {
+	for _, r := range heattest.CheckRows(t) {
 		v, err := strconv.ParseFloat(r[2], 64)
 		if err != nil {
 			t.Fatal(err)
