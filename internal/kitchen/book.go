@@ -63,9 +63,13 @@ type Person struct {
 	Name  string    `yaml:"name" desc:"as the others call them"`
 	Shift Shift     `yaml:"shift" desc:"when they work on a production day"`
 	Wage  unit.Wage `yaml:"wage,omitempty" desc:"pay per hour, such as $19.50/h"`
+	Can   []Skill   `yaml:"can,omitempty" desc:"skills that steps and packs may ask for, in words of your own, such as kettle or sealing"`
 }
 
-// Shift is the working time of a day. Times count from midnight of the day on which the run starts.
+// Skill is something that not everybody may do or can do.
+type Skill string
+
+// Shift is the working time of a day, the same on each day of a run. Times count from midnight.
 type Shift struct {
 	From   unit.Clock `yaml:"from" desc:"start, such as 06:30"`
 	To     unit.Clock `yaml:"to" desc:"end, such as 15:00"`

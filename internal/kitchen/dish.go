@@ -26,7 +26,9 @@ type Step struct {
 	Time    unit.Span     `yaml:"time,omitempty" desc:"then this long, each load"`
 	Pace    unit.Pace     `yaml:"pace,omitempty" desc:"hands-on work by mass, such as 3 min/kg"`
 	Hands   Hands         `yaml:"hands,omitempty" desc:"when somebody must stand by; the whole time when pace is given or nothing is said and there is no heat"`
+	Skill   Skill         `yaml:"skill,omitempty" desc:"only people who can do this may put their hands to it"`
 	Within  unit.Span     `yaml:"within,omitempty" desc:"must start at most this long after its inputs are ready"`
+	AtOnce  bool          `yaml:"at-once,omitempty" desc:"must start the minute its inputs are ready: it cannot wait at all"`
 	Loses   Losses        `yaml:"loses,omitempty" desc:"what goes missing, by cause"`
 	Gives   []Output      `yaml:"gives,omitempty" desc:"outputs; the first without takes is the main product; one output named like the step when left out"`
 	ReadyAt *unit.Temp    `yaml:"ready-at,omitempty" desc:"temperature of what it gives when it differs from heat-to"`

@@ -13,6 +13,7 @@ type Pack struct {
 	Thickest  unit.Length `yaml:"thickest,omitempty" desc:"of filled bags that were measured; 30 % above the thickness when left out"`
 	Pace      unit.Span   `yaml:"pace" desc:"hands to fill, weigh, seal and label one"`
 	Crew      int         `yaml:"crew,omitempty" desc:"people at the filling table"`
+	Skill     Skill       `yaml:"skill,omitempty" desc:"only people who can do this fill and seal it"`
 	Price     unit.Money  `yaml:"price,omitempty" desc:"what a customer pays"`
 	Label     unit.Money  `yaml:"label-cost,omitempty" desc:"price of one printed label"`
 	Trials    []Trial     `yaml:"trials,omitempty" desc:"measured heatings, for its heating card; kettlefrost heat form prints the form"`
@@ -24,34 +25,6 @@ type Fill struct {
 	Of     OutputID  `yaml:"of" desc:"an output of the pack's dish"`
 	Mass   unit.Mass `yaml:"mass,omitempty" desc:"how much of it"`
 	Pieces int       `yaml:"pieces,omitempty" desc:"or how many pieces of it"`
-}
-
-// Request is what a run should make.
-type Request struct {
-	Name     string     `yaml:"name,omitempty" desc:"for people"`
-	Day      string     `yaml:"day,omitempty" desc:"the date it starts, such as 2026-12-01"`
-	Want     []Want     `yaml:"want" desc:"targets, one or more"`
-	Finish   unit.Clock `yaml:"finish,omitempty" desc:"everything must be sealed by then"`
-	Reserve  unit.Share `yaml:"reserve,omitempty" desc:"bought beyond the need, against a bad day"`
-	OnlyHave bool       `yaml:"only-stock,omitempty" desc:"use what is in stock, buy nothing"`
-}
-
-// Want is one target. Exactly one of Count, Use, Vessel and Most is given. A pack target names Pack; the others name Dish, and the
-// packs share what comes out as Packs says, or by what they earn when it is left out.
-type Want struct {
-	Pack   PackID         `yaml:"pack,omitempty" desc:"make packs of this kind"`
-	Count  int            `yaml:"count,omitempty" desc:"so many of them"`
-	Dish   DishID         `yaml:"dish,omitempty" desc:"or cook this dish by another measure"`
-	Use    *UseUp         `yaml:"use,omitempty" desc:"use this much of an ingredient"`
-	Vessel EquipmentID    `yaml:"fill-vessel,omitempty" desc:"fill this piece of equipment once to its working volume"`
-	Most   bool           `yaml:"as-many,omitempty" desc:"as many as the kitchen's limits allow"`
-	Mix    map[PackID]int `yaml:"mix,omitempty" desc:"how the packs of the dish stand to each other, such as 2 to 1"`
-}
-
-// UseUp is an amount of an ingredient, as purchased, that should all go into a dish.
-type UseUp struct {
-	Of     IngredientID `yaml:"of" desc:"the ingredient"`
-	Amount unit.Amount  `yaml:"amount" desc:"as purchased, before trim"`
 }
 
 // Trial is one measured heating of a pack: what a heating card may say of a microwave or an oven comes from these alone.

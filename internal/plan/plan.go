@@ -5,6 +5,7 @@ package plan
 
 import (
 	"kettlefrost/internal/finding"
+	"kettlefrost/internal/kitchen"
 	"kettlefrost/internal/unit"
 )
 
@@ -120,19 +121,39 @@ type Loss struct {
 
 // Timetable is the day.
 type Timetable struct {
-	Status   string      `json:"status"` // optimal, feasible, infeasible, unknown or empty
-	Start    unit.Moment `json:"start"`
-	End      unit.Moment `json:"end"`
-	Length   unit.Span   `json:"length_s"` // start to end
-	Bound    unit.Span   `json:"bound_s"`  // no timetable is shorter
-	BoundWhy string      `json:"bound_why"`
-	Tasks    []Task      `json:"tasks"`           // by start
-	Rows     []Row       `json:"rows"`            // people first, then equipment
-	Clash    []string    `json:"clash,omitempty"` // what contradicts, when it can't be done
+	Status   string       `json:"status"` // optimal, feasible, infeasible, unknown or empty
+	Start    unit.Moment  `json:"start"`
+	End      unit.Moment  `json:"end"`
+	Length   unit.Span    `json:"length_s"` // start to end
+	Bound    unit.Span    `json:"bound_s"`  // no timetable is shorter
+	BoundWhy string       `json:"bound_why"`
+	Tasks    []Task       `json:"tasks"`              // by start
+	Rows     []Row        `json:"rows"`               // people first, then equipment
+	Clash    []string     `json:"clash,omitempty"`    // what contradicts, when it can't be done
+	Remedies []string     `json:"remedies,omitempty"` // the smallest changes found, each of which alone would make it possible
+	Aims     []AimResult  `json:"aims"`               // in the order of their importance
+	Now      *unit.Moment `json:"now,omitempty"`      // of a day under way, whose rest was timed again
+	Moves    []Move       `json:"moves,omitempty"`    // what that changed, by the new start
+}
+
+// AimResult is how well the timetable does by one aim.
+type AimResult struct {
+	Aim    kitchen.Aim `json:"aim"`
+	Value  unit.Span   `json:"value_s"` // finish: from the opening to the end; late-start: from the opening to the first hands; the others: that much
+	Bound  unit.Span   `json:"bound_s"` // no timetable that is as good by the aims before does better
+	Status string      `json:"status"`  // optimal, or feasible when better is not ruled out
+}
+
+// Move is a task that now starts at another time than planned.
+type Move struct {
+	Task int         `json:"task"` // index into Timetable.Tasks
+	Was  unit.Moment `json:"was"`
+	Why  string      `json:"why"` // late itself, follows another task, people, or equipment that is short
 }
 
 // Task is one load of one step, one chill or one filling.
 type Task struct {
+	Key    string      `json:"key"` // dish/step/load, names the task for good
 	Dish   string      `json:"dish"`
 	Step   string      `json:"step"`
 	Label  string      `json:"label"` // what to do, short
@@ -142,7 +163,9 @@ type Task struct {
 	Start  unit.Moment `json:"start"`
 	End    unit.Moment `json:"end"`
 	People []string    `json:"people"`
-	On     []string    `json:"on"` // equipment, each with its number when there are several
+	On     []string    `json:"on"`      // equipment, each with its number when there are several
+	Slack  unit.Span   `json:"slack_s"` // may start so much later, others making way, and the day ends no later; 0: critical
+	State  TaskState   `json:"state,omitempty"`
 }
 
 // TaskKind groups tasks.
@@ -152,6 +175,17 @@ const (
 	Cook    TaskKind = "cook"
 	Cool    TaskKind = "chill"
 	Filling TaskKind = "fill"
+	Washing TaskKind = "wash"
+	Visit   TaskKind = "appointment"
+)
+
+// TaskState says how far a task is, on a day under way.
+type TaskState string
+
+const (
+	ToDo  TaskState = ""
+	Begun TaskState = "begun"
+	Done  TaskState = "done"
 )
 
 // Row is one person's or one piece of equipment's day.
