@@ -54,10 +54,12 @@ func (c Codes) Step(dish, step string) string {
 	return c.Dish(dish)
 }
 
-// Task is the code of a task: A3, A chill, A fill.
+// Task is the code of a task: A3, A chill, A fill, A wash. An appointment has none.
 func (c Codes) Task(t plan.Task) string {
 	switch t.Kind {
-	case plan.Cool, plan.Filling:
+	case plan.Visit:
+		return ""
+	case plan.Cool, plan.Filling, plan.Washing:
 		if letter := c.Dish(t.Dish); letter != "" {
 			return letter + " " + string(t.Kind)
 		}

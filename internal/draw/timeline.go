@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"kettlefrost/internal/plan"
+	"kettlefrost/internal/roster"
 	"kettlefrost/internal/unit"
 )
 
@@ -26,7 +27,7 @@ const (
 	rightMargin  = 16.0 // room for half of the last hour's figures
 	axisHeight   = 30.0
 	personHeight = 58.0
-	thingHeight  = 46.0
+	thingHeight  = 48.0
 	rowGap       = 6.0
 	longestHours = 4 // of one stretch
 	mostStretch  = 24
@@ -105,6 +106,9 @@ type lane struct {
 	line   []int // of each bar
 }
 
+// top is where the line of a bar begins.
+func (l lane) top(bar int) float64 { return l.y + l.height*float64(l.line[bar]) }
+
 // layout puts rows below each other.
 func layout(rows []plan.Row) (lanes []lane, height float64) {
 	y := axisHeight
@@ -142,28 +146,41 @@ func stagger(bars []plan.Bar) (line []int, lines int) {
 
 // stretch is one picture: the rows between two times.
 func stretch(t plan.Timetable, codes Codes, rows []plan.Row, from, to unit.Moment) Picture {
+	s := newScale(from, to, stretchWidth)
 	lanes, height := layout(rows)
-	s := scale{from: from, to: to, perMinute: (stretchWidth - namesWidth - rightMargin) / float64(to-from)}
 	return Picture{
 		Width: stretchWidth, Height: height,
 		Title: fmt.Sprintf("The day from %s to %s", from.String(), to.String()),
-		Desc:  describe(t, codes, from, to),
-		Draw: func(c Canvas) {
-			s.grid(c, height)
-			for _, l := range lanes {
-				s.lane(c, t, codes, l)
-			}
-		},
+		Desc:  describe(t, from, to),
+		Draw:  func(c Canvas) { s.rows(c, t, codes, lanes, height) },
+	}
+}
+
+// rows draws the grid, the lanes and, over them, what time it is.
+func (s scale) rows(c Canvas, t plan.Timetable, codes Codes, lanes []lane, height float64) {
+	s.grid(c, t, height)
+	for _, l := range lanes {
+		s.lane(c, t, codes, l)
+	}
+	if s.has(t.Now) {
+		s.now(c, *t.Now, height)
 	}
 }
 
 // describe says in words what a stretch shows; the page beside it has the list of tasks.
-func describe(t plan.Timetable, codes Codes, from, to unit.Moment) string {
-	n := 0
+func describe(t plan.Timetable, from, to unit.Moment) string {
+	n, critical := 0, 0
 	for _, task := range t.Tasks {
 		if task.Start < to && task.End > from {
 			n++
+			if roster.Critical(task) {
+				critical++
+			}
 		}
 	}
-	return fmt.Sprintf("%d tasks in rows by person, then by equipment. Bars carry the codes of the steps; hatching is time away.", n)
+	text := fmt.Sprintf("%d tasks in rows by person, then by equipment", n)
+	if critical > 0 {
+		text += fmt.Sprintf("; %d of them are critical and have a heavy edge", critical)
+	}
+	return text + ". Bars carry the codes of the steps; hatching is time away."
 }

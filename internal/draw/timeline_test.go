@@ -7,7 +7,6 @@ import (
 	"flag"
 	"fmt"
 	"io"
-	"os"
 	"strconv"
 	"strings"
 	"testing"
@@ -22,20 +21,14 @@ var update = flag.Bool("update", false, "write the golden file anew; look at it 
 
 func TestTimelineGolden(t *testing.T) {
 	timetable, codes := day()
-	got := SVG(Stack("The day", "Who does what when.", 24, Timeline(timetable, codes, Everyone)))
-	const golden = "testdata/timeline.svg"
-	if *update {
-		if err := os.WriteFile(golden, got, 0o644); err != nil {
-			t.Fatal(err)
-		}
+	golden(t, "testdata/timeline.svg", SVG(Stack("The day", "Who does what when.", 24, Timeline(timetable, codes, Everyone))))
+	timetable, codes = dayUnderWay()
+	golden(t, "testdata/under-way.svg", SVG(Stack("The day", "Who does what when.", 24, Timeline(timetable, codes, Everyone))))
+	whole, ok := WholeDay(dayPlan(timetable))
+	if !ok {
+		t.Fatal("no picture of the whole day")
 	}
-	want, err := os.ReadFile(golden)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if !bytes.Equal(got, want) {
-		t.Errorf("the drawing differs from %s; run with -update, look at it and keep it if it is right", golden)
-	}
+	golden(t, "testdata/whole-day.svg", SVG(whole))
 }
 
 // drawing is what an SVG holds, read back by a parser that knows nothing of how it was written.
@@ -93,7 +86,7 @@ func TestTimelineSaysWhatItShows(t *testing.T) {
 			t.Errorf("no %q among the texts %q", want, d.texts)
 		}
 	}
-	for _, want := range []string{"A2, load 1 of 2, 07:45 to 08:45", "Ada away 10:00 to 10:30", "B fill, 12:20 to 13:20"} {
+	for _, want := range []string{"A2, load 1 of 2, 07:45 to 08:45, critical", "Ada away 10:00 to 10:30", "B fill, 12:20 to 13:20"} {
 		if !contains(d.titles, want) {
 			t.Errorf("no %q among the titles %q", want, d.titles)
 		}
@@ -151,10 +144,14 @@ func TestEmptyTimetableIsNoPicture(t *testing.T) {
 func TestAnyTimetable(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		timetable, shown := anyTimetable(t)
-		codes := NewCodes([]plan.Dish{{ID: "d0", Steps: []plan.Step{{ID: "s"}}}, {ID: "d1"}})
+		codes := NewCodes(anyDishes)
 		data := SVG(Stack("day", "", 8, Timeline(timetable, codes, Everyone)))
 		if again := SVG(Stack("day", "", 8, Timeline(timetable, codes, Everyone))); !bytes.Equal(data, again) {
 			t.Fatalf("two drawings of one timetable differ")
+		}
+		whole, ok := WholeDay(plan.Plan{Dishes: anyDishes, Timetable: timetable})
+		if d := read(t, SVG(whole)); ok && d.smallest < 16 {
+			t.Fatalf("type of %g in the whole day", d.smallest)
 		}
 		titles := read(t, data).titles
 		for _, want := range shown {
@@ -165,6 +162,8 @@ func TestAnyTimetable(t *testing.T) {
 	})
 }
 
+var anyDishes = []plan.Dish{{ID: "d0", Steps: []plan.Step{{ID: "s"}}}, {ID: "d1"}}
+
 // anyTimetable also tells how its bars should be spoken.
 func anyTimetable(t *rapid.T) (plan.Timetable, []string) {
 	var timetable plan.Timetable
@@ -173,11 +172,12 @@ func anyTimetable(t *rapid.T) (plan.Timetable, []string) {
 		start := unit.Moment(rapid.IntRange(-600, 4000).Draw(t, "start"))
 		end := start + unit.Moment(rapid.IntRange(1, 700).Draw(t, "minutes"))
 		timetable.Tasks = append(timetable.Tasks, plan.Task{Dish: fmt.Sprintf("d%d", i%3), Step: "s", Label: rapid.String().Draw(t, "label"), Load: 1, Loads: 1,
-			Kind: plan.Cook, Start: start, End: end})
+			Kind: plan.Cook, Start: start, End: end, Slack: unit.Span(rapid.IntRange(-9, 700).Draw(t, "slack")) * unit.Minute, State: rapid.SampledFrom([]plan.TaskState{"", plan.Begun, plan.Done}).Draw(t, "state")})
+		timetable.Moves = append(timetable.Moves, plan.Move{Task: rapid.IntRange(-1, 41).Draw(t, "moved"), Was: unit.Moment(rapid.IntRange(-600, 4000).Draw(t, "was"))})
 		row := plan.Row{Name: rapid.String().Draw(t, "row"), Person: i%2 == 0, Bars: []plan.Bar{{Task: i, From: start, To: end}, {Task: 999, From: start, To: end}}}
 		timetable.Rows = append(timetable.Rows, row)
 		if i%3 < 2 {
-			shown = append(shown, fmt.Sprintf("%s, %s to %s", []string{"A1", "B"}[i%3], start, end))
+			shown = append(shown, Spoken(timetable.Tasks[i], NewCodes(anyDishes), plan.Bar{Task: i, From: start, To: end}))
 		}
 	}
 	return timetable, shown

@@ -5,13 +5,19 @@ import (
 	"strings"
 
 	"kettlefrost/internal/plan"
+	"kettlefrost/internal/roster"
 	"kettlefrost/internal/unit"
 )
 
-// scale turns times of one stretch into places.
+// scale turns times of one picture into places.
 type scale struct {
 	from, to  unit.Moment
+	wide      float64 // of the picture
 	perMinute float64
+}
+
+func newScale(from, to unit.Moment, wide float64) scale {
+	return scale{from: from, to: to, wide: wide, perMinute: (wide - namesWidth - rightMargin) / float64(to-from)}
 }
 
 func (s scale) x(c unit.Moment) float64 { return namesWidth + float64(c-s.from)*s.perMinute }
@@ -21,31 +27,44 @@ func (s scale) cut(from, to unit.Moment) (a, b unit.Moment, before, after bool) 
 	return max(from, s.from), min(to, s.to), from < s.from, to > s.to
 }
 
-// grid draws hours and half hours.
-func (s scale) grid(c Canvas, height float64) {
-	for t := s.from + mod(-s.from, 30); t <= s.to; t += 30 {
-		whole := mod(t, 60) == 0
+// grid draws hours and half hours. No hour stands where the words of now do.
+func (s scale) grid(c Canvas, t plan.Timetable, height float64) {
+	taken := Box{}
+	if s.has(t.Now) {
+		taken = s.nowBox(*t.Now)
+	}
+	for m := s.from + mod(-s.from, 30); m <= s.to; m += 30 {
+		whole := mod(m, 60) == 0
 		style := Style{Stroke: Faint, Width: 1}
 		if whole {
 			style.Width = 2
 		}
-		c.Line(Point{s.x(t), axisHeight - 4}, Point{s.x(t), height}, style)
-		if whole || s.to-s.from <= 120 {
-			c.Text(Point{s.x(t), axisHeight - 10}, t.String(), axisType)
+		c.Line(Point{s.x(m), axisHeight - 4}, Point{s.x(m), height}, style)
+		half := textWidth(m.String(), axisType) / 2
+		free := s.x(m)+half < taken.X || s.x(m)-half > taken.X+taken.W
+		if free && (whole || s.to-s.from <= 120) {
+			c.Text(Point{s.x(m), axisHeight - 10}, m.String(), axisType)
 		}
 	}
 }
 
 func (s scale) lane(c Canvas, t plan.Timetable, codes Codes, l lane) {
 	whole := Box{namesWidth, l.y, float64(s.to-s.from) * s.perMinute, l.height * float64(l.lines)}
-	c.Line(Point{0, l.y + whole.H + rowGap/2}, Point{stretchWidth, l.y + whole.H + rowGap/2}, Style{Stroke: Faint, Width: 1})
+	c.Line(Point{0, l.y + whole.H + rowGap/2}, Point{s.wide, l.y + whole.H + rowGap/2}, Style{Stroke: Faint, Width: 1})
 	s.name(c, l)
 	for _, away := range l.row.Away {
 		s.away(c, l, whole, away)
 	}
+	moved := shifts(t)
+	for i, b := range l.row.Bars {
+		if by, ok := moved[b.Task]; ok {
+			s.ghost(c, l, i, by)
+		}
+	}
 	for i, b := range l.row.Bars {
 		if b.Task >= 0 && b.Task < len(t.Tasks) {
-			s.bar(c, t.Tasks[b.Task], codes, b, l.y+l.height*float64(l.line[i]), l.height)
+			s.slack(c, t.Tasks[b.Task], l, i)
+			s.bar(c, t.Tasks[b.Task], signsOf(t.Tasks[b.Task], moved[b.Task]), codes, b, l.top(i), l.height)
 		}
 	}
 }
@@ -114,7 +133,7 @@ func (s scale) away(c Canvas, l lane, whole Box, b plan.Bar) {
 }
 
 // barStrip is the height of the strip of pattern on top of a bar: text never stands on a pattern.
-const barStrip = 9.0
+const barStrip = 11.0
 
 // Bars too short for words are low and all pattern, so that those with words stand out; the shortest stays visible.
 const (
@@ -122,26 +141,48 @@ const (
 	leastBar  = 4.0
 )
 
-func (s scale) bar(c Canvas, task plan.Task, codes Codes, b plan.Bar, y, height float64) {
+func (s scale) bar(c Canvas, task plan.Task, signs signs, codes Codes, b plan.Bar, y, height float64) {
 	from, to, before, after := s.cut(b.From, b.To)
 	if from >= to {
 		return
 	}
 	box := Box{s.x(from), y, max(leastBar, float64(to-from)*s.perMinute-1), height - 2}
-	pattern := Style{Pattern: codes.Pattern(task.Dish), Stroke: Ink, Width: 1}
 	c.Group(Spoken(task, codes, b), func(c Canvas) {
 		if box.W < narrowBar {
 			box.Y, box.H = box.Y+box.H*0.6, box.H*0.4
-			c.Rect(box, pattern)
+			c.Rect(box, patternOf(task, codes))
+			if roster.Critical(task) {
+				heavyEdge(c, box)
+				criticalSign(c, Point{box.X + box.W/2, box.Y - 7})
+			}
 			return
 		}
-		c.Rect(box, Style{Fill: Wash, Stroke: Ink, Width: 1, Round: 2})
-		c.Rect(Box{box.X, box.Y, box.W, barStrip}, pattern)
+		c.Rect(box, groundOf(task))
+		c.Rect(Box{box.X, box.Y, box.W, barStrip}, patternOf(task, codes))
+		if roster.Critical(task) {
+			heavyEdge(c, box)
+		}
+		signs.draw(c, box)
 		s.words(c, box, codes, task, before)
 		if after {
 			arrow(c, box)
 		}
 	})
+}
+
+// patternOf is the strip of a task's dish; what is done has none, so that the rest stands out.
+func patternOf(task plan.Task, codes Codes) Style {
+	if task.State == plan.Done {
+		return Style{Fill: Paper, Stroke: Faint, Width: 1}
+	}
+	return Style{Pattern: codes.Pattern(task.Dish), Stroke: Ink, Width: 1}
+}
+
+func groundOf(task plan.Task) Style {
+	if task.State == plan.Done {
+		return Style{Fill: Paper, Stroke: Faint, Width: 1, Round: 2}
+	}
+	return Style{Fill: Wash, Stroke: Ink, Width: 1, Round: 2}
 }
 
 // arrow says, beside its end, that a bar goes on in the next stretch.
@@ -150,7 +191,8 @@ func arrow(c Canvas, b Box) {
 	c.Polyline([]Point{{x, y - 6}, {x + 7, y}, {x, y + 6}}, Style{Stroke: Ink, Width: 2})
 }
 
-// words sets as much of code and label as the bar takes: both, the code, the code on end, or the dish's letter.
+// words sets as much of code and label as the bar takes: both, the code, the code on end, or the dish's letter. Of what is done they
+// are light.
 func (s scale) words(c Canvas, box Box, codes Codes, task plan.Task, before bool) {
 	code := codes.Task(task)
 	if before && code != "" {
@@ -159,16 +201,24 @@ func (s scale) words(c Canvas, box Box, codes Codes, task plan.Task, before bool
 	letter := codes.Dish(task.Dish)
 	middle := Point{box.X + box.W/2, box.Y + barStrip + (box.H-barStrip)/2}
 	width := textWidth(code, codeType)
-	centred := codeType
+	left := box.X + 4
+	if roster.Critical(task) {
+		left += edgeWidth
+	}
+	bold, light := codeType, barType
+	if task.State == plan.Done {
+		bold.Tone, light.Tone = Quiet, Quiet
+	}
+	centred := bold
 	centred.Anchor = Middle
 	switch {
-	case width+8 <= box.W:
+	case width+2*(left-box.X) <= box.W:
 		if code != "" {
-			c.Text(Point{box.X + 4, middle.Y + 6}, code, codeType)
-			width += 6
+			c.Text(Point{left, middle.Y + 6}, code, bold)
+			left += width + 6
 		}
-		if label := fit(Brief(task), box.W-width-8, barType); label != "" {
-			c.Text(Point{box.X + 4 + width, middle.Y + 6}, label, barType)
+		if label := fit(Brief(task), box.X+box.W-left-4, light); label != "" {
+			c.Text(Point{left, middle.Y + 6}, label, light)
 		}
 	case width <= box.H-barStrip:
 		centred.Turned = true
@@ -190,13 +240,12 @@ func Spoken(task plan.Task, codes Codes, b plan.Bar) string {
 	if task.Loads > 1 {
 		text += fmt.Sprintf(", load %d of %d", task.Load, task.Loads)
 	}
-	return fmt.Sprintf("%s, %s to %s", text, b.From, b.To)
-}
-
-// Swatch is a small area of a pattern, for the key of a drawing.
-func Swatch(p Pattern) Picture {
-	const w, h = 44.0, 24.0
-	return Picture{Width: w, Height: h, Title: "pattern", Draw: func(c Canvas) {
-		c.Rect(Box{0.6, 0.6, w - 1.2, h - 1.2}, Style{Fill: Paper, Pattern: p, Stroke: Ink, Width: 1})
-	}}
+	text = fmt.Sprintf("%s, %s to %s", text, b.From, b.To)
+	switch {
+	case task.State != plan.ToDo:
+		text += ", " + string(task.State)
+	case roster.Critical(task):
+		text += ", critical"
+	}
+	return text
 }

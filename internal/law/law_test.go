@@ -51,15 +51,17 @@ var imports = map[string]string{
 	"internal/plan": "internal/unit internal/finding internal/kitchen internal/foodtable internal/loads internal/massflow internal/timetable internal/timetable/check " +
 		"internal/heat internal/vessel internal/medium internal/conduction internal/freezing internal/coolrule internal/cooling internal/reheating internal/fill internal/purchase internal/costing internal/statement",
 	// what people see
-	"internal/sheet":             "internal/unit internal/finding internal/plan",
-	"internal/draw":              "internal/unit internal/plan",
+	"internal/roster":            "internal/unit internal/kitchen internal/plan",
+	"internal/sheet":             "internal/unit internal/finding internal/plan internal/roster",
+	"internal/draw":              "internal/unit internal/plan internal/roster",
+	"internal/calendar":          "internal/unit internal/plan internal/roster internal/draw",
 	"internal/heatcase/heatshow": "internal/heatcase internal/draw internal/reheating internal/unit",
 	"demo":                       "",
 	"schema":                     "",
 	// use cases and edges
 	"internal/app":    "internal/finding internal/spelling internal/unit internal/kitchen internal/foodtable internal/bookfile internal/plan",
-	"internal/web":    "internal/app internal/reheating internal/heatcase internal/heatcase/heatshow internal/medium internal/unit internal/finding internal/spelling internal/kitchen internal/foodtable internal/plan internal/draw",
-	"internal/cli":    "internal/app internal/reheating internal/heatcase internal/heatcase/heatshow internal/medium internal/draw internal/web internal/sheet internal/unit internal/finding internal/spelling internal/kitchen internal/foodtable internal/bookfile internal/plan demo schema",
+	"internal/web":    "internal/app internal/reheating internal/heatcase internal/heatcase/heatshow internal/medium internal/unit internal/finding internal/spelling internal/kitchen internal/foodtable internal/plan internal/roster internal/calendar internal/draw",
+	"internal/cli":    "internal/app internal/reheating internal/heatcase internal/heatcase/heatshow internal/medium internal/draw internal/web internal/roster internal/calendar internal/sheet internal/unit internal/finding internal/spelling internal/kitchen internal/foodtable internal/bookfile internal/plan demo schema",
 	"cmd/kettlefrost": "internal/cli",
 	"cmd/psplib":      "internal/timetable internal/timetable/check internal/timetable/psplib",
 }
@@ -75,8 +77,8 @@ var worldly = map[string]string{
 	"math/rand": "it has a seed of its own", "unsafe": "no",
 }
 
-// dated may use time, to read dates; none of them asks what day it is.
-var dated = []string{"internal/kitchen"}
+// dated may use time, to read and write dates; none of them asks what day it is.
+var dated = []string{"internal/kitchen", "internal/calendar"}
 
 // seeded may use math/rand/v2, with a seed that comes in as a value.
 var seeded = []string{"internal/timetable"}

@@ -55,7 +55,7 @@ func viewDay(p plan.Plan, codes draw.Codes) dayView {
 	v.People = drawings(draw.Timeline(t, codes, draw.People), "tp")
 	v.Equipment = drawings(draw.Timeline(t, codes, draw.Equipment), "te")
 	for i, d := range p.Dishes {
-		swatch := draw.InlineSVG(draw.Swatch(codes.Pattern(d.ID)), fmt.Sprintf("k%d", i))
+		swatch := draw.InlineSVG(codes.Sign(d.ID, d.Name).Picture(), fmt.Sprintf("k%d", i))
 		v.Key = append(v.Key, keyLine{Letter: codes.Dish(d.ID), Name: d.Name, Pattern: template.HTML(swatch)})
 	}
 	for _, row := range t.Rows {
