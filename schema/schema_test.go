@@ -16,12 +16,14 @@ import (
 	"kettlefrost/internal/finding"
 	"kettlefrost/internal/foodtable"
 	"kettlefrost/internal/heatcase"
+	"kettlefrost/internal/kitchen"
 	"kettlefrost/internal/plan"
+	"kettlefrost/internal/roster"
 	"kettlefrost/internal/unit"
 	"kettlefrost/schema"
 )
 
-var update = flag.Bool("update", false, "write plan.v1.json and heat.v1.json anew")
+var update = flag.Bool("update", false, "write plan.v1.json, day.v1.json and heat.v1.json anew")
 
 // quantity is how a type that writes itself looks in JSON.
 type quantity struct {
@@ -44,7 +46,9 @@ var quantities = map[reflect.Type]quantity{
 	reflect.TypeFor[unit.System]():      {kind: "string", words: []any{"metric", "us"}},
 	reflect.TypeFor[finding.Severity](): {kind: "string", words: []any{"note", "caution", "stop"}},
 	reflect.TypeFor[plan.LineKind]():    {kind: "string", words: []any{plan.Fresh, plan.MadeUp, plan.Earlier, plan.Product, plan.ByProduct}},
-	reflect.TypeFor[plan.TaskKind]():    {kind: "string", words: []any{plan.Cook, plan.Cool, plan.Filling}},
+	reflect.TypeFor[plan.TaskKind]():    {kind: "string", words: []any{plan.Cook, plan.Cool, plan.Filling, plan.Washing, plan.Visit}},
+	reflect.TypeFor[plan.TaskState]():   {kind: "string", words: []any{plan.ToDo, plan.Begun, plan.Done}},
+	reflect.TypeFor[kitchen.Aim]():      {kind: "string", words: []any{kitchen.Finish, kitchen.LateStart, kitchen.ShortDay, kitchen.LeastWaiting, kitchen.LeastChange}},
 	reflect.TypeFor[heatcase.Process](): {kind: "string", words: []any{heatcase.Cool, heatcase.Freeze, heatcase.Thaw, heatcase.Reheat}},
 }
 
@@ -56,6 +60,7 @@ var generated = []struct {
 	folders []string
 }{
 	{"plan", plan.Plan{}, plan.Schema, []string{"plan", "finding"}},
+	{"day", roster.Day{}, roster.Schema, []string{"roster", "plan"}},
 	{"heat", heatcase.Answer{}, heatcase.Schema, []string{"heatcase", "finding"}},
 }
 
@@ -191,6 +196,44 @@ func TestBrokenPlansAreRefused(t *testing.T) {
 		p := demoPlan(t, "small-friday")
 		damage(p)
 		if s.Validate(p) == nil {
+			t.Errorf("%s: let through", name)
+		}
+	}
+}
+
+// A day with everything in it keeps its schema, and nothing that is missing or of the wrong kind is let through.
+func TestDaysKeepTheSchema(t *testing.T) {
+	now := unit.Moment(1450)
+	day := func() map[string]any {
+		text, err := json.Marshal(roster.DayOf(plan.Plan{Kitchen: "Test", Run: "soup", Day: "2026-12-01", Timetable: plan.Timetable{Status: "feasible", Now: &now,
+			Tasks: []plan.Task{{Key: "soup/boil/1", Kind: plan.Cook, Start: 1440, End: 1500, People: []string{"Ada"}, On: []string{"pot"}, State: plan.Begun},
+				{Key: "visit/1", Kind: plan.Visit, Start: 1500, End: 1510, People: []string{"Ada"}, On: []string{}, Slack: unit.Minute}},
+			Rows:  []plan.Row{{Name: "Ada", Person: true, Bars: []plan.Bar{{Task: 0, From: 1440, To: 1500}}, Away: []plan.Bar{{Task: -1, From: 0, To: 400}}}},
+			Aims:  []plan.AimResult{{Aim: kitchen.LateStart, Value: unit.Hour, Bound: unit.Hour, Status: "optimal"}},
+			Moves: []plan.Move{{Task: 1, Was: 1490, Why: "follows another task"}}}}))
+		if err != nil {
+			t.Fatal(err)
+		}
+		value, err := validator.UnmarshalJSON(bytes.NewReader(text))
+		if err != nil {
+			t.Fatal(err)
+		}
+		return value.(map[string]any)
+	}
+	s := compiled(t, "day")
+	if err := s.Validate(day()); err != nil {
+		t.Errorf("%.1000s", err)
+	}
+	for name, damage := range map[string]func(timetable map[string]any){
+		"no tasks":       func(t map[string]any) { delete(t, "tasks") },
+		"a state":        func(t map[string]any) { t["tasks"].([]any)[0].(map[string]any)["state"] = "late" },
+		"an aim":         func(t map[string]any) { t["aims"].([]any)[0].(map[string]any)["aim"] = "fun" },
+		"slack as text":  func(t map[string]any) { t["tasks"].([]any)[1].(map[string]any)["slack_s"] = "1 min" },
+		"now as minutes": func(t map[string]any) { t["now"] = 1450 },
+	} {
+		d := day()
+		damage(d["timetable"].(map[string]any))
+		if s.Validate(d) == nil {
 			t.Errorf("%s: let through", name)
 		}
 	}

@@ -70,15 +70,28 @@ func Request(book kitchen.Book, name string) (kitchen.Request, error) {
 // Plan plans a request. Findings about the book that touch no plan are left to Book. The same request of the same book is planned
 // once; a plan that ctx cut short is not kept.
 func (a *App) Plan(ctx context.Context, book kitchen.Book, req kitchen.Request) plan.Plan {
+	return a.once(ctx, book, req, nil, func(req kitchen.Request) plan.Plan { return plan.Make(ctx, book, a.foods, req) })
+}
+
+// Retime plans a run that is under way, with what has turned out otherwise. Like Plan, it does the same thing once.
+func (a *App) Retime(ctx context.Context, book kitchen.Book, req kitchen.Request, changes kitchen.Changes) plan.Plan {
+	return a.once(ctx, book, req, &changes, func(req kitchen.Request) plan.Plan { return plan.Retime(ctx, book, a.foods, req, changes) })
+}
+
+// once dates a request and makes its plan, unless it is remembered.
+func (a *App) once(ctx context.Context, book kitchen.Book, req kitchen.Request, changes *kitchen.Changes, work func(kitchen.Request) plan.Plan) plan.Plan {
 	if req.Day == "" {
 		req.Day = a.now().Format(time.DateOnly)
 	}
-	if p, ok := a.memo.get(book, req); ok {
+	if p, ok := a.memo.get(book, req, changes); ok {
 		return p
 	}
-	p := plan.Make(ctx, book, a.foods, req)
+	p := work(req)
 	if ctx.Err() == nil {
-		a.memo.put(made{book, req, p})
+		a.memo.put(made{book, req, changes, p})
 	}
 	return p
 }
+
+// Now is what the clock says.
+func (a *App) Now() time.Time { return a.now() }

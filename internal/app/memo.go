@@ -16,19 +16,20 @@ type memo struct {
 
 // made is a plan with all that went into it.
 type made struct {
-	book kitchen.Book
-	req  kitchen.Request
-	plan plan.Plan
+	book    kitchen.Book
+	req     kitchen.Request
+	changes *kitchen.Changes // nil before the run
+	plan    plan.Plan
 }
 
 // remembered is how many plans are kept: a page with its drawings, and what somebody goes back to.
 const remembered = 16
 
-func (m *memo) get(book kitchen.Book, req kitchen.Request) (plan.Plan, bool) {
+func (m *memo) get(book kitchen.Book, req kitchen.Request, changes *kitchen.Changes) (plan.Plan, bool) {
 	m.mu.Lock()
 	defer m.mu.Unlock()
 	for _, x := range m.made {
-		if reflect.DeepEqual(x.req, req) && reflect.DeepEqual(x.book, book) {
+		if reflect.DeepEqual(x.req, req) && reflect.DeepEqual(x.changes, changes) && reflect.DeepEqual(x.book, book) {
 			return x.plan, true
 		}
 	}

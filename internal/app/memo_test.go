@@ -43,6 +43,25 @@ func TestSamePlanOnce(t *testing.T) {
 	}
 }
 
+// A day timed again is another plan than the run's, the same one for the same changes, and another for others.
+func TestSameChangesOnce(t *testing.T) {
+	a, book := house(t)
+	run := book.Runs["small-friday"]
+	late := func(now unit.Moment) kitchen.Changes {
+		return kitchen.Changes{Now: now, Gone: []kitchen.Gone{{Person: "sam", From: now}}}
+	}
+	first := a.Retime(t.Context(), book, run, late(600))
+	if again := a.Retime(t.Context(), book, run, late(600)); &again.Fill[0] != &first.Fill[0] {
+		t.Error("the same changes are timed twice")
+	}
+	if other := a.Retime(t.Context(), book, run, late(601)); &other.Fill[0] == &first.Fill[0] {
+		t.Error("a minute later gets the old plan")
+	}
+	if plain := a.Plan(t.Context(), book, run); &plain.Fill[0] == &first.Fill[0] {
+		t.Error("the plan before the run is that of the changed day")
+	}
+}
+
 // Somebody who goes away leaves no half plan behind.
 func TestCutShortIsNotKept(t *testing.T) {
 	a, book := house(t)

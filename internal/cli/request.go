@@ -68,7 +68,7 @@ func (w wanted) source(s *surroundings, book kitchen.Book, targets []kitchen.Wan
 	case len(targets) > 0:
 		return kitchen.Request{Name: "targets on the command line", Want: targets}, "command line", nil
 	}
-	return kitchen.Request{}, "", failure{badUsage, "plan", "it is not said what to make", "give a run" + runsOf(book) + ", --request FILE, or targets such as --pack PACK=COUNT"}
+	return kitchen.Request{}, "", failure{badUsage, "", "it is not said what to make", "give a run" + runsOf(book) + ", --request FILE, or targets such as --pack PACK=COUNT"}
 }
 
 func (w wanted) run(book kitchen.Book) (kitchen.Request, error) {
@@ -149,7 +149,7 @@ func (w wanted) targets() ([]kitchen.Want, error) {
 		}
 	}
 	if ways > 1 {
-		return nil, failure{badUsage, "plan", "there is more than one answer to what to make", "give a run, or --request, or targets such as --pack"}
+		return nil, failure{badUsage, "", "there is more than one answer to what to make", "give a run, or --request, or targets such as --pack"}
 	}
 	return targets, nil
 }

@@ -52,7 +52,7 @@ var imports = map[string]string{
 		"internal/heat internal/vessel internal/medium internal/conduction internal/freezing internal/coolrule internal/cooling internal/reheating internal/fill internal/purchase internal/costing internal/statement",
 	// what people see
 	"internal/roster":            "internal/unit internal/kitchen internal/plan",
-	"internal/sheet":             "internal/unit internal/finding internal/plan internal/roster",
+	"internal/sheet":             "internal/unit internal/finding internal/kitchen internal/plan internal/roster",
 	"internal/draw":              "internal/unit internal/plan internal/roster",
 	"internal/calendar":          "internal/unit internal/plan internal/roster internal/draw",
 	"internal/heatcase/heatshow": "internal/heatcase internal/draw internal/reheating internal/unit",

@@ -1,33 +1,45 @@
 package sheet
 
 import (
-	"cmp"
 	"fmt"
-	"slices"
 	"strings"
 
+	"kettlefrost/internal/kitchen"
 	"kettlefrost/internal/plan"
+	"kettlefrost/internal/roster"
 )
 
-func (w *writer) day() {
+func (w *writer) day() { w.dayOf("") }
+
+// dayOf is everybody's day, or that of one person.
+func (w *writer) dayOf(person string) {
 	t := w.plan.Timetable
 	beside := ""
 	if len(t.Tasks) > 0 {
 		beside = t.Start.String() + " to " + t.End.String()
 	}
 	w.heading("day", beside)
-	w.para(0, w.proof(t))
+	if len(t.Aims) == 0 || t.Aims[0].Aim == kitchen.Finish {
+		w.para(0, w.proof(t))
+	}
+	for _, a := range t.Aims {
+		w.hang(0, "aim: ", roster.AimWords(a, w.units))
+	}
 	for _, c := range t.Clash {
 		w.hang(0, "clash: ", c)
+	}
+	for _, r := range t.Remedies {
+		w.hang(0, "would do: ", r)
 	}
 	if len(t.Tasks) == 0 {
 		return
 	}
-	w.byTime(t)
-	for _, r := range t.Rows {
-		if r.Person {
-			w.person(t, r)
-		}
+	w.para(0, "Slack is how much later a task may begin, others making way, and the day ends no later. A task marked ! has none: it is critical.")
+	if person == "" {
+		w.byTime(t)
+	}
+	for _, r := range roster.People(t, person) {
+		w.person(t, r)
 	}
 }
 
@@ -52,14 +64,22 @@ func (w *writer) proof(t plan.Timetable) string {
 // byTime is everybody's day, by start.
 func (w *writer) byTime(t plan.Timetable) {
 	w.sub("by time")
-	out := table{columns: []column{{head: "from"}, {head: "to"}, {head: "who", wraps: true}, {head: "what", wraps: true}, {head: "load", right: true}}}
+	out := table{columns: []column{{}, {head: "from"}, {head: "to"}, {head: "who", wraps: true}, {head: "what", wraps: true}, {head: "load", right: true}, {head: "slack", right: true}, {}}}
 	for _, k := range t.Tasks {
-		out.add(k.Start.String(), k.End.String(), strings.Join(k.People, ", "), what(k), load(k))
+		out.add(mark(k), k.Start.String(), k.End.String(), strings.Join(k.People, ", "), what(k), load(k), roster.SlackWords(k, w.units), string(k.State))
 		if len(k.On) > 0 {
-			out.add("", "", "", "on "+strings.Join(k.On, ", "))
+			out.add("", "", "", "", "on "+strings.Join(k.On, ", "))
 		}
 	}
 	w.table(out)
+}
+
+// mark is the sign of a critical task.
+func mark(k plan.Task) string {
+	if roster.Critical(k) {
+		return "!"
+	}
+	return ""
 }
 
 // what is the task in words, with its dish.
@@ -83,46 +103,36 @@ func load(k plan.Task) string {
 // person writes what one person does next after what. A step is told in full the first time and by its name when the person comes
 // back to it.
 func (w *writer) person(t plan.Timetable, r plan.Row) {
-	bars := stays(t, r)
-	if len(bars) == 0 {
+	turns := roster.Turns(t, r)
+	if len(turns) == 0 {
 		w.sub(r.Name + ": nothing to do")
 		return
 	}
-	w.sub(fmt.Sprintf("%s, %s to %s", r.Name, bars[0].From, bars[len(bars)-1].To))
-	out := table{columns: []column{{head: "from"}, {head: "to"}, {head: "next", wraps: true}, {head: "load", right: true}}}
+	w.sub(fmt.Sprintf("%s, %s to %s", r.Name, turns[0].From, turns[len(turns)-1].To))
+	out := table{columns: []column{{}, {head: "from"}, {head: "to"}, {head: "next", wraps: true}, {head: "load", right: true}, {head: "slack", right: true}}}
 	told := map[string]bool{}
-	for _, b := range bars {
-		if b.Task < 0 {
-			out.add(b.From.String(), b.To.String(), "(away)")
+	for _, turn := range turns {
+		if turn.Away() {
+			out.add("", turn.From.String(), turn.To.String(), "(away)")
 			continue
 		}
-		k := t.Tasks[b.Task]
+		k := t.Tasks[turn.Task]
 		full := what(k)
-		next := list("; ", full, strings.Join(k.On, ", "))
+		next := inFull(k, turn)
 		if told[full] {
 			next = again(k)
 		}
 		told[full] = true
-		out.add(b.From.String(), b.To.String(), next, load(k))
+		out.add(mark(k), turn.From.String(), turn.To.String(), next, load(k), roster.SlackWords(k, w.units))
 	}
 	w.table(out)
 }
 
-// stays are a person's bars by time, with the times away that lie between them.
-func stays(t plan.Timetable, r plan.Row) []plan.Bar {
-	var bars []plan.Bar
-	for _, b := range r.Bars {
-		if b.Task >= 0 && b.Task < len(t.Tasks) {
-			bars = append(bars, b)
-		}
+// inFull is all there is to say about a turn.
+func inFull(k plan.Task, turn roster.Turn) string {
+	with := ""
+	if len(turn.With) > 0 {
+		with = "with " + strings.Join(turn.With, ", ")
 	}
-	byStart := func(a, b plan.Bar) int { return cmp.Compare(a.From, b.From) }
-	slices.SortStableFunc(bars, byStart)
-	for _, b := range r.Away {
-		if len(bars) > 0 && bars[0].From < b.From && b.To < bars[len(bars)-1].To {
-			bars = append(bars, plan.Bar{Task: -1, From: b.From, To: b.To})
-		}
-	}
-	slices.SortStableFunc(bars, byStart)
-	return bars
+	return list("; ", what(k), strings.Join(k.On, ", "), with)
 }

@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"kettlefrost/internal/finding"
+	"kettlefrost/internal/kitchen"
 	"kettlefrost/internal/plan"
 	"kettlefrost/internal/unit"
 )
@@ -63,9 +64,11 @@ func barleyDish() plan.Dish {
 
 func barleyDay() plan.Timetable {
 	return plan.Timetable{
+		Aims: []plan.AimResult{{Aim: kitchen.Finish, Value: 9*unit.Hour + 30*unit.Minute, Bound: 9 * unit.Hour, Status: "feasible"},
+			{Aim: kitchen.LeastWaiting, Value: 20 * unit.Minute, Bound: 5 * unit.Minute, Status: "feasible"}},
 		Status: "feasible", Start: 360, End: 930, Length: 9*unit.Hour + 30*unit.Minute, Bound: 9 * unit.Hour, BoundWhy: "the longest chain of tasks",
 		Tasks: []plan.Task{
-			{Dish: "barley", Step: "dice", Label: "dice the carrots", Load: 1, Loads: 1, Kind: plan.Cook, Start: 360, End: 385, People: []string{"Ada"}, On: []string{"cutting table"}},
+			{Dish: "barley", Step: "dice", Label: "dice the carrots", Load: 1, Loads: 1, Kind: plan.Cook, Start: 360, End: 385, People: []string{"Ada"}, On: []string{"cutting table"}, Slack: 5 * unit.Minute},
 			{Dish: "barley", Step: "simmer", Label: "simmer", Load: 1, Loads: 2, Kind: plan.Cook, Start: 390, End: 452, People: []string{"Ada", "Ben"}, On: []string{"60 qt pot 1", "burner 1"}},
 			{Dish: "barley", Step: "fill", Label: "fill barley-2lb", Load: 1, Loads: 1, Kind: plan.Filling, Start: 900, End: 930, People: []string{"Ben"}},
 		},

@@ -79,10 +79,10 @@ func TestOnePersonsDay(t *testing.T) {
 		lines = append(lines, strings.Join(strings.Fields(line), " "))
 	}
 	want := []string{
-		"06:00 06:25 barley: dice the carrots; cutting table",
-		"06:30 06:36 barley: simmer; 60 qt pot 1, burner 1 1 of 2",
+		"06:00 06:25 barley: dice the carrots; cutting table 5 min",
+		"! 06:30 06:36 barley: simmer; 60 qt pot 1, burner 1; with Ben 1 of 2 none",
 		"10:00 10:30 (away)",
-		"10:40 10:50 barley: simmer 1 of 2",
+		"! 10:40 10:50 barley: simmer 1 of 2 none",
 	}
 	if got := strings.TrimSpace(strings.Join(lines[2:], "\n")); got != strings.Join(want, "\n") {
 		t.Errorf("got\n%s\nwant\n%s", got, strings.Join(want, "\n"))
