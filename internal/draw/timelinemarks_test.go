@@ -1,6 +1,7 @@
 package draw
 
 import (
+	"fmt"
 	"slices"
 	"testing"
 
@@ -122,5 +123,35 @@ func TestWholeDayOfOnePerson(t *testing.T) {
 	}
 	if _, ok := WholeDay(plan.Plan{}); ok {
 		t.Error("there is a picture of an empty day")
+	}
+}
+
+// A day with many rows is cut between them: every row stands on one page, and each page has its hours and its key.
+func TestDayPages(t *testing.T) {
+	timetable, _ := day()
+	for i := range 40 {
+		timetable.Rows = append(timetable.Rows, plan.Row{Name: fmt.Sprintf("oven %d", i), Bars: []plan.Bar{{Task: 1, From: 465, To: 525}}})
+	}
+	pages := DayPages(dayPlan(timetable))
+	count := map[string]int{}
+	for i, page := range pages {
+		if page.Height > page.Width*pageShape {
+			t.Errorf("page %d is %g high and %g wide", i+1, page.Height, page.Width)
+		}
+		d := read(t, SVG(page))
+		for _, text := range d.texts {
+			count[text]++
+		}
+		if !contains(d.texts, "08:00") || !contains(d.texts, "B dal") {
+			t.Errorf("page %d has no hours or no key", i+1)
+		}
+	}
+	if len(pages) != 4 { // 3 rows for each 168 units, of some 760 on a page
+		t.Errorf("%d pages, want 4", len(pages))
+	}
+	for _, name := range []string{"Ada", "Bo", "oven 0", "oven 39"} {
+		if count[name] != 1 {
+			t.Errorf("%s stands on %d pages", name, count[name])
+		}
 	}
 }

@@ -28,6 +28,8 @@ var (
 	runTemplate     = parse[runPage]("run")
 	bookTemplate    = parse[bookPage]("book")
 	foodsTemplate   = parse[foodsPage]("foods")
+	dayTemplate     = parse[dayPage]("day")
+	nextTemplate    = parse[nextPage]("next")
 	heatTemplate    = parse[heatPage]("heat")
 	coolTemplate    = parse[coolPage]("cool")
 	formTemplate    = parse[formPage]("form")
@@ -51,6 +53,7 @@ func (p page[T]) show(w http.ResponseWriter, status int, data T) {
 type shell struct {
 	Title   string
 	Kitchen string
+	Refresh int    // seconds after which a page that follows the clock is asked for again; 0 for never
 	Here    string // "home", "cool", "heat", "book" or "foods", marked in the navigation
 }
 

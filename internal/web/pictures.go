@@ -124,6 +124,21 @@ func answerCurve(w http.ResponseWriter, r *http.Request, p plan.Plan, book kitch
 	missing(w, book, "There is no such drawing.")
 }
 
+// showEquipment answers with a stretch of the day of the equipment.
+func (s *server) showEquipment(w http.ResponseWriter, r *http.Request) {
+	d, ok := s.dayFor(w, r)
+	if !ok {
+		return
+	}
+	of, look := numbers(r.PathValue("of"), 1)
+	stretches := draw.Timeline(d.plan.Timetable, draw.NewCodes(d.plan.Dishes), draw.Equipment)
+	if of == nil || of[0] >= len(stretches) {
+		missing(w, d.book, "There is no such drawing.")
+		return
+	}
+	writeSVG(w, stretches[of[0]], look)
+}
+
 func coolingPicture(p plan.Plan, of []int, r reader) (draw.Curves, bool) {
 	if of[0] >= len(p.Chill) || of[1] >= len(p.Chill[of[0]].Options) {
 		return draw.Curves{}, false

@@ -60,6 +60,27 @@ func TestRoutes(t *testing.T) {
 		{"/run/as-many", 200, "text/html", []string{"limits allow"}},
 		{"/run/tuesday.json", 200, "application/json", []string{plan.Schema}},
 		{"/run/tuesday/timeline.svg", 200, "image/svg+xml", []string{"<svg", "Nora"}},
+		{"/run/tuesday/equipment/0.svg", 200, "image/svg+xml", []string{"<svg", "cutting"}},
+		{"/run/tuesday/equipment/0.dark.svg", 200, "image/svg+xml", []string{"<svg", "#1c2226"}},
+		{"/run/tuesday/equipment/99.svg", 404, "text/html", []string{"no such drawing"}},
+		{"/run/tuesday/equipment/x", 404, "text/html", []string{"no such drawing"}},
+		{"/run/tuesday?now=11:20", 200, "text/html", []string{">now 11:20<", "from 11:20 on", "/run/tuesday/day?now=11%3A20", "The day has changed"}},
+		{"/run/tuesday?now=soon", 200, "text/html", []string{"the big Tuesday"}},
+		{"/run/tuesday/day", 200, "text/html", []string{"the big Tuesday", "<svg", "Calendar of Nora", `name="late"`, "By person"}},
+		{"/run/tuesday/day?units=metric&now=11:20", 200, "text/html", []string{">now 11:20<", "from 11:20 on", `type="hidden" name="units" value="metric"`}},
+		{"/run/tuesday/day?now=25:00", 422, "text/html", []string{`value="25:00"`, "is not in a day"}},
+		{"/run/tuesday/day?count.bean-pot-2lb=x", 200, "text/html", nil}, // the run has no such target
+		{"/run/tuesday/day?finish=late", 422, "text/plain", []string{"a target cannot be read"}},
+		{"/run/tuesday/day.svg?now=11:20", 200, "image/svg+xml", []string{"<svg", ">now 11:20<", "the big Tuesday, 2026-12-01"}},
+		{"/run/tuesday/day.json", 200, "application/json", []string{"kettlefrost.day/1", `"day": "2026-12-01"`}},
+		{"/run/tuesday/day.ics", 200, "text/calendar", []string{"BEGIN:VCALENDAR\r\n", "DTSTART:20261201T", "DTSTAMP:20261201T050000Z", "CATEGORIES:Nora"}},
+		{"/run/tuesday/day.ics?person=sam", 200, "text/calendar", []string{"CATEGORIES:Sam"}},
+		{"/run/tuesday/day.ics?person=nobody", 404, "text/html", []string{"Nobody here is called"}},
+		{"/run/tuesday/next", 200, "text/html", []string{"from 05:00 on", "Nora", "Sam", `name="now"`}},
+		{"/run/tuesday/next?now=11:20&person=sam", 200, "text/html", []string{"from 11:20 on", "Everybody"}},
+		{"/run/tuesday/next?now=soon", 422, "text/html", []string{`value="soon"`, "■"}},
+		{"/run/nobody-knows/day", 404, "text/html", []string{`href="/run/tuesday"`}},
+		{"/run/nobody-knows/next", 404, "text/html", []string{`href="/run/tuesday"`}},
 		{"/run/tuesday/cooling/0/1.svg", 200, "image/svg+xml", []string{"<svg", "ice bath", "70 °F"}},
 		{"/run/tuesday/cooling/0/1.dark.svg", 200, "image/svg+xml", []string{"<svg", "#1c2226"}},
 		{"/run/tuesday/cooling/0/1.inline.svg", 200, "image/svg+xml", []string{"<svg", `class="s-ink"`}},
@@ -127,7 +148,7 @@ func TestOnlyReading(t *testing.T) {
 // A page is read over a slow line in a cellar.
 func TestPagesAreSmall(t *testing.T) {
 	h := demoKitchen(t)
-	for _, target := range []string{"/", "/run/tuesday", "/run/kettle", "/run/use-bacon", "/run/as-many", "/run/small-friday", "/book", "/foods?q=a"} {
+	for _, target := range []string{"/", "/run/tuesday", "/run/kettle", "/run/use-bacon", "/run/as-many", "/run/small-friday", "/run/tuesday/day?now=11:20", "/run/tuesday/next", "/book", "/foods?q=a"} {
 		if n := get(h, target).Body.Len(); n > 250_000 {
 			t.Errorf("%s has %d bytes, want 250,000 at most", target, n)
 		}

@@ -8,22 +8,20 @@ import (
 	"kettlefrost/internal/app"
 	"kettlefrost/internal/finding"
 	"kettlefrost/internal/kitchen"
-	"kettlefrost/internal/plan"
 )
 
 // runPage is all that templates/run.html may show.
 type runPage struct {
 	shell
-	Units    []unitLink
-	Name     string
-	Day      string
-	Note     string
-	Fixed    []string
-	Form     form
-	Blocked  findingsView // what is wrong with the book, when it cannot be planned with
-	Plan     *planView    // nil when it cannot be made
-	JSON     string
-	Timeline string
+	Units   []unitLink
+	Name    string
+	Day     string
+	Note    string
+	Fixed   []string
+	Form    form
+	Blocked findingsView // what is wrong with the book, when it cannot be planned with
+	Plan    *planView    // nil when it cannot be made
+	JSON    string
 }
 
 // form changes the targets of a run.
@@ -74,38 +72,43 @@ func (s *server) showRun(w http.ResponseWriter, r *http.Request) {
 		missing(w, a.book, noRun)
 		return
 	}
-	var made *plan.Plan
+	var made *runDay
 	if a.status == http.StatusOK {
-		p := s.house.Plan(r.Context(), a.book, a.run)
+		d := s.at(a, s.house.Plan(r.Context(), a.book, a.run), r.URL.Query())
 		if r.Context().Err() != nil {
 			return // nobody waits for it any more
 		}
-		made = &p
+		made = &d
 	}
 	runTemplate.show(w, a.status, viewRun(r, a, made))
 }
 
 // viewRun is the page of a run, with its plan if there is one.
-func viewRun(r *http.Request, a asked, made *plan.Plan) runPage {
+func viewRun(r *http.Request, a asked, made *runDay) runPage {
 	query := r.URL.Query()
 	rd := readerOf(a.book.Kitchen, query)
 	v := runPage{shell: inShell(a.book.Kitchen, a.run.Name, ""), Units: unitLinks(runPath(a.name), query, rd.units), Name: a.run.Name, Day: a.run.Day, Note: a.book.Kitchen.Note, Fixed: fixed(a.book, a.run),
 		Form: form{Action: runPath(a.name), Units: query.Get("units"), Fields: a.fields, Wrong: wrong(a.fields)}}
 	if made != nil {
-		rest := ""
-		if len(query) > 0 {
-			rest = "?" + query.Encode()
-		}
-		v.Plan = viewPlan(*made, a.book, rd, pictures{v.Form.Action, rest})
-		for i, d := range made.Dishes {
-			v.Plan.Dishes[i].Masses = v.Form.Action + "/masses/" + url.PathEscape(d.ID) + ".svg" + rest
-		}
-		v.Day = made.Day
-		v.JSON, v.Timeline = v.Form.Action+".json"+rest, v.Form.Action+"/timeline.svg"+rest
+		v.add(*made, rd, query)
 		return v
 	}
 	if a.found.Worst() >= finding.Stop {
 		v.Blocked = viewFindings(a.found)
 	}
 	return v
+}
+
+// add puts the plan of a run on its page.
+func (v *runPage) add(d runDay, rd reader, query url.Values) {
+	path, rest := v.Form.Action, queryOf(query)
+	p := d.plan
+	p.Timetable.Now = d.now
+	v.Plan = viewPlan(p, d.book, rd, pictures{path, rest})
+	for i, dish := range p.Dishes {
+		v.Plan.Dishes[i].Masses = path + "/masses/" + url.PathEscape(dish.ID) + ".svg" + rest
+	}
+	v.Day, v.JSON = p.Day, path+".json"+rest
+	v.Plan.UnderWay = underWay{Next: viewNext(d, path, rest), Links: dayLinks(path, rest)}
+	_, v.Plan.UnderWay.Change = readChanges(d, query)
 }

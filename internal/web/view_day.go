@@ -3,25 +3,34 @@ package web
 import (
 	"fmt"
 	"html/template"
-	"slices"
+	"strconv"
 	"strings"
 
 	"kettlefrost/internal/draw"
 	"kettlefrost/internal/plan"
+	"kettlefrost/internal/roster"
 	"kettlefrost/internal/unit"
 )
 
 // dayView is the timetable as drawings and as lists.
 type dayView struct {
-	Grave     []reminder
-	Ending    string
-	Why       string // what makes the day as long as it is
-	Clash     []string
+	dayFacts
 	People    []template.HTML // drawings: made by draw, which escapes every text
-	Equipment []template.HTML
-	Key       []keyLine
-	Lists     []personList
-	NextDay   bool // some times are followed by the number of days later
+	Equipment []pictureView
+}
+
+// dayFacts is what is said of the timetable, and the lists.
+type dayFacts struct {
+	Grave    []reminder
+	Ending   string
+	Why      string // what makes the day as long as it is
+	Aims     []string
+	Clash    []string
+	Remedies []string
+	Key      []keyLine
+	Signs    []signLine
+	Lists    []personList
+	NextDay  bool // some times are followed by the number of days later
 }
 
 // keyLine explains a letter and its pattern.
@@ -29,6 +38,12 @@ type keyLine struct {
 	Letter  string
 	Name    string
 	Pattern template.HTML
+}
+
+// signLine explains a sign of a drawing.
+type signLine struct {
+	Sign template.HTML
+	Says string
 }
 
 // personList is what one person does, in order.
@@ -39,31 +54,58 @@ type personList struct {
 
 // turn is one stay of a person at a task.
 type turn struct {
-	From  string
-	For   string
-	Code  string
-	Label string // in full the first time, then in few words
-	Load  string // "load 2 of 6"
-	On    string // the first time
-	With  string // who else is there
-	Away  bool
+	From     string
+	For      string
+	Code     string
+	Label    string // in full the first time, then in few words
+	Load     string // "load 2 of 6"
+	On       string // the first time
+	With     string // who else is there, the first time
+	Slack    string // how much later it may be
+	Critical bool
+	Away     bool
+	Done     bool
 }
 
-func viewDay(p plan.Plan, codes draw.Codes) dayView {
-	t := p.Timetable
-	v := dayView{Grave: graveFor(p, atDay), Ending: ending(t), Why: t.BoundWhy, Clash: t.Clash, NextDay: t.End >= 24*60}
-	v.People = drawings(draw.Timeline(t, codes, draw.People), "tp")
-	v.Equipment = drawings(draw.Timeline(t, codes, draw.Equipment), "te")
-	for i, d := range p.Dishes {
-		swatch := draw.InlineSVG(codes.Sign(d.ID, d.Name).Picture(), fmt.Sprintf("k%d", i))
-		v.Key = append(v.Key, keyLine{Letter: codes.Dish(d.ID), Name: d.Name, Pattern: template.HTML(swatch)})
-	}
-	for _, row := range t.Rows {
-		if row.Person {
-			v.Lists = append(v.Lists, viewPerson(t, row, codes))
-		}
+func viewDay(p plan.Plan, codes draw.Codes, at pictures) dayView {
+	v := dayView{dayFacts: viewFacts(p, codes), People: drawings(draw.Timeline(p.Timetable, codes, draw.People), "tp")}
+	for i := range draw.Timeline(p.Timetable, codes, draw.Equipment) {
+		v.Equipment = append(v.Equipment, at.at("equipment", i).saying("Equipment, a part of the day"))
 	}
 	return v
+}
+
+func viewFacts(p plan.Plan, codes draw.Codes) dayFacts {
+	t := p.Timetable
+	v := dayFacts{Grave: graveFor(p, atDay), Ending: ending(t), Why: t.BoundWhy, Clash: t.Clash, Remedies: t.Remedies, NextDay: t.End >= 24*60,
+		Key: keyLines(p.Dishes, codes), Signs: signLines(t)}
+	for _, a := range t.Aims {
+		v.Aims = append(v.Aims, roster.AimWords(a, p.Units))
+	}
+	for _, row := range roster.People(t, "") {
+		v.Lists = append(v.Lists, viewPerson(t, row, codes))
+	}
+	return v
+}
+
+func keyLines(dishes []plan.Dish, codes draw.Codes) []keyLine {
+	var lines []keyLine
+	for i, d := range dishes {
+		lines = append(lines, keyLine{Letter: codes.Dish(d.ID), Name: d.Name, Pattern: inline(codes.Sign(d.ID, d.Name), "k", i)})
+	}
+	return lines
+}
+
+func signLines(t plan.Timetable) []signLine {
+	var lines []signLine
+	for i, s := range draw.DayKey(t) {
+		lines = append(lines, signLine{inline(s, "s", i), s.Says})
+	}
+	return lines
+}
+
+func inline(s draw.DaySign, prefix string, n int) template.HTML {
+	return template.HTML(draw.InlineSVG(s.Picture(), prefix+strconv.Itoa(n)))
 }
 
 func drawings(pictures []draw.Picture, prefix string) []template.HTML {
@@ -74,24 +116,12 @@ func drawings(pictures []draw.Picture, prefix string) []template.HTML {
 	return out
 }
 
-// viewPerson lists a person's bars by time, those of one task that follow each other without a gap as one, with breaks between.
+// viewPerson lists a person's turns by time. What a step says stands in full the first time.
 func viewPerson(t plan.Timetable, row plan.Row, codes draw.Codes) personList {
 	list := personList{Name: row.Name}
-	bars := slices.Clone(row.Bars)
-	for _, away := range row.Away {
-		if len(bars) > 0 && away.From > bars[0].From && away.To < bars[len(bars)-1].To {
-			bars = append(bars, plan.Bar{Task: -1, From: away.From, To: away.To})
-		}
-	}
-	slices.SortStableFunc(bars, func(a, b plan.Bar) int { return int(a.From) - int(b.From) })
 	told := map[string]bool{} // steps that stand above in full
-	for i := 0; i < len(bars); i++ {
-		b := bars[i]
-		for i+1 < len(bars) && bars[i+1].Task == b.Task && bars[i+1].From <= b.To {
-			i++
-			b.To = max(b.To, bars[i].To)
-		}
-		v := viewTurn(t, row.Name, b, codes)
+	for _, r := range roster.Turns(t, row) {
+		v := viewTurn(t, r, codes)
 		if step := v.Code + v.Label; told[step] {
 			v.Label, v.On = inFew(v.Label), ""
 		} else {
@@ -102,22 +132,19 @@ func viewPerson(t plan.Timetable, row plan.Row, codes draw.Codes) personList {
 	return list
 }
 
-func viewTurn(t plan.Timetable, person string, b plan.Bar, codes draw.Codes) turn {
-	v := turn{From: b.From.String(), For: minutes(b.To - b.From)}
-	if b.Task < 0 || b.Task >= len(t.Tasks) {
+func viewTurn(t plan.Timetable, r roster.Turn, codes draw.Codes) turn {
+	v := turn{From: r.From.String(), For: minutes(r.To - r.From)}
+	if r.Away() {
 		v.Away, v.Label = true, "away"
 		return v
 	}
-	task := t.Tasks[b.Task]
+	task := t.Tasks[r.Task]
 	v.Code, v.Label, v.On = codes.Task(task), draw.Brief(task), strings.Join(task.On, ", ")
-	v.Load = loadOf(task)
-	var others []string
-	for _, name := range task.People {
-		if name != person {
-			others = append(others, name)
-		}
+	v.Load, v.With = loadOf(task), strings.Join(r.With, ", ")
+	v.Critical, v.Done = roster.Critical(task), task.State == plan.Done
+	if !v.Critical && !v.Done {
+		v.Slack = roster.SlackWords(task, 0)
 	}
-	v.With = strings.Join(others, ", ")
 	return v
 }
 

@@ -16,6 +16,7 @@ type planView struct {
 	Jumps    []jump
 	Buy      buyView
 	Day      dayView
+	UnderWay underWay
 	Dishes   []dishView
 	Chill    chillView
 	Fill     fillView
@@ -35,7 +36,7 @@ type keyFigure struct {
 // jump is a link to a part of the page.
 type jump struct{ To, Name string }
 
-var jumps = []jump{{"findings", "Look first"}, {"buy", "Buy"}, {"day", "Day"}, {"dishes", "Cook"}, {"chill", "Chill"}, {"fill", "Fill"},
+var jumps = []jump{{"findings", "Look first"}, {"buy", "Buy"}, {"day", "Day"}, {"underway", "Now"}, {"dishes", "Cook"}, {"chill", "Chill"}, {"fill", "Fill"},
 	{"freeze", "Freeze"}, {"cards", "Heating cards"}, {"cost", "Cost"}, {"labels", "Labels"}}
 
 // viewPlan puts a plan into words. The book is asked only for the order of a dish's steps in its file, by which findings point at
@@ -47,7 +48,7 @@ func viewPlan(p plan.Plan, book kitchen.Book, r reader, at pictures) *planView {
 		Head:     viewSummary(p, r),
 		Jumps:    jumps,
 		Buy:      viewBuy(p, r),
-		Day:      viewDay(p, codes),
+		Day:      viewDay(p, codes, at),
 		Dishes:   viewDishes(p, book, codes, r),
 		Chill:    viewChill(p, book, codes, r, at),
 		Fill:     viewFill(p, r),

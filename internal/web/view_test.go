@@ -38,7 +38,7 @@ func inOrder(t *testing.T, page string, texts ...string) {
 
 func TestPlanPageIsInTheOrderACookNeeds(t *testing.T) {
 	page := planPage(t, madePlan(), unit.US)
-	inOrder(t, page, `id="findings"`, `class="head"`, `id="buy"`, `id="day"`, "Next, by person", `id="dishes"`, `id="chill"`, `id="fill"`, `id="freeze"`, `id="cost"`, `id="labels"`)
+	inOrder(t, page, `id="findings"`, `class="head"`, `id="buy"`, `id="day"`, "By person", `id="underway"`, `id="dishes"`, `id="chill"`, `id="fill"`, `id="freeze"`, `id="cost"`, `id="labels"`)
 	inOrder(t, page, "1 stop, 1 caution, 1 note", "■", "STOP", "no way of chilling", "9 h", "What to do:", "use pans", "the code", "▲", "CAUTION", "1 note")
 }
 

@@ -6,6 +6,7 @@ import (
 	"context"
 	"io/fs"
 	"net/http"
+	"time"
 
 	"kettlefrost/internal/finding"
 	"kettlefrost/internal/foodtable"
@@ -20,6 +21,8 @@ type House interface {
 	Plan(ctx context.Context, book kitchen.Book, req kitchen.Request) plan.Plan
 	Foods() *foodtable.Table
 	Made(book kitchen.Book) []plan.MadeFood
+	Retime(ctx context.Context, book kitchen.Book, req kitchen.Request, changes kitchen.Changes) plan.Plan
+	Now() time.Time
 	CoolNow(book kitchen.Book, m plan.MadeFood, much unit.Mass, from unit.Temp) (plan.Plan, error)
 }
 
@@ -46,6 +49,12 @@ func (s *server) routes() http.Handler {
 	mux.HandleFunc("GET /{$}", s.showHome)
 	mux.HandleFunc("GET /run/{name}", s.showRun)
 	mux.HandleFunc("GET /run/{name}/timeline.svg", s.showTimeline)
+	mux.HandleFunc("GET /run/{name}/equipment/{of...}", s.showEquipment)
+	mux.HandleFunc("GET /run/{name}/day", s.showDay)
+	mux.HandleFunc("GET /run/{name}/day.svg", s.showDaySVG)
+	mux.HandleFunc("GET /run/{name}/day.json", s.showDayJSON)
+	mux.HandleFunc("GET /run/{name}/day.ics", s.showDayCalendar)
+	mux.HandleFunc("GET /run/{name}/next", s.showNext)
 	mux.HandleFunc("GET /run/{name}/masses/{dish}", s.showMasses)
 	mux.HandleFunc("GET /run/{name}/cooling/{of...}", s.forecast(2, coolingPicture))
 	mux.HandleFunc("GET /run/{name}/freezing/{of...}", s.forecast(1, freezingPicture))

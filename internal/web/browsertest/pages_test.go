@@ -14,7 +14,8 @@ import (
 
 var paths = []struct{ name, path string }{
 	{"home", "/"}, {"run", "/run/tuesday"}, {"kettle", "/run/kettle"}, {"metric", "/run/small-friday?units=metric"}, {"book", "/book"},
-	{"foods", "/foods?q=lentil"}, {"cool", "/cool?of=bean-pot/pot&much=30+gal"}, {"form", "/form?method=oven&mass=2+lb"}, {"missing", "/run/no-such-run"},
+	{"foods", "/foods?q=lentil"}, {"cool", "/cool?of=bean-pot/pot&much=30+gal"}, {"form", "/form?method=oven&mass=2+lb"}, {"day", "/run/tuesday/day?now=11:20"}, {"changed", "/run/small-friday/day?now=09:00&gone=sam"}, {"next", "/run/tuesday/next?now=11:20"},
+	{"missing", "/run/no-such-run"},
 }
 
 // Every page on every screen: no complaint in the console (a style or script that the content security policy refuses would be

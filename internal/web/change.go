@@ -1,0 +1,286 @@
+package web
+
+import (
+	"fmt"
+	"maps"
+	"net/url"
+	"slices"
+	"strconv"
+	"strings"
+
+	"kettlefrost/internal/draw"
+	"kettlefrost/internal/kitchen"
+	"kettlefrost/internal/plan"
+	"kettlefrost/internal/unit"
+)
+
+// changeForm asks what has turned out otherwise than planned. Its rows have the same keys in the query, one after the other.
+type changeForm struct {
+	Action string
+	Kept   []kept // what else the query says
+	Now    field
+	Late   []lateRow
+	Gone   []goneRow
+	Out    []outRow
+	Tasks  []option // of the plan
+	Wrong  bool
+	Any    bool // something has changed
+}
+
+type lateRow struct{ Task, By field }
+
+type goneRow struct {
+	Who        choice
+	From, Back field
+}
+
+type outRow struct {
+	What              choice
+	Count, From, Back field
+}
+
+// choice is a field with a list to choose from.
+type choice struct {
+	field
+	Options []option
+}
+
+// option is one thing that can be chosen.
+type option struct {
+	Value string
+	Says  string
+	Here  bool
+}
+
+// kept is a part of a query that a form sends along.
+type kept struct{ Key, Value string }
+
+// The keys of a change.
+var changeKeys = []string{"now", "late", "by", "gone", "gone-from", "gone-back", "out", "out-count", "out-from", "out-back"}
+
+// keep is what a form that asks for some keys itself must send along.
+func keep(query url.Values, but ...string) []kept {
+	var all []kept
+	for _, key := range slices.Sorted(maps.Keys(query)) {
+		if !slices.Contains(but, key) {
+			for _, value := range query[key] {
+				all = append(all, kept{key, value})
+			}
+		}
+	}
+	return all
+}
+
+// Rows of a form: one more than are filled in, so that there is always room for another.
+const (
+	leastRows = 2
+	mostRows  = 8
+)
+
+// changeReader reads the rows of a form and collects what they say.
+type changeReader struct {
+	day     runDay
+	query   url.Values
+	changes kitchen.Changes
+	form    changeForm
+}
+
+// readChanges reads what a query says has changed, and is the form that shows it. What cannot be read stays as it was typed, with what is
+// wrong, and the changes are then not to be used.
+func readChanges(d runDay, query url.Values) (kitchen.Changes, changeForm) {
+	r := &changeReader{day: d, query: query}
+	r.form = changeForm{Action: runPath(d.name) + "/day", Kept: keep(query, changeKeys...), Now: nowField(query), Tasks: taskOptions(d.plan)}
+	for i := range r.rows("late", "by") {
+		r.late(i)
+	}
+	for i := range r.rows("gone", "gone-from", "gone-back") {
+		r.gone(i)
+	}
+	for i := range r.rows("out", "out-count", "out-from", "out-back") {
+		r.out(i)
+	}
+	r.form.Any = len(r.changes.Late)+len(r.changes.Gone)+len(r.changes.Out) > 0
+	switch {
+	case r.form.Now.Problem != "":
+		r.form.Wrong = true
+	case r.form.Any && d.now == nil:
+		r.form.Now.Problem, r.form.Wrong = "Write what time it is, such as 11:20: what was to begin before has begun.", true
+	}
+	r.changes.Now = r.now()
+	return r.changes, r.form
+}
+
+// now is the moment that is looked at; 0 when there is none, and then nothing is timed again.
+func (r *changeReader) now() unit.Moment {
+	if r.day.now == nil {
+		return 0
+	}
+	return *r.day.now
+}
+
+// rows is how many rows the form has of some keys.
+func (r *changeReader) rows(keys ...string) int {
+	filled := 0
+	for _, key := range keys {
+		for i, value := range r.query[key] {
+			if strings.TrimSpace(value) != "" {
+				filled = max(filled, i+1)
+			}
+		}
+	}
+	return min(mostRows, max(leastRows, filled+1))
+}
+
+// ask is a field as the query fills it. Nothing typed is nothing to read.
+func (r *changeReader) ask(f field, row int, read func(text string) error) field {
+	f.before = row
+	if texts := r.query[f.Key]; row < len(texts) {
+		f.Value = strings.TrimSpace(texts[row])
+	}
+	if f.Value != "" {
+		if err := read(f.Value); err != nil {
+			f.Problem, r.form.Wrong = sentence(err), true
+		}
+	}
+	return f
+}
+
+// needs is a field that must be filled in when another of its row is.
+func (r *changeReader) needs(f *field, other, what string) {
+	if f.Value == "" && other != "" {
+		f.Problem, r.form.Wrong = what, true
+	}
+}
+
+func (r *changeReader) late(i int) {
+	var late kitchen.Late
+	row := lateRow{
+		Task: r.ask(field{Key: "late", Label: "Late task", Hint: "choose from the list"}, i, func(text string) (err error) { late.Task, err = taskKey(r.form.Tasks, text); return err }),
+		By:   r.ask(field{Key: "by", Label: "Late by", Hint: "such as 25 min"}, i, func(text string) (err error) { late.By, err = readDelay(text); return err }),
+	}
+	r.needs(&row.By, row.Task.Value, "Write by how much it is late, such as 25 min.")
+	r.needs(&row.Task, row.By.Value, "Choose the task that is late.")
+	r.form.Late = append(r.form.Late, row)
+	if row.Task.Value != "" {
+		r.changes.Late = append(r.changes.Late, late)
+	}
+}
+
+func (r *changeReader) gone(i int) {
+	gone := kitchen.Gone{From: r.now()}
+	row := goneRow{}
+	row.Who.field = r.ask(field{Key: "gone", Label: "Not here", Hint: "who went home"}, i, func(text string) error {
+		gone.Person = kitchen.PersonID(text)
+		return known(r.day.book.People, gone.Person, "the book has no person")
+	})
+	row.Who.Options = options(r.day.book.People, row.Who.Value, func(p kitchen.Person) string { return p.Name })
+	row.From = r.ask(field{Key: "gone-from", Label: "From", Hint: "now when empty"}, i, momentInto(&gone.From))
+	row.Back = r.ask(field{Key: "gone-back", Label: "Back at", Hint: "empty: not on this run"}, i, momentInto(&gone.Until))
+	r.needs(&row.Who.field, row.From.Value+row.Back.Value, "Choose who is not here.")
+	r.form.Gone = append(r.form.Gone, row)
+	if row.Who.Value != "" {
+		r.changes.Gone = append(r.changes.Gone, gone)
+	}
+}
+
+func (r *changeReader) out(i int) {
+	out := kitchen.Outage{Count: 1, From: r.now()}
+	row := outRow{}
+	row.What.field = r.ask(field{Key: "out", Label: "Out of order", Hint: "what cannot be used"}, i, func(text string) error {
+		out.Equipment = kitchen.EquipmentID(text)
+		return known(r.day.book.Equipment, out.Equipment, "the book has no equipment")
+	})
+	row.What.Options = options(r.day.book.Equipment, row.What.Value, func(e kitchen.Equipment) string { return e.Name })
+	row.Count = r.ask(field{Key: "out-count", Label: "How many", Hint: "1 when empty", Number: true}, i, func(text string) (err error) {
+		out.Count, err = readPieces(text, r.day.book.Equipment[out.Equipment].Count)
+		return err
+	})
+	row.From = r.ask(field{Key: "out-from", Label: "From", Hint: "now when empty"}, i, momentInto(&out.From))
+	row.Back = r.ask(field{Key: "out-back", Label: "Works again at", Hint: "empty: not on this run"}, i, momentInto(&out.Until))
+	r.needs(&row.What.field, row.Count.Value+row.From.Value+row.Back.Value, "Choose what is out of order.")
+	r.form.Out = append(r.form.Out, row)
+	if row.What.Value != "" {
+		r.changes.Out = append(r.changes.Out, out)
+	}
+}
+
+func known[K ~string, V any](all map[K]V, id K, not string) error {
+	if _, ok := all[id]; !ok {
+		return fmt.Errorf("%s %q; choose one of the list", not, shorten(string(id)))
+	}
+	return nil
+}
+
+// options are all that a map of the book has, by name.
+func options[K ~string, V any](all map[K]V, here string, name func(V) string) []option {
+	var list []option
+	for id, v := range all {
+		list = append(list, option{Value: string(id), Says: name(v), Here: string(id) == here})
+	}
+	slices.SortFunc(list, func(a, b option) int { return strings.Compare(a.Says+a.Value, b.Says+b.Value) })
+	return list
+}
+
+// taskOptions are the tasks of a plan, by start.
+func taskOptions(p plan.Plan) []option {
+	var list []option
+	codes := draw.NewCodes(p.Dishes)
+	for _, t := range p.Timetable.Tasks {
+		says := strings.TrimSpace(codes.Task(t) + " " + inFew(draw.Brief(t)))
+		if load := loadOf(t); load != "" {
+			says += ", " + load
+		}
+		list = append(list, option{Value: t.Key, Says: says + ", " + t.Start.String()})
+	}
+	return list
+}
+
+func taskKey(tasks []option, text string) (string, error) {
+	if !slices.ContainsFunc(tasks, func(o option) bool { return o.Value == text }) {
+		return "", fmt.Errorf("%q is no task of this run; choose one of the list", shorten(text))
+	}
+	return text, nil
+}
+
+func readDelay(text string) (unit.Span, error) {
+	if n, err := strconv.Atoi(text); err == nil && n > 0 {
+		text += " min"
+	}
+	d, err := unit.ParseSpan(text)
+	if err == nil && (d < unit.Minute || d > unit.Day) {
+		err = fmt.Errorf("%s is no delay that a day can be timed with; write 1 min to 24 h", d)
+	}
+	return d, err
+}
+
+func readPieces(text string, most int) (int, error) {
+	n, err := strconv.Atoi(text)
+	switch {
+	case err != nil || n < 1:
+		return 0, fmt.Errorf("%q is no number of pieces; write for example 1", shorten(text))
+	case most > 0 && n > most:
+		return 0, fmt.Errorf("the book has only %d of it", most)
+	}
+	return n, nil
+}
+
+// readMoment reads a time of the run's day, or of a later one as 01:10+1.
+func readMoment(text string) (m unit.Moment, err error) {
+	err = m.UnmarshalText([]byte(strings.TrimSpace(text)))
+	return m, err
+}
+
+func momentInto(m *unit.Moment) func(string) error {
+	return func(text string) (err error) { *m, err = readMoment(text); return err }
+}
+
+// nowField asks what time it is.
+func nowField(query url.Values) field {
+	f := field{Key: "now", Label: "What time is it", Hint: "24-hour clock, such as 11:20; the clock's when empty and the run is on", Value: strings.TrimSpace(query.Get("now"))}
+	if f.Value != "" {
+		if _, err := readMoment(f.Value); err != nil {
+			f.Problem = sentence(err)
+		}
+	}
+	return f
+}

@@ -1,0 +1,198 @@
+package web
+
+import (
+	"html/template"
+	"maps"
+	"net/http"
+	"net/url"
+
+	"kettlefrost/internal/app"
+	"kettlefrost/internal/calendar"
+	"kettlefrost/internal/draw"
+	"kettlefrost/internal/kitchen"
+	"kettlefrost/internal/plan"
+	"kettlefrost/internal/roster"
+	"kettlefrost/internal/unit"
+)
+
+// runDay is the day of a run as a query asks for it: as planned, or timed again with what has changed.
+type runDay struct {
+	asked
+	plan    plan.Plan
+	now     *unit.Moment // the moment that is looked at: of the query, or of the clock when the run is on
+	ticking bool         // now is the clock's
+	change  changeForm
+	retimed bool
+}
+
+// at is the day of a plan at the moment that a query or the clock says, with nothing changed.
+func (s *server) at(a asked, p plan.Plan, query url.Values) runDay {
+	d := runDay{asked: a, plan: p}
+	if now, err := readMoment(query.Get("now")); err == nil && query.Get("now") != "" {
+		d.now = &now
+	} else if now, on := app.MomentOn(p.Day, s.house.Now()); on && now < p.Timetable.End {
+		d.now, d.ticking = &now, true
+	}
+	return d
+}
+
+// changed is the day with what a query says has changed.
+func (s *server) changed(r *http.Request, d runDay) runDay {
+	changes, form := readChanges(d, r.URL.Query())
+	d.change = form
+	if form.Wrong || !form.Any {
+		return d
+	}
+	d.plan, d.retimed = s.house.Retime(r.Context(), d.book, d.run, changes), true
+	d.now = &changes.Now
+	return d
+}
+
+// dayFor makes the day for a drawing, a file or a page of its own; it has answered when it cannot.
+func (s *server) dayFor(w http.ResponseWriter, r *http.Request) (runDay, bool) {
+	p, a, ok := s.planFor(w, r)
+	if !ok {
+		return runDay{}, false
+	}
+	d := s.changed(r, s.at(a, p, r.URL.Query()))
+	if d.now != nil && d.plan.Timetable.Now == nil {
+		d.plan.Timetable.Now = d.now
+	}
+	return d, r.Context().Err() == nil
+}
+
+// rightDay is dayFor, and refuses changes that cannot be read.
+func (s *server) rightDay(w http.ResponseWriter, r *http.Request) (runDay, bool) {
+	d, ok := s.dayFor(w, r)
+	if ok && d.change.Wrong {
+		http.Error(w, "What has changed cannot be read; the page of the day says where.", http.StatusUnprocessableEntity)
+		return d, false
+	}
+	return d, ok
+}
+
+// person is the name that a query asks for, "" for everybody; false when it has answered that there is nobody of it.
+func person(w http.ResponseWriter, r *http.Request, book kitchen.Book) (string, bool) {
+	text := r.URL.Query().Get("person")
+	if text == "" {
+		return "", true
+	}
+	name, err := app.Person(book, text)
+	if err != nil {
+		missing(w, book, sentence(err))
+		return "", false
+	}
+	return name, true
+}
+
+// showDaySVG answers with the whole day as one drawing.
+func (s *server) showDaySVG(w http.ResponseWriter, r *http.Request) {
+	d, ok := s.rightDay(w, r)
+	if !ok {
+		return
+	}
+	picture, ok := draw.WholeDay(d.plan)
+	if !ok {
+		missing(w, d.book, "There is no timetable to draw.")
+		return
+	}
+	writeSVG(w, picture, look{})
+}
+
+// showDayJSON answers with the day as data.
+func (s *server) showDayJSON(w http.ResponseWriter, r *http.Request) {
+	if d, ok := s.rightDay(w, r); ok {
+		if !d.retimed {
+			d.plan.Timetable.Now = nil // it was set for drawings; the day itself was not timed again
+		}
+		writeJSON(w, http.StatusOK, roster.DayOf(d.plan))
+	}
+}
+
+// showDayCalendar answers with the day as a calendar, everybody's or one person's.
+func (s *server) showDayCalendar(w http.ResponseWriter, r *http.Request) {
+	d, ok := s.rightDay(w, r)
+	if !ok {
+		return
+	}
+	name, ok := person(w, r, d.book)
+	if !ok {
+		return
+	}
+	text, err := calendar.Text(d.plan, name, s.house.Now())
+	if err != nil {
+		missing(w, d.book, sentence(err))
+		return
+	}
+	w.Header().Set("Content-Type", calendar.ContentType)
+	w.Header().Set("Content-Disposition", `attachment; filename="day.ics"`)
+	w.Header().Set("Cache-Control", "no-store")
+	w.Write(text)
+}
+
+// dayPage is all that templates/day.html may show.
+type dayPage struct {
+	shell
+	Units   []unitLink
+	Name    string
+	Date    string
+	Run     string // address of the run's page
+	Links   []link
+	Retimed bool
+	Since   string // the time at which it was timed again
+	Moves   []moveView
+	Whole   []template.HTML // drawings of the whole day, one for each page of paper
+	Next    nextView
+	Day     dayFacts
+	Change  changeForm
+}
+
+// link is an address with its name.
+type link struct{ Name, URL string }
+
+func (s *server) showDay(w http.ResponseWriter, r *http.Request) {
+	d, ok := s.dayFor(w, r)
+	if !ok {
+		return
+	}
+	status := http.StatusOK
+	if d.change.Wrong {
+		status = http.StatusUnprocessableEntity
+	}
+	dayTemplate.show(w, status, viewDayPage(r, d))
+}
+
+func viewDayPage(r *http.Request, d runDay) dayPage {
+	query := r.URL.Query()
+	rd := readerOf(d.book.Kitchen, query)
+	path, rest := runPath(d.name), queryOf(query)
+	v := dayPage{shell: inShell(d.book.Kitchen, "The day: "+d.run.Name, ""), Units: unitLinks(path+"/day", query, rd.units), Name: d.run.Name, Date: d.plan.Day, Run: path + rest,
+		Links:  dayLinks(path, rest)[1:],
+		Change: d.change, Retimed: d.retimed, Whole: drawings(draw.DayPages(d.plan), "w"), Next: viewNext(d, path, rest)}
+	for _, name := range roster.Names(d.plan.Timetable) {
+		v.Links = append(v.Links, link{"Calendar of " + name, path + "/day.ics" + with(query, "person", name)})
+	}
+	if d.retimed {
+		v.Since, v.Moves = d.now.String(), viewMoves(d.plan, rd)
+	}
+	v.Day = viewFacts(d.plan, draw.NewCodes(d.plan.Dishes))
+	v.Day.Key, v.Day.Signs = nil, nil // they stand in the drawing
+	return v
+}
+
+// queryOf is a query as it stands in an address, with its question mark.
+func queryOf(query url.Values) string {
+	if len(query) == 0 {
+		return ""
+	}
+	return "?" + query.Encode()
+}
+
+// with is a query with one more thing in it, or without it when it is empty.
+func with(query url.Values, key, value string) string {
+	q := maps.Clone(query)
+	if q.Set(key, value); value == "" {
+		q.Del(key)
+	}
+	return queryOf(q)
+}
