@@ -63,10 +63,19 @@ func (s scale) lane(c Canvas, t plan.Timetable, codes Codes, l lane) {
 	}
 	for i, b := range l.row.Bars {
 		if b.Task >= 0 && b.Task < len(t.Tasks) {
-			s.slack(c, t.Tasks[b.Task], l, i)
-			s.bar(c, t.Tasks[b.Task], signsOf(t.Tasks[b.Task], moved[b.Task]), codes, b, l.top(i), l.height)
+			task := asOf(t.Tasks[b.Task], b, t.Now)
+			s.slack(c, task, l, i)
+			s.bar(c, task, signsOf(task, moved[b.Task]), codes, b, l.top(i), l.height)
 		}
 	}
+}
+
+// asOf is a task as one of its bars shows it: of a task that has begun, what lies behind is done.
+func asOf(task plan.Task, b plan.Bar, now *unit.Moment) plan.Task {
+	if task.State == plan.Begun && now != nil && b.To <= *now {
+		task.State = plan.Done
+	}
+	return task
 }
 
 // name sets the name of a row, on two lines when it is long.
@@ -141,6 +150,9 @@ const (
 	leastBar  = 4.0
 )
 
+// low is the lower part of a box.
+func low(b Box) Box { return Box{b.X, b.Y + b.H*0.6, b.W, b.H * 0.4} }
+
 func (s scale) bar(c Canvas, task plan.Task, signs signs, codes Codes, b plan.Bar, y, height float64) {
 	from, to, before, after := s.cut(b.From, b.To)
 	if from >= to {
@@ -149,7 +161,7 @@ func (s scale) bar(c Canvas, task plan.Task, signs signs, codes Codes, b plan.Ba
 	box := Box{s.x(from), y, max(leastBar, float64(to-from)*s.perMinute-1), height - 2}
 	c.Group(Spoken(task, codes, b), func(c Canvas) {
 		if box.W < narrowBar {
-			box.Y, box.H = box.Y+box.H*0.6, box.H*0.4
+			box = low(box)
 			c.Rect(box, patternOf(task, codes))
 			if roster.Critical(task) {
 				heavyEdge(c, box)

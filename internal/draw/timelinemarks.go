@@ -126,7 +126,11 @@ func (s scale) ghost(c Canvas, l lane, i int, by unit.Moment) {
 	if from >= to {
 		return
 	}
-	c.Rect(Box{s.x(from) + 1, l.top(i) + 5, max(leastBar, float64(to-from)*s.perMinute-3), l.height - 12}, Style{Stroke: Quiet, Width: 1.5, Dash: Dashed, Round: 2})
+	box := Box{s.x(from), l.top(i), max(leastBar, float64(to-from)*s.perMinute-1), l.height - 2}
+	if box.W < narrowBar {
+		box = low(box)
+	}
+	c.Rect(Box{box.X + 1, box.Y + 3, max(1, box.W-2), box.H - 6}, Style{Stroke: Quiet, Width: 1.5, Dash: Dashed, Round: 2})
 }
 
 // has tells whether a moment lies in the picture.

@@ -97,6 +97,17 @@ func TestStatesDifferWithoutColour(t *testing.T) {
 	}
 }
 
+// Hands that a task under way needed before now are done; the rest of it is not.
+func TestWhatLiesBehindIsDone(t *testing.T) {
+	timetable, codes := dayUnderWay()
+	titles := read(t, SVG(Timeline(timetable, codes, Everyone)[0])).titles
+	for _, want := range []string{"A2, load 1 of 2, 07:50 to 07:52, done", "A2, load 1 of 2, 07:45 to 08:45, begun"} {
+		if !contains(titles, want) {
+			t.Errorf("no %q among %q", want, titles)
+		}
+	}
+}
+
 func TestNowStandsInItsStretchOnly(t *testing.T) {
 	timetable, codes := dayUnderWay()
 	var has []bool
