@@ -39,6 +39,21 @@ type outRow struct {
 	Count, From, Back field
 }
 
+// fields are all that the form asks.
+func (f changeForm) fields() []field {
+	all := []field{f.Now}
+	for _, row := range f.Late {
+		all = append(all, row.Task, row.By)
+	}
+	for _, row := range f.Gone {
+		all = append(all, row.Who.field, row.From, row.Back)
+	}
+	for _, row := range f.Out {
+		all = append(all, row.What.field, row.Count, row.From, row.Back)
+	}
+	return all
+}
+
 // choice is a field with a list to choose from.
 type choice struct {
 	field
@@ -100,12 +115,10 @@ func readChanges(d runDay, query url.Values) (kitchen.Changes, changeForm) {
 		r.out(i)
 	}
 	r.form.Any = len(r.changes.Late)+len(r.changes.Gone)+len(r.changes.Out) > 0
-	switch {
-	case r.form.Now.Problem != "":
-		r.form.Wrong = true
-	case r.form.Any && d.now == nil:
-		r.form.Now.Problem, r.form.Wrong = "Write what time it is, such as 11:20: what was to begin before has begun.", true
+	if r.form.Any && d.now == nil && r.form.Now.Problem == "" {
+		r.form.Now.Problem = "Write what time it is, such as 11:20: what was to begin before has begun."
 	}
+	r.form.Wrong = wrong(r.form.fields())
 	r.changes.Now = r.now()
 	return r.changes, r.form
 }
@@ -139,16 +152,16 @@ func (r *changeReader) ask(f field, row int, read func(text string) error) field
 	}
 	if f.Value != "" {
 		if err := read(f.Value); err != nil {
-			f.Problem, r.form.Wrong = sentence(err), true
+			f.Problem = sentence(err)
 		}
 	}
 	return f
 }
 
 // needs is a field that must be filled in when another of its row is.
-func (r *changeReader) needs(f *field, other, what string) {
+func needs(f *field, other, what string) {
 	if f.Value == "" && other != "" {
-		f.Problem, r.form.Wrong = what, true
+		f.Problem = what
 	}
 }
 
@@ -158,8 +171,8 @@ func (r *changeReader) late(i int) {
 		Task: r.ask(field{Key: "late", Label: "Late task", Hint: "choose from the list"}, i, func(text string) (err error) { late.Task, err = taskKey(r.form.Tasks, text); return err }),
 		By:   r.ask(field{Key: "by", Label: "Late by", Hint: "such as 25 min"}, i, func(text string) (err error) { late.By, err = readDelay(text); return err }),
 	}
-	r.needs(&row.By, row.Task.Value, "Write by how much it is late, such as 25 min.")
-	r.needs(&row.Task, row.By.Value, "Choose the task that is late.")
+	needs(&row.By, row.Task.Value, "Write by how much it is late, such as 25 min.")
+	needs(&row.Task, row.By.Value, "Choose the task that is late.")
 	r.form.Late = append(r.form.Late, row)
 	if row.Task.Value != "" {
 		r.changes.Late = append(r.changes.Late, late)
@@ -176,7 +189,7 @@ func (r *changeReader) gone(i int) {
 	row.Who.Options = options(r.day.book.People, row.Who.Value, func(p kitchen.Person) string { return p.Name })
 	row.From = r.ask(field{Key: "gone-from", Label: "From", Hint: "now when empty"}, i, momentInto(&gone.From))
 	row.Back = r.ask(field{Key: "gone-back", Label: "Back at", Hint: "empty: not on this run"}, i, momentInto(&gone.Until))
-	r.needs(&row.Who.field, row.From.Value+row.Back.Value, "Choose who is not here.")
+	needs(&row.Who.field, row.From.Value+row.Back.Value, "Choose who is not here.")
 	r.form.Gone = append(r.form.Gone, row)
 	if row.Who.Value != "" {
 		r.changes.Gone = append(r.changes.Gone, gone)
@@ -197,7 +210,7 @@ func (r *changeReader) out(i int) {
 	})
 	row.From = r.ask(field{Key: "out-from", Label: "From", Hint: "now when empty"}, i, momentInto(&out.From))
 	row.Back = r.ask(field{Key: "out-back", Label: "Works again at", Hint: "empty: not on this run"}, i, momentInto(&out.Until))
-	r.needs(&row.What.field, row.Count.Value+row.From.Value+row.Back.Value, "Choose what is out of order.")
+	needs(&row.What.field, row.Count.Value+row.From.Value+row.Back.Value, "Choose what is out of order.")
 	r.form.Out = append(r.form.Out, row)
 	if row.What.Value != "" {
 		r.changes.Out = append(r.changes.Out, out)

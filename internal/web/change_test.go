@@ -131,6 +131,10 @@ func TestWrongChanges(t *testing.T) {
 		if w := get(h, "/run/leek/day.svg?"+c.query); w.Code != http.StatusUnprocessableEntity {
 			t.Errorf("%s: the drawing has status %d, want 422", c.query, w.Code)
 		}
+		var no refusal
+		if err := json.Unmarshal(get(h, "/run/leek/day.json?"+c.query).Body.Bytes(), &no); err != nil || len(no.Fields) == 0 {
+			t.Errorf("%s: the JSON refuses with %+v, %v; want the field", c.query, no, err)
+		}
 	}
 }
 

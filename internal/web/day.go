@@ -48,24 +48,32 @@ func (s *server) changed(r *http.Request, d runDay) runDay {
 	return d
 }
 
-// dayFor makes the day for a drawing, a file or a page of its own; it has answered when it cannot.
+// dayOf is the day of a plan as a query asks for it.
+func (s *server) dayOf(r *http.Request, a asked, p plan.Plan) runDay {
+	return s.changed(r, s.at(a, p, r.URL.Query()))
+}
+
+// dayFor makes the day for a drawing, a calendar or a page of its own; it has answered when it cannot.
 func (s *server) dayFor(w http.ResponseWriter, r *http.Request) (runDay, bool) {
 	p, a, ok := s.planFor(w, r)
 	if !ok {
 		return runDay{}, false
 	}
-	d := s.changed(r, s.at(a, p, r.URL.Query()))
+	d := s.dayOf(r, a, p)
 	if d.now != nil && d.plan.Timetable.Now == nil {
 		d.plan.Timetable.Now = d.now
 	}
 	return d, r.Context().Err() == nil
 }
 
+// unread is what is said where there is no form to say it beside.
+const unread = "what has changed cannot be read"
+
 // rightDay is dayFor, and refuses changes that cannot be read.
 func (s *server) rightDay(w http.ResponseWriter, r *http.Request) (runDay, bool) {
 	d, ok := s.dayFor(w, r)
 	if ok && d.change.Wrong {
-		http.Error(w, "What has changed cannot be read; the page of the day says where.", http.StatusUnprocessableEntity)
+		http.Error(w, unread, http.StatusUnprocessableEntity)
 		return d, false
 	}
 	return d, ok
@@ -101,12 +109,21 @@ func (s *server) showDaySVG(w http.ResponseWriter, r *http.Request) {
 
 // showDayJSON answers with the day as data.
 func (s *server) showDayJSON(w http.ResponseWriter, r *http.Request) {
-	if d, ok := s.rightDay(w, r); ok {
-		if !d.retimed {
-			d.plan.Timetable.Now = nil // it was set for drawings; the day itself was not timed again
-		}
-		writeJSON(w, http.StatusOK, roster.DayOf(d.plan))
+	a, err := s.ask(r, r.PathValue("name"))
+	switch {
+	case err != nil:
+		writeJSON(w, http.StatusNotFound, refusal{Error: err.Error()})
+		return
+	case a.status != http.StatusOK:
+		writeJSON(w, a.status, refuse(a))
+		return
 	}
+	d := s.dayOf(r, a, s.house.Plan(r.Context(), a.book, a.run))
+	if d.change.Wrong {
+		writeJSON(w, http.StatusUnprocessableEntity, refusal{Error: unread, Fields: badFields(d.change.fields())})
+		return
+	}
+	writeJSON(w, http.StatusOK, roster.DayOf(d.plan))
 }
 
 // showDayCalendar answers with the day as a calendar, everybody's or one person's.

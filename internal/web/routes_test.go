@@ -80,6 +80,8 @@ func TestRoutes(t *testing.T) {
 		{"/run/tuesday/next?now=11:20&person=sam", 200, "text/html", []string{"from 11:20 on", "Everybody"}},
 		{"/run/tuesday/next?now=soon", 422, "text/html", []string{`value="soon"`, "■"}},
 		{"/run/nobody-knows/day", 404, "text/html", []string{`href="/run/tuesday"`}},
+		{"/run/nobody-knows/day.json", 404, "application/json", []string{"nobody-knows"}},
+		{"/run/tuesday/day.json?finish=late", 422, "application/json", []string{"a target cannot be read"}},
 		{"/run/nobody-knows/next", 404, "text/html", []string{`href="/run/tuesday"`}},
 		{"/run/tuesday/cooling/0/1.svg", 200, "image/svg+xml", []string{"<svg", "ice bath", "70 °F"}},
 		{"/run/tuesday/cooling/0/1.dark.svg", 200, "image/svg+xml", []string{"<svg", "#1c2226"}},

@@ -39,12 +39,19 @@ func refuse(a asked) refusal {
 	if wrong(a.fields) {
 		no = refusal{Error: "a target cannot be read"}
 	}
-	for _, f := range a.fields {
+	no.Fields = badFields(a.fields)
+	return no
+}
+
+// badFields are those with a problem.
+func badFields(fields []field) []badField {
+	var bad []badField
+	for _, f := range fields {
 		if f.Problem != "" {
-			no.Fields = append(no.Fields, badField{Field: f.Key, Text: f.Value, Problem: f.Problem})
+			bad = append(bad, badField{Field: f.Key, Text: f.Value, Problem: f.Problem})
 		}
 	}
-	return no
+	return bad
 }
 
 func writeJSON(w http.ResponseWriter, status int, value any) {
