@@ -18,10 +18,10 @@ import (
 type dayCommand struct {
 	bookFlag
 	wanted
+	changed
 	As     string       `default:"text" enum:"text,json,svg,ical" help:"text, json (kettlefrost.day/1), svg (a drawing of the whole day) or ical (a calendar)."`
 	Person string       `placeholder:"NAME" help:"Of this person only; not as JSON."`
 	Units  *unit.System `placeholder:"metric|us" help:"Units of the text; those of the book when left out."`
-	Now    *unit.Moment `placeholder:"TIME" help:"Show what everybody does at this time and next, such as 11:20; on a second day 11:20+1."`
 }
 
 // Help is the longer help of the command.
@@ -30,9 +30,13 @@ func (dayCommand) Help() string {
 
     kettlefrost day tuesday                           who does what when, what nothing may delay, and how good the day is
     kettlefrost day tuesday --now 11:20               and first what everybody does now and next
+    kettlefrost day tuesday --now 11:20 --gone sam=11:30 --broken burner=1
+    kettlefrost day tuesday --now 11:20 --late "bean-pot/simmer/1=25 min"
     kettlefrost day tuesday --as svg > day.svg        all of it as one drawing, to print across a page
     kettlefrost day tuesday --person sam --as ical    for the calendar of a telephone
     kettlefrost day tuesday --as json                 for programs
+
+With --late, --gone or --broken the rest of the day is timed again: what was to begin before --now has begun. What moved stands first.
 
 Times in a calendar have no zone: they are the kitchen's own clock.`
 }
@@ -63,6 +67,14 @@ func (c dayCommand) Run(s *surroundings) error {
 	}
 	var p plan.Plan
 	s.meanwhile("planning", func() { p = h.Plan(s.ctx, book, request) })
+	if c.any() {
+		changes, err := c.read(s, book, p)
+		if err != nil {
+			return err
+		}
+		c.Now = &changes.Now
+		s.meanwhile("timing the rest of the day again", func() { p = h.Retime(s.ctx, book, request, changes) })
+	}
 	if err := c.output(s, p, person); err != nil {
 		return err
 	}

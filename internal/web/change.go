@@ -5,9 +5,9 @@ import (
 	"maps"
 	"net/url"
 	"slices"
-	"strconv"
 	"strings"
 
+	"kettlefrost/internal/app"
 	"kettlefrost/internal/draw"
 	"kettlefrost/internal/kitchen"
 	"kettlefrost/internal/plan"
@@ -165,11 +165,19 @@ func needs(f *field, other, what string) {
 	}
 }
 
+func (r *changeReader) keys() []string {
+	var keys []string
+	for _, o := range r.form.Tasks {
+		keys = append(keys, o.Value)
+	}
+	return keys
+}
+
 func (r *changeReader) late(i int) {
 	var late kitchen.Late
 	row := lateRow{
-		Task: r.ask(field{Key: "late", Label: "Late task", Hint: "choose from the list"}, i, func(text string) (err error) { late.Task, err = taskKey(r.form.Tasks, text); return err }),
-		By:   r.ask(field{Key: "by", Label: "Late by", Hint: "such as 25 min"}, i, func(text string) (err error) { late.By, err = readDelay(text); return err }),
+		Task: r.ask(field{Key: "late", Label: "Late task", Hint: "choose from the list"}, i, func(text string) (err error) { late.Task, err = app.Task(r.keys(), text); return err }),
+		By:   r.ask(field{Key: "by", Label: "Late by", Hint: "such as 25 min"}, i, func(text string) (err error) { late.By, err = app.Delay(text); return err }),
 	}
 	needs(&row.By, row.Task.Value, "Write by how much it is late, such as 25 min.")
 	needs(&row.Task, row.By.Value, "Choose the task that is late.")
@@ -205,7 +213,7 @@ func (r *changeReader) out(i int) {
 	})
 	row.What.Options = options(r.day.book.Equipment, row.What.Value, func(e kitchen.Equipment) string { return e.Name })
 	row.Count = r.ask(field{Key: "out-count", Label: "How many", Hint: "1 when empty", Number: true}, i, func(text string) (err error) {
-		out.Count, err = readPieces(text, r.day.book.Equipment[out.Equipment].Count)
+		out.Count, err = app.Pieces(text, r.day.book.Equipment[out.Equipment].Count)
 		return err
 	})
 	row.From = r.ask(field{Key: "out-from", Label: "From", Hint: "now when empty"}, i, momentInto(&out.From))
@@ -248,50 +256,15 @@ func taskOptions(p plan.Plan) []option {
 	return list
 }
 
-func taskKey(tasks []option, text string) (string, error) {
-	if !slices.ContainsFunc(tasks, func(o option) bool { return o.Value == text }) {
-		return "", fmt.Errorf("%q is no task of this run; choose one of the list", shorten(text))
-	}
-	return text, nil
-}
-
-func readDelay(text string) (unit.Span, error) {
-	if n, err := strconv.Atoi(text); err == nil && n > 0 {
-		text += " min"
-	}
-	d, err := unit.ParseSpan(text)
-	if err == nil && (d < unit.Minute || d > unit.Day) {
-		err = fmt.Errorf("%s is no delay that a day can be timed with; write 1 min to 24 h", d)
-	}
-	return d, err
-}
-
-func readPieces(text string, most int) (int, error) {
-	n, err := strconv.Atoi(text)
-	switch {
-	case err != nil || n < 1:
-		return 0, fmt.Errorf("%q is no number of pieces; write for example 1", shorten(text))
-	case most > 0 && n > most:
-		return 0, fmt.Errorf("the book has only %d of it", most)
-	}
-	return n, nil
-}
-
-// readMoment reads a time of the run's day, or of a later one as 01:10+1.
-func readMoment(text string) (m unit.Moment, err error) {
-	err = m.UnmarshalText([]byte(strings.TrimSpace(text)))
-	return m, err
-}
-
 func momentInto(m *unit.Moment) func(string) error {
-	return func(text string) (err error) { *m, err = readMoment(text); return err }
+	return func(text string) (err error) { *m, err = app.Moment(text); return err }
 }
 
 // nowField asks what time it is.
 func nowField(query url.Values) field {
 	f := field{Key: "now", Label: "What time is it", Hint: "24-hour clock, such as 11:20; the clock's when empty and the run is on", Value: strings.TrimSpace(query.Get("now"))}
 	if f.Value != "" {
-		if _, err := readMoment(f.Value); err != nil {
+		if _, err := app.Moment(f.Value); err != nil {
 			f.Problem = sentence(err)
 		}
 	}

@@ -28,7 +28,7 @@ type runDay struct {
 // at is the day of a plan at the moment that a query or the clock says, with nothing changed.
 func (s *server) at(a asked, p plan.Plan, query url.Values) runDay {
 	d := runDay{asked: a, plan: p}
-	if now, err := readMoment(query.Get("now")); err == nil && query.Get("now") != "" {
+	if now, err := app.Moment(query.Get("now")); err == nil && query.Get("now") != "" {
 		d.now = &now
 	} else if now, on := app.MomentOn(p.Day, s.house.Now()); on && now < p.Timetable.End {
 		d.now, d.ticking = &now, true

@@ -1,0 +1,39 @@
+package app
+
+import (
+	"strings"
+	"testing"
+
+	"kettlefrost/internal/unit"
+)
+
+func TestTaskByKey(t *testing.T) {
+	keys := []string{"soup/chop/1", "soup/boil/1", "soup/boil/2", "soup/soup-lb/1", ""}
+	for _, c := range []struct{ text, key, says string }{
+		{"soup/boil/2", "soup/boil/2", ""}, {" soup/chop ", "soup/chop/1", ""},
+		{"soup/boil", "", "say which, such as soup/boil/1"}, {"soup/bol/1", "", "did you mean soup/boil/1?"},
+		{"soup", "", "is no task of this run"}, {"", "", "is no task"}, {strings.Repeat("x", 90), "", "xxx…"},
+	} {
+		key, err := Task(keys, c.text)
+		if key != c.key || (err == nil) != (c.says == "") || err != nil && !strings.Contains(err.Error(), c.says) {
+			t.Errorf("%q is %q, %v; want %q, %q", c.text, key, err, c.key, c.says)
+		}
+	}
+}
+
+func TestDelay(t *testing.T) {
+	for text, want := range map[string]unit.Span{"25": 25 * unit.Minute, "25 min": 25 * unit.Minute, " 1 h 30 min": 90 * unit.Minute, "24 h": unit.Day, "0": 0, "-5": 0, "": 0, "20 s": 0, "25 h": 0, "a while": 0, "5 lb": 0} {
+		got, err := Delay(text)
+		if (err == nil) != (want > 0) || err == nil && got != want {
+			t.Errorf("%q is %s, %v; want %s", text, got, err, want)
+		}
+	}
+}
+
+func TestPieces(t *testing.T) {
+	for text, want := range map[string]int{"1": 1, " 2 ": 2, "3": 0, "0": 0, "-1": 0, "two": 0, "": 0} {
+		if got, err := Pieces(text, 2); got != want || (err == nil) != (want > 0) {
+			t.Errorf("%q of 2 is %d, %v; want %d", text, got, err, want)
+		}
+	}
+}
