@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 
+	"kettlefrost/internal/kitchen"
 	"kettlefrost/internal/spelling"
 	"kettlefrost/internal/unit"
 )
@@ -72,4 +73,26 @@ func cutShort(text string) string {
 		return string(r[:39]) + "…"
 	}
 	return text
+}
+
+// Told is what has changed, in words, each change a sentence without its full stop.
+func Told(book kitchen.Book, c kitchen.Changes) []string {
+	var lines []string
+	for _, l := range c.Late {
+		lines = append(lines, fmt.Sprintf("%s is %s late", l.Task, l.By))
+	}
+	for _, g := range c.Gone {
+		lines = append(lines, book.People[g.Person].Name+" is not here "+stretch(g.From, g.Until))
+	}
+	for _, o := range c.Out {
+		lines = append(lines, fmt.Sprintf("%d × %s cannot be used %s", o.Count, book.Equipment[o.Equipment].Name, stretch(o.From, o.Until)))
+	}
+	return lines
+}
+
+func stretch(from, until unit.Moment) string {
+	if until == 0 {
+		return "from " + from.String() + " on"
+	}
+	return "from " + from.String() + " to " + until.String()
 }

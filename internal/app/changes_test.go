@@ -4,6 +4,7 @@ import (
 	"strings"
 	"testing"
 
+	"kettlefrost/internal/kitchen"
 	"kettlefrost/internal/unit"
 )
 
@@ -35,5 +36,14 @@ func TestPieces(t *testing.T) {
 		if got, err := Pieces(text, 2); got != want || (err == nil) != (want > 0) {
 			t.Errorf("%q of 2 is %d, %v; want %d", text, got, err, want)
 		}
+	}
+}
+
+func TestChangesInWords(t *testing.T) {
+	book := kitchen.Book{People: map[kitchen.PersonID]kitchen.Person{"sam": {Name: "Sam"}}, Equipment: map[kitchen.EquipmentID]kitchen.Equipment{"burner": {Name: "burner of the range"}}}
+	got := strings.Join(Told(book, kitchen.Changes{Now: 680, Late: []kitchen.Late{{Task: "soup/boil/2", By: 25 * unit.Minute}}, Gone: []kitchen.Gone{{Person: "sam", From: 690}},
+		Out: []kitchen.Outage{{Equipment: "burner", Count: 2, From: 690, Until: 1500}}}), "; ")
+	if want := "soup/boil/2 is 25 min late; Sam is not here from 11:30 on; 2 × burner of the range cannot be used from 11:30 to 01:00+1"; got != want {
+		t.Errorf("got  %s\nwant %s", got, want)
 	}
 }

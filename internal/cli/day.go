@@ -66,16 +66,17 @@ func (c dayCommand) Run(s *surroundings) error {
 		return err
 	}
 	var p plan.Plan
+	var because []string
 	s.meanwhile("planning", func() { p = h.Plan(s.ctx, book, request) })
 	if c.any() {
 		changes, err := c.read(s, book, p)
 		if err != nil {
 			return err
 		}
-		c.Now = &changes.Now
+		c.Now, because = &changes.Now, app.Told(book, changes)
 		s.meanwhile("timing the rest of the day again", func() { p = h.Retime(s.ctx, book, request, changes) })
 	}
-	if err := c.output(s, p, person); err != nil {
+	if err := c.output(s, p, sheet.DayChoice{Person: person, Now: c.Now, Because: because}); err != nil {
 		return err
 	}
 	if p.Findings.Worst() == finding.Stop {
@@ -97,7 +98,7 @@ func (c dayCommand) whose(book kitchen.Book) (string, error) {
 	return name, nil
 }
 
-func (c dayCommand) output(s *surroundings, p plan.Plan, person string) error {
+func (c dayCommand) output(s *surroundings, p plan.Plan, choice sheet.DayChoice) error {
 	units := p.Units
 	if c.Units != nil {
 		units = *c.Units
@@ -106,15 +107,15 @@ func (c dayCommand) output(s *surroundings, p plan.Plan, person string) error {
 	case "json":
 		return s.showJSON(roster.DayOf(p))
 	case "svg":
-		return c.drawing(s, p, person)
+		return c.drawing(s, p, choice.Person)
 	case "ical":
-		text, err := calendar.Text(p, person, s.now())
+		text, err := calendar.Text(p, choice.Person, s.now())
 		if err != nil {
 			return failure{mistakes, "--as ical", err.Error(), "kettlefrost day shows the day as text"}
 		}
 		return s.show(string(text))
 	}
-	return s.show(sheet.DayText(p, units, sheet.DayChoice{Person: person, Now: c.Now}))
+	return s.show(sheet.DayText(p, units, choice))
 }
 
 func (c dayCommand) drawing(s *surroundings, p plan.Plan, person string) error {

@@ -11,8 +11,9 @@ import (
 
 // DayChoice is what a sheet of the day alone shows.
 type DayChoice struct {
-	Person string       // only this one; everybody when ""
-	Now    *unit.Moment // what everybody does at this moment and next stands first; not at all when nil
+	Person  string       // only this one; everybody when ""
+	Now     *unit.Moment // what everybody does at this moment and next stands first; not at all when nil
+	Because []string     // what has changed, of a day that was timed again
 }
 
 // mostNext is how many turns to come are told.
@@ -23,7 +24,7 @@ func DayText(p plan.Plan, units unit.System, choice DayChoice) string {
 	w := &writer{plan: p, units: units}
 	w.head()
 	if p.Timetable.Now != nil {
-		w.moved(p.Timetable)
+		w.moved(p.Timetable, choice.Because)
 	}
 	if choice.Now != nil {
 		w.next(p.Timetable, *choice.Now, choice.Person)
@@ -33,8 +34,12 @@ func DayText(p plan.Plan, units unit.System, choice DayChoice) string {
 }
 
 // moved is what is otherwise than it was planned.
-func (w *writer) moved(t plan.Timetable) {
+func (w *writer) moved(t plan.Timetable, because []string) {
 	w.heading("moved", "timed again at "+t.Now.String())
+	for _, b := range because {
+		w.hang(0, "because: ", b)
+	}
+	w.gap()
 	out := table{columns: []column{{head: "was"}, {head: "now"}, {}, {head: "who", wraps: true}, {head: "what", wraps: true}, {head: "load", right: true}, {head: "why", wraps: true}}}
 	for _, m := range roster.Moved(t) {
 		k := t.Tasks[m.Task]

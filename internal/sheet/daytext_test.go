@@ -38,7 +38,7 @@ func TestDayText(t *testing.T) {
 		{"next", barleyPlan(), DayChoice{Now: at(385)}, []string{"NEXT from 06:25", "Ada now free until 06:30 1 ! 06:30 to 06:36 barley: simmer; 60 qt pot 1, burner 1; with Ben 1 of 2", "Ben now free until 06:30"}, nil},
 		{"at the end", barleyPlan(), DayChoice{Now: at(930)}, []string{"Ada now nothing more to do", "Ben now nothing more to do"}, nil},
 		{"one person", barleyPlan(), DayChoice{Person: "Ben", Now: at(0)}, []string{"Ben, 06:30 to 15:30", "Ben now free until 06:30"}, []string{"Ada now", "Ada, 06:00", "BY TIME", "by time"}},
-		{"moved", lateBarley(), DayChoice{}, []string{"MOVED timed again at 06:30", "14:35 15:00 25 min later Ben barley: fill barley-2lb follows another task", "dice the carrots done", "none begun"}, nil},
+		{"moved", lateBarley(), DayChoice{Because: []string{"Sam is not here from 06:30 on"}}, []string{"MOVED timed again at 06:30", "because: Sam is not here from 06:30 on", "14:35 15:00 25 min later Ben barley: fill barley-2lb follows another task", "dice the carrots done", "none begun"}, nil},
 		{"nothing moved", still, DayChoice{}, []string{"Nothing starts at another time than planned."}, nil},
 	} {
 		text := DayText(c.plan, unit.US, c.choice)

@@ -23,6 +23,7 @@ type runDay struct {
 	ticking bool         // now is the clock's
 	change  changeForm
 	retimed bool
+	because []string // what has changed, when it was timed again
 }
 
 // at is the day of a plan at the moment that a query or the clock says, with nothing changed.
@@ -44,7 +45,7 @@ func (s *server) changed(r *http.Request, d runDay) runDay {
 		return d
 	}
 	d.plan, d.retimed = s.house.Retime(r.Context(), d.book, d.run, changes), true
-	d.now = &changes.Now
+	d.now, d.because = &changes.Now, app.Told(d.book, changes)
 	return d
 }
 
@@ -157,6 +158,7 @@ type dayPage struct {
 	Links   []link
 	Retimed bool
 	Since   string // the time at which it was timed again
+	Because []string
 	Moves   []moveView
 	Whole   []template.HTML // drawings of the whole day, one for each page of paper
 	Next    nextView
@@ -190,7 +192,7 @@ func viewDayPage(r *http.Request, d runDay) dayPage {
 		v.Links = append(v.Links, link{"Calendar of " + name, path + "/day.ics" + with(query, "person", name)})
 	}
 	if d.retimed {
-		v.Since, v.Moves = d.now.String(), viewMoves(d.plan, rd)
+		v.Since, v.Because, v.Moves = d.now.String(), d.because, viewMoves(d.plan, rd)
 	}
 	v.Day = viewFacts(d.plan, draw.NewCodes(d.plan.Dishes))
 	v.Day.Key, v.Day.Signs = nil, nil // they stand in the drawing
