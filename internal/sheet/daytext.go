@@ -23,7 +23,7 @@ const mostNext = 4
 func DayText(p plan.Plan, units unit.System, choice DayChoice) string {
 	w := &writer{plan: p, units: units}
 	w.head()
-	if p.Timetable.Now != nil {
+	if p.Timetable.Now != nil || choice.Because != nil {
 		w.moved(p.Timetable, choice.Because)
 	}
 	if choice.Now != nil {
@@ -35,11 +35,19 @@ func DayText(p plan.Plan, units unit.System, choice DayChoice) string {
 
 // moved is what is otherwise than it was planned.
 func (w *writer) moved(t plan.Timetable, because []string) {
-	w.heading("moved", "timed again at "+t.Now.String())
+	beside := ""
+	if t.Now != nil {
+		beside = "timed again at " + t.Now.String()
+	}
+	w.heading("moved", beside)
 	for _, b := range because {
 		w.hang(0, "because: ", b)
 	}
 	w.gap()
+	if t.Now == nil {
+		w.para(0, "The rest could not be timed again: this is the day as it was planned.")
+		return
+	}
 	out := table{columns: []column{{head: "was"}, {head: "now"}, {}, {head: "who", wraps: true}, {head: "what", wraps: true}, {head: "load", right: true}, {head: "why", wraps: true}}}
 	for _, m := range roster.Moved(t) {
 		k := t.Tasks[m.Task]

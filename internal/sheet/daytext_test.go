@@ -39,6 +39,7 @@ func TestDayText(t *testing.T) {
 		{"at the end", barleyPlan(), DayChoice{Now: at(930)}, []string{"Ada now nothing more to do", "Ben now nothing more to do"}, nil},
 		{"one person", barleyPlan(), DayChoice{Person: "Ben", Now: at(0)}, []string{"Ben, 06:30 to 15:30", "Ben now free until 06:30"}, []string{"Ada now", "Ada, 06:00", "BY TIME", "by time"}},
 		{"moved", lateBarley(), DayChoice{Because: []string{"Sam is not here from 06:30 on"}}, []string{"MOVED timed again at 06:30", "because: Sam is not here from 06:30 on", "14:35 15:00 25 min later Ben barley: fill barley-2lb follows another task", "dice the carrots done", "none begun"}, nil},
+		{"not timed again", barleyPlan(), DayChoice{Because: []string{"Sam is not here"}}, []string{"because: Sam is not here", "this is the day as it was planned"}, []string{"timed again at", "Nothing starts"}},
 		{"nothing moved", still, DayChoice{}, []string{"Nothing starts at another time than planned."}, nil},
 	} {
 		text := DayText(c.plan, unit.US, c.choice)

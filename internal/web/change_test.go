@@ -20,8 +20,9 @@ import (
 
 // shelf is a house whose plans are laid out beforehand: the plan made by hand, and what becomes of it when the blending comes later.
 type shelf struct {
-	now  time.Time
-	told *kitchen.Changes // what was to be timed again
+	now   time.Time
+	told  *kitchen.Changes // what was to be timed again
+	stuck bool             // nothing can be
 }
 
 func (s *shelf) Book() (kitchen.Book, finding.List) {
@@ -44,6 +45,9 @@ func (s *shelf) Plan(context.Context, kitchen.Book, kitchen.Request) plan.Plan {
 func (s *shelf) Retime(ctx context.Context, b kitchen.Book, r kitchen.Request, changes kitchen.Changes) plan.Plan {
 	s.told = &changes
 	p := s.Plan(ctx, b, r)
+	if s.stuck {
+		return p
+	}
 	p.Timetable.Now = &changes.Now
 	p.Timetable.Tasks[0].Start, p.Timetable.Tasks[0].End = 505, 515
 	p.Timetable.Tasks[1].State = plan.Begun
@@ -143,7 +147,7 @@ func TestTheChangedDay(t *testing.T) {
 	const query = "?now=08:10&late=leek/blend/2&by=25+min&count.x=3"
 	h := New(&shelf{now: monthBefore()}, Options{})
 	page := get(h, "/run/leek/day"+query).Body.String()
-	inOrder(t, page, `id="moved"`, "Timed again at 08:10", "leek/blend/2 is 25 min late.", "08:00", "<b>08:25</b>", "25 min later", "Ada, Bo", "late itself", `id="now"`, `id="day"`, "now 08:10", "where it was")
+	inOrder(t, page, `id="moved"`, "Changed at 08:10", "leek/blend/2 is 25 min late.", "08:00", "<b>08:25</b>", "25 min later", "Ada, Bo", "late itself", `id="now"`, `id="day"`, "now 08:10", "where it was")
 	if !strings.Contains(page, `type="hidden" name="count.x" value="3"`) {
 		t.Error("the form forgets the rest of the query")
 	}
@@ -164,6 +168,14 @@ func TestTheChangedDay(t *testing.T) {
 	}
 	if svg := get(h, "/run/leek/day.svg"+query).Body.String(); !strings.Contains(svg, "now 08:10") || !strings.Contains(svg, "stroke-dasharray") {
 		t.Error("the drawing does not show now, or where the task was")
+	}
+}
+
+// A day that was not timed again never passes for one that was.
+func TestADayThatIsAsPlanned(t *testing.T) {
+	page := get(New(&shelf{now: monthBefore(), stuck: true}, Options{}), "/run/leek/day?now=08:10&gone=bo").Body.String()
+	if !strings.Contains(page, "this is the day as it was planned") || strings.Contains(page, "Nothing starts at another time") {
+		t.Error("the page does not say that nothing was timed again")
 	}
 }
 

@@ -18,12 +18,13 @@ import (
 // runDay is the day of a run as a query asks for it: as planned, or timed again with what has changed.
 type runDay struct {
 	asked
-	plan    plan.Plan
-	now     *unit.Moment // the moment that is looked at: of the query, or of the clock when the run is on
-	ticking bool         // now is the clock's
-	change  changeForm
-	retimed bool
-	because []string // what has changed, when it was timed again
+	plan      plan.Plan
+	now       *unit.Moment // the moment that is looked at: of the query, or of the clock when the run is on
+	ticking   bool         // now is the clock's
+	change    changeForm
+	retimed   bool
+	because   []string // what has changed, when it was timed again
+	asPlanned bool     // it should have been timed again, and was not
 }
 
 // at is the day of a plan at the moment that a query or the clock says, with nothing changed.
@@ -45,7 +46,7 @@ func (s *server) changed(r *http.Request, d runDay) runDay {
 		return d
 	}
 	d.plan, d.retimed = s.house.Retime(r.Context(), d.book, d.run, changes), true
-	d.now, d.because = &changes.Now, app.Told(d.book, changes)
+	d.now, d.because, d.asPlanned = &changes.Now, app.Told(d.book, changes), d.plan.Timetable.Now == nil
 	return d
 }
 
@@ -151,19 +152,20 @@ func (s *server) showDayCalendar(w http.ResponseWriter, r *http.Request) {
 // dayPage is all that templates/day.html may show.
 type dayPage struct {
 	shell
-	Units   []unitLink
-	Name    string
-	Date    string
-	Run     string // address of the run's page
-	Links   []link
-	Retimed bool
-	Since   string // the time at which it was timed again
-	Because []string
-	Moves   []moveView
-	Whole   []template.HTML // drawings of the whole day, one for each page of paper
-	Next    nextView
-	Day     dayFacts
-	Change  changeForm
+	Units     []unitLink
+	Name      string
+	Date      string
+	Run       string // address of the run's page
+	Links     []link
+	Retimed   bool
+	AsPlanned bool   // it should have been timed again, and was not
+	Since     string // the time at which it was timed again
+	Because   []string
+	Moves     []moveView
+	Whole     []template.HTML // drawings of the whole day, one for each page of paper
+	Next      nextView
+	Day       dayFacts
+	Change    changeForm
 }
 
 // link is an address with its name.
@@ -192,7 +194,7 @@ func viewDayPage(r *http.Request, d runDay) dayPage {
 		v.Links = append(v.Links, link{"Calendar of " + name, path + "/day.ics" + with(query, "person", name)})
 	}
 	if d.retimed {
-		v.Since, v.Because, v.Moves = d.now.String(), d.because, viewMoves(d.plan, rd)
+		v.Since, v.Because, v.AsPlanned, v.Moves = d.now.String(), d.because, d.asPlanned, viewMoves(d.plan, rd)
 	}
 	v.Day = viewFacts(d.plan, draw.NewCodes(d.plan.Dishes))
 	v.Day.Key, v.Day.Signs = nil, nil // they stand in the drawing
