@@ -11,7 +11,11 @@ type decoder struct {
 	placed  []bool
 	waits   []int // lags from blocks not yet placed, per block
 	ready   readyList
-	order   []int // of the block that is being placed
+	stays   [][]stay     // on each resource with changeovers: what placed tasks hold
+	open    int          // holds that have begun and whose end is not placed
+	closed  bool         // one has ended since the deferred blocks were looked at
+	waiting []readyBlock // blocks that find no room until a hold ends
+	order   []int        // of the block that is being placed
 	indeg   []int
 	pending []int
 }
@@ -19,7 +23,7 @@ type decoder struct {
 func newDecoder(m *model) *decoder {
 	n := len(m.dur)
 	return &decoder{m: m, free: make([]profile, len(m.caps)), start: make([]int, n), est: make([]int, n), lo: make([]int, n),
-		hi: make([]int, n), hiBy: make([]int, n), placed: make([]bool, n), waits: make([]int, len(m.waits)), indeg: make([]int, n)}
+		stays: make([][]stay, len(m.caps)), hi: make([]int, n), hiBy: make([]int, n), placed: make([]bool, n), waits: make([]int, len(m.waits)), indeg: make([]int, n)}
 }
 
 // run builds one schedule: blocks in the order of their smallest key (serial), or always the one that can begin first and keys
@@ -30,7 +34,9 @@ func newDecoder(m *model) *decoder {
 func (d *decoder) run(keys, floor []int, parallel bool) (missed int) {
 	for r := range d.free {
 		d.free[r].set(d.m.caps[r])
+		d.stays[r] = d.stays[r][:0]
 	}
+	d.open, d.closed, d.waiting = 0, false, d.waiting[:0]
 	copy(d.est, floor)
 	copy(d.waits, d.m.waits)
 	clear(d.placed)
@@ -50,25 +56,63 @@ func (d *decoder) run(keys, floor []int, parallel bool) (missed int) {
 			}
 		}
 		if missed := d.place(e.block, keys); missed >= 0 {
-			return missed
+			if d.open == 0 {
+				return missed
+			}
+			d.clear(e.block)
+			d.waiting = append(d.waiting, e)
+		} else {
+			d.release(e.block, keys, parallel)
 		}
-		for _, i := range d.m.members[e.block] {
-			for _, a := range d.m.out[i] {
-				b := d.m.block[a.task]
-				if b == e.block {
-					continue
-				}
-				d.est[a.task] = max(d.est[a.task], d.start[i]+a.min)
-				if a.loose {
-					continue
-				}
-				if d.waits[b]--; d.waits[b] == 0 {
-					d.ready.push(d.entry(b, keys, parallel))
-				}
+		d.retry(parallel)
+	}
+	if len(d.waiting) > 0 {
+		return d.m.members[d.waiting[0].block][0]
+	}
+	return -1
+}
+
+// release lets go the blocks that waited for block b alone.
+func (d *decoder) release(b int, keys []int, parallel bool) {
+	for _, i := range d.m.members[b] {
+		for _, a := range d.m.out[i] {
+			c := d.m.block[a.task]
+			if c == b {
+				continue
+			}
+			d.est[a.task] = max(d.est[a.task], d.start[i]+a.min)
+			if a.loose {
+				continue
+			}
+			if d.waits[c]--; d.waits[c] == 0 {
+				d.ready.push(d.entry(c, keys, parallel))
 			}
 		}
 	}
-	return -1
+}
+
+// retry makes blocks ready again that found no room, once a hold has ended.
+func (d *decoder) retry(parallel bool) {
+	if !d.closed {
+		return
+	}
+	d.closed = false
+	for _, e := range d.waiting {
+		if parallel {
+			e.at = d.firstFit(e.block)
+		}
+		d.ready.push(e)
+	}
+	d.waiting = d.waiting[:0]
+}
+
+// clear takes off what is placed of a block.
+func (d *decoder) clear(b int) {
+	for _, i := range d.m.members[b] {
+		if d.placed[i] {
+			d.lift(i)
+		}
+	}
 }
 
 func (d *decoder) entry(b int, keys []int, parallel bool) readyBlock {
@@ -90,7 +134,7 @@ func (d *decoder) firstFit(b int) int {
 			lead = i
 		}
 	}
-	return d.m.fit(d.free, lead, d.est[lead])
+	return d.fit(lead, d.est[lead])
 }
 
 // place puts a whole block on the profiles and returns a task that missed its window, or -1.
@@ -100,25 +144,30 @@ func (d *decoder) place(b int, keys []int) (missed int) {
 		return d.placeTied(b, keys)
 	}
 	i := members[0]
-	t := d.m.fit(d.free, i, d.est[i])
-	if t > d.latest(i) {
+	t := d.fit(i, d.est[i])
+	if t > d.latest(i) || !d.put(i, t) {
 		return i
 	}
-	d.put(i, t)
 	return -1
 }
 
-func (d *decoder) put(i, t int) {
+// put places task i at minute t. It refuses, and leaves everything as it was, where what is held and what is used of one resource by
+// the task itself add up to more than there is.
+func (d *decoder) put(i, t int) bool {
 	d.start[i], d.placed[i] = t, true
 	for _, s := range d.m.segs[i] {
 		d.free[s.res].take(t+s.from, t+s.to, s.amount)
+		d.note(s.res, stay{i, t + s.from, t + s.to})
 	}
+	return d.holds(i)
 }
 
 func (d *decoder) lift(i int) {
+	d.dropHolds(i)
 	d.placed[i] = false
 	for _, s := range d.m.segs[i] {
 		d.free[s.res].take(d.start[i]+s.from, d.start[i]+s.to, -s.amount)
+		d.forget(s.res, stay{i, d.start[i] + s.from, d.start[i] + s.to})
 	}
 }
 

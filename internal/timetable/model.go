@@ -11,6 +11,11 @@ type model struct {
 	lo, hi   []int // first and last start as the root has tightened them
 	segs     [][]seg
 	out, in  [][]arc
+	opens    [][]hold // by the task at whose start they are counted from
+	closes   [][]hold // by the task that ends them
+	family   []int
+	change   [][][]int // changeovers by resource, nil
+	changes  bool      // there are some
 	caps     []profile
 	peak     []int // greatest capacity up to the horizon
 	block    []int // of each task
@@ -27,23 +32,33 @@ type arc struct {
 	loose          bool // see looseLags
 }
 
+// hold keeps a resource from a minute of task a until a minute of task b. Time turned round, b is the owner that changeovers go by.
+type hold struct{ res, amount, a, from, b, to, owner int }
+
 func compile(p Problem) *model {
 	n := len(p.Tasks)
 	m := &model{horizon: p.Horizon, dur: make([]int, n), rel: make([]int, n), due: make([]int, n), segs: make([][]seg, n),
-		out: make([][]arc, n), in: make([][]arc, n)}
+		out: make([][]arc, n), in: make([][]arc, n), opens: make([][]hold, n), closes: make([][]hold, n), family: make([]int, n)}
 	for i, t := range p.Tasks {
 		m.dur[i], m.rel[i], m.due[i] = t.Duration, t.Earliest, p.Horizon-t.Duration
 		if t.Latest >= 0 {
 			m.due[i] = min(m.due[i], t.Latest)
 		}
-		m.segs[i] = segments(t.Uses)
+		m.segs[i], m.family[i] = segments(t.Uses), t.Family
 	}
 	m.lo, m.hi = m.rel, m.due
 	for l, lag := range p.Lags {
 		m.out[lag.From] = append(m.out[lag.From], arc{task: lag.To, min: lag.Min, lag: l})
 		m.in[lag.To] = append(m.in[lag.To], arc{task: lag.From, min: lag.Min, lag: l})
 	}
+	for _, h := range p.Holds {
+		if h.Amount > 0 {
+			m.tie(hold{h.Resource, h.Amount, h.From.Task, h.From.Minute, h.To.Task, h.To.Minute, h.From.Task})
+		}
+	}
 	for _, r := range p.Resources {
+		m.change = append(m.change, r.Changeover)
+		m.changes = m.changes || r.Changeover != nil
 		c := newProfile(r.Capacity)
 		peak := 0
 		for k := range c.at {
@@ -56,6 +71,10 @@ func compile(p Problem) *model {
 	m.block, m.members = blocks(m.out)
 	m.waits = m.countWaits()
 	return m
+}
+
+func (m *model) tie(h hold) {
+	m.opens[h.a], m.closes[h.b] = append(m.opens[h.a], h), append(m.closes[h.b], h)
 }
 
 // segments adds up overlapping uses.
@@ -124,7 +143,8 @@ func (m *model) countWaits() []int {
 func (m *model) mirror() *model {
 	n := len(m.dur)
 	w := &model{horizon: m.horizon, dur: m.dur, rel: make([]int, n), due: make([]int, n), segs: make([][]seg, n),
-		out: make([][]arc, n), in: make([][]arc, n), peak: m.peak, block: m.block, members: m.members}
+		out: make([][]arc, n), in: make([][]arc, n), opens: make([][]hold, n), closes: make([][]hold, n), family: m.family, changes: m.changes,
+		peak: m.peak, block: m.block, members: m.members}
 	for i, d := range m.dur {
 		w.rel[i], w.due[i] = m.flip(i, m.due[i]), m.flip(i, m.rel[i])
 		for _, s := range m.segs[i] {
@@ -138,12 +158,32 @@ func (m *model) mirror() *model {
 			w.in[i] = append(w.in[i], arc{task: a.task, min: a.min + m.dur[a.task] - d, lag: a.lag})
 		}
 	}
+	for _, holds := range m.opens {
+		for _, h := range holds {
+			w.tie(hold{h.res, h.amount, h.b, m.dur[h.b] - h.to, h.a, m.dur[h.a] - h.from, h.owner})
+		}
+	}
+	for _, c := range m.change {
+		w.change = append(w.change, transposed(c))
+	}
 	w.lo, w.hi = w.rel, w.due
 	for _, c := range m.caps {
 		w.caps = append(w.caps, c.mirrored(m.horizon))
 	}
 	w.waits = w.countWaits()
 	return w
+}
+
+func transposed(c [][]int) [][]int {
+	var t [][]int
+	for f := range c {
+		row := make([]int, len(c))
+		for g := range c {
+			row[g] = c[g][f]
+		}
+		t = append(t, row)
+	}
+	return t
 }
 
 // flip is the start of task i in the mirrored problem.

@@ -50,7 +50,7 @@ func (r root) possible(ctx context.Context, horizon, budget int) (possible bool,
 	return possible, l.Conflicts, possible || l.Done()
 }
 
-// only is the problem with just the given tasks and the lags between them.
+// only is the problem with just the given tasks and the lags and holds between them.
 func (p Problem) only(tasks []int) Problem {
 	q := Problem{Horizon: p.Horizon, Resources: p.Resources}
 	place := make(map[int]int, len(tasks))
@@ -61,7 +61,16 @@ func (p Problem) only(tasks []int) Problem {
 		from, okFrom := place[l.From]
 		to, okTo := place[l.To]
 		if okFrom && okTo {
-			q.Lags = append(q.Lags, Lag{from, to, l.Min})
+			l.From, l.To = from, to
+			q.Lags = append(q.Lags, l)
+		}
+	}
+	for _, h := range p.Holds {
+		from, okFrom := place[h.From.Task]
+		to, okTo := place[h.To.Task]
+		if okFrom && okTo {
+			h.From.Task, h.To.Task = from, to
+			q.Holds = append(q.Holds, h)
 		}
 	}
 	return q

@@ -22,16 +22,21 @@ func (d *decoder) placeTied(b int, keys []int) (missed int) {
 		i := order[pos]
 		t := d.lo[i]
 		if t <= d.hi[i] {
-			t = d.m.fit(d.free, i, t)
+			t = d.fit(i, t)
 		}
-		if t <= d.hi[i] {
-			d.put(i, t)
+		if t <= d.hi[i] && d.put(i, t) {
 			d.pin(i, b)
 			pos++
 			continue
 		}
 		by := d.hiBy[i]
-		if moves++; t == never || by < 0 || moves > most {
+		if moves++; moves > most {
+			return i
+		}
+		if t == never && d.letFirst(order, pos) {
+			continue
+		}
+		if t <= d.hi[i] || t == never || by < 0 {
 			return i
 		}
 		d.est[by] = d.start[by] + t - d.hi[i]
@@ -42,6 +47,25 @@ func (d *decoder) placeTied(b int, keys []int) (missed int) {
 		d.window(b)
 	}
 	return -1
+}
+
+// letFirst brings a task that empties what is held to place pos of the order, when what it passes need not come before it.
+func (d *decoder) letFirst(order []int, pos int) bool {
+	for k := pos + 1; k < len(order); k++ {
+		j := order[k]
+		if !slices.ContainsFunc(d.m.closes[j], func(h hold) bool { return d.placed[h.a] }) || d.needsAny(j, order[pos:k]) {
+			continue
+		}
+		copy(order[pos+1:k+1], order[pos:k])
+		order[pos] = j
+		return true
+	}
+	return false
+}
+
+// needsAny tells that task j must start after one of the given tasks.
+func (d *decoder) needsAny(j int, tasks []int) bool {
+	return slices.ContainsFunc(d.m.in[j], func(a arc) bool { return a.min > 0 && slices.Contains(tasks, a.task) })
 }
 
 // inOrder lists the block so that a task comes after those it must start later than, smaller keys first.

@@ -18,6 +18,7 @@ const (
 	Horizon                  // ends after the horizon
 	Gap                      // a lag is not kept
 	Overload                 // more of a resource is used than there is
+	TooSoon                  // no time for a changeover
 )
 
 // Violation is one broken rule.
@@ -25,7 +26,7 @@ type Violation struct {
 	Kind     Kind
 	Tasks    []int // the tasks concerned
 	Lag      int   // of Gap: the index
-	Resource int   // of Overload: the index
+	Resource int   // of Overload and TooSoon: the index
 	Minute   int   // when it first shows
 	Text     string
 }
@@ -42,16 +43,19 @@ func (v Violations) Error() string {
 	return strings.Join(lines, "\n")
 }
 
-// Check returns nil when start, the minute each task starts, keeps every rule of p; otherwise Violations, all of them: windows,
-// the horizon, every lag, and every stretch of minutes in which a resource is overloaded.
+// Check returns nil when the timetable, the minute each task starts, keeps every rule of p; otherwise Violations, all of
+// them: windows, the horizon, every lag, every stretch of minutes in which a resource is overloaded, every changeover that is cut short.
 func Check(p timetable.Problem, start []int) error {
 	if len(start) != len(p.Tasks) {
 		return Violations{{Kind: Shape, Text: fmt.Sprintf("%d starts for %d tasks", len(start), len(p.Tasks))}}
 	}
-	found := windows(p, start)
-	found = append(found, gaps(p, start)...)
+	t := table{p, start}
+	found := t.windows()
+	found = append(found, t.gaps()...)
+	stints := t.stints()
 	for r := range p.Resources {
-		found = append(found, overloads(p, start, r)...)
+		found = append(found, t.overloads(r, stints)...)
+		found = append(found, t.changeovers(r, stints)...)
 	}
 	if len(found) > 0 {
 		return found
@@ -59,61 +63,82 @@ func Check(p timetable.Problem, start []int) error {
 	return nil
 }
 
-func windows(p timetable.Problem, start []int) Violations {
+// table is a timetable beside its problem.
+type table struct {
+	p     timetable.Problem
+	start []int
+}
+
+func (t table) windows() Violations {
 	var found Violations
-	add := func(kind Kind, task int, format string, args ...any) {
-		found = append(found, Violation{Kind: kind, Tasks: []int{task}, Minute: start[task],
-			Text: fmt.Sprintf("%q starts at minute %d: ", p.Tasks[task].Name, start[task]) + fmt.Sprintf(format, args...)})
-	}
-	for i, t := range p.Tasks {
-		if start[i] < t.Earliest || start[i] < 0 {
-			add(Window, i, "not before minute %d", max(0, t.Earliest))
+	for i, task := range t.p.Tasks {
+		add := func(kind Kind, format string, args ...any) {
+			found = append(found, Violation{Kind: kind, Tasks: []int{i}, Minute: t.start[i],
+				Text: fmt.Sprintf("%q starts at minute %d: ", task.Name, t.start[i]) + fmt.Sprintf(format, args...)})
 		}
-		if t.Latest >= 0 && start[i] > t.Latest {
-			add(Window, i, "not after minute %d", t.Latest)
+		if t.start[i] < task.Earliest || t.start[i] < 0 {
+			add(Window, "not before minute %d", max(0, task.Earliest))
 		}
-		if start[i] > p.Horizon-t.Duration {
-			add(Horizon, i, "with its %d minutes it ends after the horizon, minute %d", t.Duration, p.Horizon)
+		if task.Latest >= 0 && t.start[i] > task.Latest {
+			add(Window, "not after minute %d", task.Latest)
+		}
+		if t.start[i] > t.p.Horizon-task.Duration {
+			add(Horizon, "with its %d minutes it ends after the horizon, minute %d", task.Duration, t.p.Horizon)
 		}
 	}
 	return found
 }
 
-func gaps(p timetable.Problem, start []int) Violations {
+func (t table) gaps() Violations {
 	var found Violations
-	for l, lag := range p.Lags {
-		if lag.From < 0 || lag.From >= len(start) || lag.To < 0 || lag.To >= len(start) {
+	for l, lag := range t.p.Lags {
+		if lag.From < 0 || lag.From >= len(t.start) || lag.To < 0 || lag.To >= len(t.start) {
 			found = append(found, Violation{Kind: Shape, Lag: l, Text: fmt.Sprintf("lag %d names a task that is not there", l)})
 			continue
 		}
-		if got := start[lag.To] - start[lag.From]; got < lag.Min {
-			found = append(found, Violation{Kind: Gap, Tasks: []int{lag.From, lag.To}, Lag: l, Minute: start[lag.To],
+		if got := t.start[lag.To] - t.start[lag.From]; got < lag.Min {
+			found = append(found, Violation{Kind: Gap, Tasks: []int{lag.From, lag.To}, Lag: l, Minute: t.start[lag.To],
 				Text: fmt.Sprintf("%q starts at minute %d, %q at %d: a difference of %d, want at least %d",
-					p.Tasks[lag.From].Name, start[lag.From], p.Tasks[lag.To].Name, start[lag.To], got, lag.Min)})
+					t.p.Tasks[lag.From].Name, t.start[lag.From], t.p.Tasks[lag.To].Name, t.start[lag.To], got, lag.Min)})
 		}
 	}
 	return found
 }
 
-// overloads looks at every minute at which demand or capacity changes, and joins neighbours that are overloaded alike.
-func overloads(p timetable.Problem, start []int, r int) Violations {
-	var minutes []int
-	for i, t := range p.Tasks {
-		for _, u := range t.Uses {
-			if u.Resource == r {
-				minutes = append(minutes, start[i]+u.From, start[i]+u.To)
-			}
+// stint is a time, in minutes, during which a task has some of a resource.
+type stint struct{ task, resource, from, to, amount int }
+
+// stints are all uses and all holds that last.
+func (t table) stints() []stint {
+	var all []stint
+	for i, task := range t.p.Tasks {
+		for _, u := range task.Uses {
+			all = append(all, stint{i, u.Resource, t.start[i] + u.From, t.start[i] + u.To, u.Amount})
 		}
 	}
-	for _, s := range p.Resources[r].Capacity {
+	for _, h := range t.p.Holds {
+		all = append(all, stint{h.From.Task, h.Resource, t.start[h.From.Task] + h.From.Minute, t.start[h.To.Task] + h.To.Minute, h.Amount})
+	}
+	return slices.DeleteFunc(all, func(s stint) bool { return s.from >= s.to || s.amount == 0 })
+}
+
+// overloads looks at every minute at which demand or capacity changes, and joins neighbours that are overloaded alike.
+func (t table) overloads(r int, stints []stint) Violations {
+	var minutes []int
+	for _, s := range stints {
+		if s.resource == r {
+			minutes = append(minutes, s.from, s.to)
+		}
+	}
+	for _, s := range t.p.Resources[r].Capacity {
 		minutes = append(minutes, s.From)
 	}
 	slices.Sort(minutes)
 	var found Violations
 	var last []int
 	for _, minute := range slices.Compact(minutes) {
-		users, need := demandAt(p, start, r, minute)
-		have := capacityAt(p.Resources[r].Capacity, minute)
+		users, need := demandAt(stints, r, minute)
+		have := capacityAt(t.p.Resources[r].Capacity, minute)
 		if need <= have {
 			last = nil
 			continue
@@ -123,24 +148,41 @@ func overloads(p timetable.Problem, start []int, r int) Violations {
 		}
 		last = users
 		found = append(found, Violation{Kind: Overload, Tasks: users, Resource: r, Minute: minute,
-			Text: fmt.Sprintf("minute %d: %d of %q in use, %d there: %s", minute, need, p.Resources[r].Name, have, names(p, users))})
+			Text: fmt.Sprintf("minute %d: %d of %q in use, %d there: %s", minute, need, t.p.Resources[r].Name, have, names(t.p, users))})
 	}
 	return found
 }
 
-func demandAt(p timetable.Problem, start []int, r, minute int) (users []int, need int) {
-	for i, t := range p.Tasks {
-		uses := 0
-		for _, u := range t.Uses {
-			if u.Resource == r && start[i]+u.From <= minute && minute < start[i]+u.To {
-				uses += u.Amount
+// changeovers looks at each two stints of a resource: between them there must be as much time as from the earlier family to the later.
+func (t table) changeovers(r int, stints []stint) Violations {
+	minutes := t.p.Resources[r].Changeover
+	if minutes == nil {
+		return nil
+	}
+	var found Violations
+	for _, a := range stints {
+		for _, b := range stints {
+			if a.resource != r || b.resource != r || a.task == b.task || a.from > b.from {
+				continue
+			}
+			if want := minutes[t.p.Tasks[a.task].Family][t.p.Tasks[b.task].Family]; b.from-a.to < want && b.from >= a.to {
+				found = append(found, Violation{Kind: TooSoon, Tasks: []int{a.task, b.task}, Resource: r, Minute: b.from,
+					Text: fmt.Sprintf("%q has %q from minute %d, %d after %q: want %d for the changeover", t.p.Tasks[b.task].Name, t.p.Resources[r].Name, b.from,
+						b.from-a.to, t.p.Tasks[a.task].Name, want)})
 			}
 		}
-		if uses > 0 {
-			users, need = append(users, i), need+uses
+	}
+	return found
+}
+
+func demandAt(stints []stint, r, minute int) (users []int, need int) {
+	for _, s := range stints {
+		if s.resource == r && s.from <= minute && minute < s.to {
+			users, need = append(users, s.task), need+s.amount
 		}
 	}
-	return users, need
+	slices.Sort(users)
+	return slices.Compact(users), need
 }
 
 func capacityAt(steps []timetable.Step, minute int) int {
