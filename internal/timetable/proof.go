@@ -84,22 +84,19 @@ func luby(k uint) int {
 	}
 }
 
-// demand is one use of a resource by a task.
-type demand struct {
-	task int
-	seg
-}
-
-// usesOf lists the uses of each resource, greatest amount first.
-func (m *model) usesOf() [][]demand {
-	uses := make([][]demand, len(m.caps))
+// usesOf lists the uses and holds of each resource, greatest amount first.
+func (m *model) usesOf() [][]clause.Use {
+	uses := make([][]clause.Use, len(m.caps))
 	for i, segs := range m.segs {
 		for _, s := range segs {
-			uses[s.res] = append(uses[s.res], demand{i, s})
+			uses[s.res] = append(uses[s.res], clause.Use{Var: i, Until: i, From: s.from, To: s.to, Amount: s.amount, Family: m.family[i], Owner: i})
+		}
+		for _, h := range m.opens[i] {
+			uses[h.res] = append(uses[h.res], clause.Use{Var: h.a, Until: h.b, From: h.from, To: h.to, Amount: h.amount, Family: m.family[h.owner], Owner: h.owner})
 		}
 	}
 	for _, list := range uses {
-		slices.SortStableFunc(list, func(u, v demand) int { return v.amount - u.amount })
+		slices.SortStableFunc(list, func(u, v clause.Use) int { return v.Amount - u.Amount })
 	}
 	return uses
 }
@@ -107,28 +104,33 @@ func (m *model) usesOf() [][]demand {
 // open is the problem for the complete search, for schedules that end from minute bound up to minute most; false when a window
 // is empty, so that there is none. The last variable is the end.
 func (r root) open(bound, most int) (clause.Problem, bool) {
+	p, open := r.openTasks(most)
+	n := len(p.Lo)
+	for i, d := range r.fwd.dur {
+		p.Arcs = append(p.Arcs, clause.Arc{From: i, To: n, Min: d})
+	}
+	p.Lo, p.Hi, p.End = append(p.Lo, bound), append(p.Hi, most), n
+	return p, open && bound <= most
+}
+
+// openTasks is the problem without what is to be made small, for schedules that end by minute most.
+func (r root) openTasks(most int) (clause.Problem, bool) {
 	m := r.fwd
 	n := len(m.dur)
-	p := clause.Problem{Lo: make([]int, n+1), Hi: make([]int, n+1), End: n}
+	p := clause.Problem{Lo: make([]int, n), Hi: make([]int, n)}
 	for i := range n {
 		p.Lo[i], p.Hi[i] = m.lo[i], min(m.hi[i], most-r.tail[i])
 		if p.Lo[i] > p.Hi[i] {
 			return p, false
 		}
-		p.Arcs = append(p.Arcs, clause.Arc{From: i, To: n, Min: m.dur[i]})
 		for _, a := range m.out[i] {
 			p.Arcs = append(p.Arcs, clause.Arc{From: i, To: a.task, Min: a.min})
 		}
 	}
-	p.Lo[n], p.Hi[n] = bound, most
 	for res, uses := range m.usesOf() {
-		c := clause.Resource{Capacity: m.peak[res], Taken: m.caps[res].taken(m.peak[res], m.horizon)}
-		for _, u := range uses {
-			c.Uses = append(c.Uses, clause.Use{Var: u.task, From: u.from, To: u.to, Amount: u.amount})
-		}
-		p.Resources = append(p.Resources, c)
+		p.Resources = append(p.Resources, clause.Resource{Capacity: m.peak[res], Taken: m.caps[res].taken(m.peak[res], m.horizon), Uses: uses, Changeover: m.change[res]})
 	}
-	return p, bound <= most
+	return p, true
 }
 
 // taken are the stretches up to the horizon at which less than peak is there.

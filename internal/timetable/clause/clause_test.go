@@ -31,14 +31,60 @@ func crowded(t *rapid.T) Problem {
 		}
 		for i, d := range lasts {
 			if half := d / 2; d > 1 && rapid.Bool().Draw(t, "two parts") {
-				r.Uses = append(r.Uses, Use{i, 0, half, 1}, Use{i, half, d, rapid.IntRange(1, r.Capacity).Draw(t, "amount")})
+				r.Uses = append(r.Uses, plain(i, 0, half, 1), plain(i, half, d, rapid.IntRange(1, r.Capacity).Draw(t, "amount")))
 			} else if d > 0 {
-				r.Uses = append(r.Uses, Use{i, 0, d, rapid.IntRange(1, r.Capacity).Draw(t, "amount")})
+				r.Uses = append(r.Uses, plain(i, 0, d, rapid.IntRange(1, r.Capacity).Draw(t, "amount")))
 			}
+		}
+		if n > 1 && rapid.Bool().Draw(t, "hold") {
+			first := rapid.IntRange(0, n-2).Draw(t, "first")
+			r.Uses = append(r.Uses, Use{Var: first, Until: first + 1, From: rapid.IntRange(-1, 1).Draw(t, "after"), To: rapid.IntRange(0, 2).Draw(t, "until"), Amount: 1, Family: first % 2, Owner: first})
+		}
+		if r.Capacity == 1 && rapid.Bool().Draw(t, "wash") {
+			minutes := rapid.IntRange(0, 3)
+			r.Changeover = [][]int{{minutes.Draw(t, "same"), minutes.Draw(t, "0 to 1")}, {minutes.Draw(t, "1 to 0"), minutes.Draw(t, "same")}}
 		}
 		p.Resources = append(p.Resources, r)
 	}
+	if rapid.Bool().Draw(t, "sum") {
+		p.weigh(t, n)
+	}
 	return p
+}
+
+// weigh lets a weighted sum of gaps be what is to be made small, in place of the end, and sometimes limits another.
+func (p *Problem) weigh(t *rapid.T, n int) {
+	terms := func(most int) (list []Term) {
+		for range rapid.IntRange(1, 3).Draw(t, "terms") {
+			list = append(list, Term{From: rapid.IntRange(-1, n-1).Draw(t, "from"), To: rapid.IntRange(-1, n-1).Draw(t, "to"), Min: rapid.IntRange(-5, 5).Draw(t, "min"),
+				Weight: rapid.IntRange(0, most).Draw(t, "weight")})
+		}
+		return list
+	}
+	p.Arcs = slices.DeleteFunc(p.Arcs, func(a Arc) bool { return a.To == p.End })
+	p.Sums = append(p.Sums, Sum{Terms: terms(3), Total: p.End})
+	if rapid.Bool().Draw(t, "limit") {
+		p.Sums = append(p.Sums, Sum{Terms: terms(2), Total: -1, Most: rapid.IntRange(0, 12).Draw(t, "most")})
+	}
+}
+
+func plain(x, from, to, amount int) Use {
+	return Use{Var: x, Until: x, From: from, To: to, Amount: amount, Family: x % 2, Owner: x}
+}
+
+// cost is what a sum comes to.
+func (m Sum) cost(values []int) int {
+	at := func(x int) int {
+		if x < 0 {
+			return 0
+		}
+		return values[x]
+	}
+	cost := 0
+	for _, t := range m.Terms {
+		cost += t.Weight * max(0, at(t.To)-at(t.From)-t.Min)
+	}
+	return cost
 }
 
 // holds reads the rules minute by minute, with nothing shared with the search.
@@ -53,7 +99,20 @@ func holds(p Problem, values []int) bool {
 			return false
 		}
 	}
+	for _, m := range p.Sums {
+		if most := m.Most; m.Total < 0 && m.cost(values) > most || m.Total >= 0 && m.cost(values) > values[m.Total] {
+			return false
+		}
+	}
 	for _, r := range p.Resources {
+		for _, u := range r.Uses {
+			for _, v := range r.Uses {
+				begin, end, next := values[u.Var]+u.From, values[u.Until]+u.To, values[v.Var]+v.From
+				if r.Changeover != nil && u.Owner != v.Owner && begin < end && next < values[v.Until]+v.To && begin <= next && next < end+r.Changeover[u.Family][v.Family] {
+					return false
+				}
+			}
+		}
 		for minute := range 20 {
 			held := 0
 			for _, t := range r.Taken {
@@ -63,7 +122,7 @@ func holds(p Problem, values []int) bool {
 			}
 			busy := false
 			for _, u := range r.Uses {
-				if at := values[u.Var]; at+u.From <= minute && minute < at+u.To {
+				if values[u.Var]+u.From <= minute && minute < values[u.Until]+u.To {
 					held, busy = held+u.Amount, true
 				}
 			}
@@ -106,6 +165,11 @@ func least(p Problem) int {
 				v[p.End] = max(v[p.End], v[a.From]+a.Min)
 			}
 		}
+		for _, m := range p.Sums {
+			if m.Total == p.End {
+				v[p.End] = max(v[p.End], m.cost(v))
+			}
+		}
 		if v[p.End] < best && holds(p, v) {
 			best = v[p.End]
 		}
@@ -115,7 +179,7 @@ func least(p Problem) int {
 
 // TestBothWays holds the search from above and from below against trying every choice.
 func TestBothWays(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
+	often(t, func(t *rapid.T) {
 		p := crowded(t)
 		want := least(p)
 		above := New(p)
@@ -154,7 +218,7 @@ func TestBothWays(t *testing.T) {
 // TestLearnedClausesCutNothingOff: while everything that ends too early is refuted, no clause may exclude a schedule that exists.
 func TestLearnedClausesCutNothingOff(t *testing.T) {
 	learned := 0
-	rapid.Check(t, func(t *rapid.T) {
+	often(t, func(t *rapid.T) {
 		p := crowded(t)
 		want := least(p)
 		if want == math.MaxInt {
@@ -212,7 +276,7 @@ func planted(t *rapid.T) (p Problem, values []int) {
 			if amount == 0 {
 				continue
 			}
-			r.Uses = append(r.Uses, Use{i, 0, d, amount})
+			r.Uses = append(r.Uses, plain(i, 0, d, amount))
 			for minute := values[i]; minute < values[i]+d; minute++ {
 				held[minute] += amount
 				r.Capacity = max(r.Capacity, held[minute])

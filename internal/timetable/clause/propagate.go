@@ -27,7 +27,7 @@ func (s *Search) propagate() bool {
 		if r < 0 {
 			return true
 		}
-		if !s.timetable(&s.resources[r]) {
+		if n := int32(len(s.resources)); r < n && !s.timetable(&s.resources[r]) || r >= n && !s.weigh(&s.sums[r-n]) {
 			return false
 		}
 	}
@@ -36,10 +36,7 @@ func (s *Search) propagate() bool {
 // follow draws the conclusions of one raise from gaps and clauses.
 func (s *Search) follow(side, old, now int32) bool {
 	for _, r := range s.touches[side/2] {
-		if !s.waiting[r] {
-			s.waiting[r] = true
-			s.queue = append(s.queue, r)
-		}
+		s.call(r)
 	}
 	for _, l := range s.links[side] {
 		if v := now + l.min; v > s.at[l.side] && !s.conclude(l.side, v, byArc, side, l.min) {
@@ -85,6 +82,14 @@ func (s *Search) because(to []lit, side, v int32) []lit {
 		return to
 	}
 	return append(to, s.lit(side, v))
+}
+
+// call has a resource or a sum looked at.
+func (s *Search) call(r int32) {
+	if !s.waiting[r] {
+		s.waiting[r] = true
+		s.queue = append(s.queue, r)
+	}
 }
 
 func (s *Search) nextResource() int32 {

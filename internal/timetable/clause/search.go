@@ -11,7 +11,8 @@ type Search struct {
 	clauses
 	links     [][]link
 	resources []resource
-	touches   [][]int32 // resources of each variable
+	sums      []sum
+	touches   [][]int32 // of each variable: resources, and sums counted on from them
 	waiting   []bool
 	queue     []int32
 	done      int // steps of the trail that have been followed
@@ -33,7 +34,7 @@ type Search struct {
 
 // New begins a search. The problem must be well formed: windows not empty, indices in range, p.Size() at most MaxMinutesOpen.
 func New(p Problem) *Search {
-	s := &Search{bounds: newBounds(p), links: linksOf(p), touches: make([][]int32, len(p.Lo)), waiting: make([]bool, len(p.Resources)),
+	s := &Search{bounds: newBounds(p), links: linksOf(p), touches: make([][]int32, len(p.Lo)), waiting: make([]bool, len(p.Resources)+len(p.Sums)),
 		end: int32(p.End), top: make([]int32, 2*len(p.Lo)), limit: 4000}
 	s.watches = make([][]watch, len(s.of))
 	s.rank = newRank(len(s.of))
@@ -41,12 +42,28 @@ func New(p Problem) *Search {
 	for r, given := range p.Resources {
 		s.resources = append(s.resources, newResource(given))
 		for _, u := range given.Uses {
-			if !slices.Contains(s.touches[u.Var], int32(r)) {
-				s.touches[u.Var] = append(s.touches[u.Var], int32(r))
+			for _, x := range []int{u.Var, u.Until} {
+				if !slices.Contains(s.touches[x], int32(r)) {
+					s.touches[x] = append(s.touches[x], int32(r))
+				}
 			}
 		}
-		s.waiting[r] = true
-		s.queue = append(s.queue, int32(r))
+		s.call(int32(r))
+	}
+	for k, given := range p.Sums {
+		s.sums = append(s.sums, newSum(given))
+		at := int32(len(p.Resources) + k)
+		if given.Total >= 0 {
+			s.touches[given.Total] = append(s.touches[given.Total], at)
+		}
+		for _, t := range given.Terms {
+			for _, x := range []int{t.From, t.To} {
+				if x >= 0 && !slices.Contains(s.touches[x], at) {
+					s.touches[x] = append(s.touches[x], at)
+				}
+			}
+		}
+		s.call(at)
 	}
 	for side := range s.links {
 		for _, l := range s.links[side] {
@@ -212,19 +229,27 @@ func (s *Search) decide(most int) bool {
 	return s.early()
 }
 
-// early starts the variable that can start first, and of those the one with the least room.
+// early starts the variable that can start first, and of those the one with the least room. With sums, earlier is not always better: then
+// the variables go where they were in the schedule that is known, and what is to be made small comes last.
 func (s *Search) early() bool {
 	x, lo, hi := -1, int32(0), int32(0)
 	for k := range len(s.at) / 2 {
 		l, h := s.at[2*k], -s.at[2*k+1]
-		if l < h && (x < 0 || l < lo || l == lo && h < hi) {
+		if l < h && (x < 0 || l < lo || l == lo && h < hi) && (len(s.sums) == 0 || int32(k) != s.end) {
 			x, lo, hi = k, l, h
 		}
+	}
+	if x < 0 && s.at[2*s.end] < -s.at[2*s.end+1] {
+		x, lo = int(s.end), s.at[2*s.end]
 	}
 	if x < 0 {
 		return false
 	}
 	s.descend()
+	if len(s.sums) > 0 && s.near != nil && int32(s.near[x]) > lo && x != int(s.end) {
+		s.raise(int32(2*x), min(hi, int32(s.near[x])), decided, 0, 0)
+		return true
+	}
 	s.raise(int32(2*x+1), -lo, decided, 0, 0)
 	return true
 }

@@ -7,20 +7,25 @@ type resource struct {
 	capacity int32
 	taken    []Taken
 	uses     []use
+	change   [][]int
 	events   []int64   // minute<<32 | change
 	profile  []plateau // by minute
 }
 
-// use is a Use, and from when to when it is surely held as things stand.
-type use struct{ x, from, to, amount, sureFrom, sureTo int32 }
+// use is a Use, and from when to when it is surely held as things stand. It begins from minutes after x and ends to minutes after y.
+type use struct {
+	x, y, from, to, amount, sureFrom, sureTo int32
+	family, owner                            int
+}
 
 // plateau is a stretch from minute from on, up to the next one.
 type plateau struct{ from, height int32 }
 
 func newResource(r Resource) resource {
-	res := resource{capacity: int32(r.Capacity), taken: r.Taken}
+	res := resource{capacity: int32(r.Capacity), taken: r.Taken, change: r.Changeover}
 	for _, u := range r.Uses {
-		res.uses = append(res.uses, use{x: int32(u.Var), from: int32(u.From), to: int32(u.To), amount: int32(u.Amount)})
+		res.uses = append(res.uses, use{x: int32(u.Var), y: int32(u.Until), from: int32(u.From), to: int32(u.To), amount: int32(u.Amount),
+			family: u.Family, owner: u.Owner})
 	}
 	return res
 }
@@ -40,14 +45,14 @@ func (s *Search) timetable(r *resource) bool {
 		if u.amount+most <= r.capacity {
 			break // the rest ask for no more
 		}
-		if s.at[2*u.x] == -s.at[2*u.x+1] {
+		if s.at[2*u.x] == -s.at[2*u.x+1] && s.at[2*u.y] == -s.at[2*u.y+1] {
 			continue
 		}
 		if !s.pushLater(r, k) || !s.pushEarlier(r, k) {
 			return false
 		}
 	}
-	return true
+	return r.change == nil || s.changeovers(r)
 }
 
 func (s *Search) build(r *resource) {
@@ -60,7 +65,7 @@ func (s *Search) build(r *resource) {
 	}
 	for k := range r.uses {
 		u := &r.uses[k]
-		if u.sureFrom, u.sureTo = u.from-s.at[2*u.x+1], s.at[2*u.x]+u.to; u.sureFrom < u.sureTo {
+		if u.sureFrom, u.sureTo = u.from-s.at[2*u.x+1], s.at[2*u.y]+u.to; u.sureFrom < u.sureTo {
 			add(u.sureFrom, u.sureTo, u.amount)
 		}
 	}
@@ -103,12 +108,15 @@ func (r *resource) plateauAt(t int32) int {
 
 func (s *Search) pushLater(r *resource, n int) bool {
 	u := &r.uses[n]
-	side := 2 * u.x
-	for k := r.plateauAt(s.at[side] + u.from); k+1 < len(r.profile) && r.profile[k].from < s.at[side]+u.to; k++ {
-		for r.profile[k+1].from > s.at[side]+u.from && r.over(k, u) {
-			p := min(r.profile[k+1].from, s.at[side]+u.to) - 1
+	side, end := 2*u.x, 2*u.y
+	for k := r.plateauAt(s.at[side] + u.from); k+1 < len(r.profile) && r.profile[k].from < s.at[end]+u.to; k++ {
+		for r.profile[k+1].from > s.at[side]+u.from && r.profile[k].from < s.at[end]+u.to && r.over(k, u) {
+			p := min(r.profile[k+1].from, s.at[end]+u.to) - 1
+			if p < s.at[side]+u.from {
+				break
+			}
 			from := int32(len(s.why))
-			s.why = s.because(s.why, side, p-u.to+1)
+			s.why = s.because(s.why, end, p-u.to+1)
 			s.why = s.holders(s.why, r, p, n, r.capacity-u.amount)
 			if !s.conclude(side, p-u.from+1, byReasons, from, int32(len(s.why))-from) {
 				return false
@@ -120,12 +128,15 @@ func (s *Search) pushLater(r *resource, n int) bool {
 
 func (s *Search) pushEarlier(r *resource, n int) bool {
 	u := &r.uses[n]
-	side := 2*u.x + 1
-	for k := r.plateauAt(u.to - s.at[side] - 1); k >= 0 && k+1 < len(r.profile) && r.profile[k+1].from > u.from-s.at[side]; k-- {
-		for r.profile[k].from < u.to-s.at[side] && r.over(k, u) {
-			p := max(r.profile[k].from, u.from-s.at[side])
+	side, begin := 2*u.y+1, 2*u.x+1
+	for k := r.plateauAt(u.to - s.at[side] - 1); k >= 0 && k+1 < len(r.profile) && r.profile[k+1].from > u.from-s.at[begin]; k-- {
+		for r.profile[k].from < u.to-s.at[side] && r.profile[k+1].from > u.from-s.at[begin] && r.over(k, u) {
+			p := max(r.profile[k].from, u.from-s.at[begin])
+			if p >= u.to-s.at[side] {
+				break
+			}
 			from := int32(len(s.why))
-			s.why = s.because(s.why, side, u.from-p)
+			s.why = s.because(s.why, begin, u.from-p)
 			s.why = s.holders(s.why, r, p, n, r.capacity-u.amount)
 			if !s.conclude(side, u.to-p, byReasons, from, int32(len(s.why))-from) {
 				return false
@@ -148,7 +159,7 @@ func (s *Search) holders(to []lit, r *resource, p int32, skip int, room int32) [
 			break
 		}
 		if u := &r.uses[k]; k != skip && u.sureFrom <= p && p < u.sureTo {
-			to = s.because(s.because(to, 2*u.x, p-u.to+1), 2*u.x+1, u.from-p)
+			to = s.because(s.because(to, 2*u.y, p-u.to+1), 2*u.x+1, u.from-p)
 			room -= u.amount
 		}
 	}
