@@ -44,9 +44,28 @@ func (r root) jobs(res int) []job {
 				jobs = append(jobs, job{i, r.fwd.lo[i] + s.from, r.tail[i] - s.to, (s.to - s.from) * s.amount, s.amount})
 			}
 		}
+		for _, h := range r.fwd.opens[i] {
+			if least := r.fwd.apart(h.a, h.b) + h.to - h.from; h.res == res && least > 0 {
+				jobs = append(jobs, job{i, r.fwd.lo[i] + h.from, max(0, r.tail[h.b]-h.to), least * h.amount, h.amount})
+			}
+		}
 	}
 	slices.SortStableFunc(jobs, func(a, b job) int { return b.tail - a.tail })
 	return jobs
+}
+
+// apart is how long after the start of task a that of task b comes at least, by the lags between the two; hardly ever when there is none.
+func (m *model) apart(a, b int) int {
+	least := -m.horizon
+	if a == b {
+		least = 0
+	}
+	for _, c := range m.out[a] {
+		if c.task == b {
+			least = max(least, c.min)
+		}
+	}
+	return least
 }
 
 // heads are the distinct heads, thinned to boundSamples.

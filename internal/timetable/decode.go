@@ -60,10 +60,11 @@ func (d *decoder) run(keys, floor []int, parallel bool) (missed int) {
 				return missed
 			}
 			d.clear(e.block)
+			d.closed = false // whatever ended is held again
 			d.waiting = append(d.waiting, e)
-		} else {
-			d.release(e.block, keys, parallel)
+			continue
 		}
+		d.release(e.block, keys, parallel)
 		d.retry(parallel)
 	}
 	if len(d.waiting) > 0 {

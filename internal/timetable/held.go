@@ -39,6 +39,7 @@ func (d *decoder) holds(i int) bool {
 	if len(opens)+len(closes) == 0 {
 		return true
 	}
+	ended := false
 	for _, h := range closes {
 		if h.a != i && d.placed[h.a] {
 			d.placed[i] = false
@@ -46,7 +47,7 @@ func (d *decoder) holds(i int) bool {
 			d.placed[i] = true
 			d.take(h, 1)
 			d.open--
-			d.closed = true
+			ended = true
 		}
 	}
 	for _, h := range opens {
@@ -56,6 +57,7 @@ func (d *decoder) holds(i int) bool {
 		}
 	}
 	if d.roomFor(opens) && d.roomFor(closes) && d.apart(i) {
+		d.closed = d.closed || ended
 		return true
 	}
 	d.lift(i)

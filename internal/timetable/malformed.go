@@ -101,8 +101,10 @@ func (p Problem) malformedHolds(bad complain) {
 			bad(nil, nil, "hold %d: amount %d: want 0 to %d", h, hold.Amount, MaxAmount)
 		}
 		for _, m := range []Moment{hold.From, hold.To} {
-			if m.Task < 0 || m.Task >= len(p.Tasks) || m.Minute < -MaxMinutes || m.Minute > MaxMinutes {
-				bad(nil, nil, "hold %d reaches from or to minute %d of task %d: there are %d tasks", h, m.Minute, m.Task, len(p.Tasks))
+			if m.Task < 0 || m.Task >= len(p.Tasks) {
+				bad(nil, nil, "hold %d names task %d, but there are %d tasks", h, m.Task, len(p.Tasks))
+			} else if m.Minute < 0 || m.Minute > p.Tasks[m.Task].Duration {
+				bad([]int{m.Task}, nil, "hold %d reaches from or to minute %d of %s, which lasts %d", h, m.Minute, p.taskName(m.Task), p.Tasks[m.Task].Duration)
 			}
 		}
 	}

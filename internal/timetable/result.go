@@ -33,8 +33,8 @@ type Status int
 
 const (
 	Unknown    Status = iota // no schedule found, none excluded
-	Optimal                  // no schedule ends earlier
-	Feasible                 // a schedule; an earlier end is not excluded
+	Optimal                  // no schedule ends earlier; with goals, none is better by them
+	Feasible                 // a schedule; a better one is not excluded
 	Infeasible               // no schedule exists; Core says why
 )
 
@@ -46,12 +46,13 @@ func (s Status) String() string { return nameOf(statusNames[:], int(s)) }
 // Result is the answer.
 type Result struct {
 	Status   Status
-	Start    []int    // minute each task starts; nil unless Optimal or Feasible
-	End      int      // minute the last task ends
-	Bound    int      // no schedule ends before this minute; meaningless when Infeasible
-	BoundWhy BoundWhy // the argument for Bound
-	Core     Core     // when Infeasible: what clashes
-	Effort   Effort   // what it took
+	Start    []int        // minute each task starts; nil unless Optimal or Feasible
+	End      int          // minute the last task ends
+	Bound    int          // no schedule ends before this minute; meaningless when Infeasible
+	BoundWhy BoundWhy     // the argument for Bound
+	Goals    []GoalResult // of Problem.Goals
+	Core     Core         // when Infeasible: what clashes
+	Effort   Effort       // what it took
 }
 
 // BoundKind is the kind of argument behind a bound.

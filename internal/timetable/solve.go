@@ -40,6 +40,9 @@ func (Engine) Solve(ctx context.Context, p Problem, o Options) (Result, error) {
 		return s.res, nil
 	}
 	s.work(p)
+	if s.res.Start != nil {
+		s.pursue(p.Goals)
+	}
 	return s.res, ctx.Err()
 }
 
