@@ -23,6 +23,7 @@ const (
 	CodeNeverHot      = "never-hot"            // the burner cannot bring it there
 	CodeDayTooLong    = "day-too-long"         // work goes on after the last shift or the wanted finish
 	CodeNoTimetable   = "no-timetable"         // the tasks clash, or none was found
+	CodeNobodyWashes  = "nobody-washes"        // no hands free for washing between dishes
 	CodeNobody        = "nobody-works"         // no people in the book
 	CodeFewerPacks    = "fewer-packs"          // the masses give fewer packs than asked for
 	CodeFreezerSlow   = "freezer-too-slow"     // more than the freezers take in a day

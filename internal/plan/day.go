@@ -6,7 +6,6 @@ import (
 	"slices"
 
 	"kettlefrost/internal/kitchen"
-	"kettlefrost/internal/timetable"
 	"kettlefrost/internal/unit"
 )
 
@@ -14,7 +13,9 @@ import (
 type day struct {
 	chilled []chilled
 	tasks   []task
-	lags    []timetable.Lag
+	links   []link
+	filled  []filled
+	waits   []wait
 	places  []place
 	ends    map[cookedStep][]ending // of each load of a step: which task, and the minute in it at which the step is done
 	heatUp  map[cookedStep]int      // minutes, each load
@@ -30,11 +31,25 @@ type cookedStep struct {
 // ending is a moment in a task.
 type ending struct{ task, minute int }
 
+// link lets a minute of a task come after a moment, or at most so many minutes after it.
+type link struct {
+	after        ending
+	task, minute int
+	most         int // below 0: any time after
+}
+
+// wait is cooked food that stands from a moment until a minute of the task that takes it.
+type wait struct {
+	after        ending
+	task, minute int
+}
+
 // task is one load of a chain of steps that share a vessel, one load being chilled, or some packs being filled.
 type task struct {
 	kind   TaskKind
-	dish   *cooked
-	step   int // the first of its steps; -1 for filling
+	key    string
+	dish   *cooked // nil for what belongs to no dish
+	step   int     // the first of its steps; -1 when it has none
 	label  string
 	load   int // from 0
 	loads  int
@@ -42,6 +57,11 @@ type task struct {
 	hands  []piece
 	holds  []hold
 	segs   []segment
+	skill  kitchen.Skill // of who puts hands to it
+
+	earliest, latest int  // start; latest below 0: any
+	fixed            bool // begun or done: it stays where it is
+	state            TaskState
 }
 
 // piece is a time during which people are needed, in minutes from the start of its task.
@@ -55,9 +75,10 @@ type segment struct{ step, from, to int }
 
 // place is equipment or a way of chilling, with how many there are.
 type place struct {
-	key   string
-	name  string
-	count int
+	key       string
+	name      string
+	count     int
+	equipment kitchen.EquipmentID // empty for a way of chilling
 }
 
 // place is the index of a resource; it is added at its first use.
@@ -65,13 +86,15 @@ func (p *planner) place(key, name string, count int) int {
 	if i := slices.IndexFunc(p.day.places, func(x place) bool { return x.key == key }); i >= 0 {
 		return i
 	}
-	p.day.places = append(p.day.places, place{key, name, max(1, count)})
+	p.day.places = append(p.day.places, place{key: key, name: name, count: max(1, count)})
 	return len(p.day.places) - 1
 }
 
 func (p *planner) equipment(id kitchen.EquipmentID) int {
 	e := p.book.Equipment[id]
-	return p.place("equipment."+string(id), e.Name, e.Count*max(1, e.Places))
+	at := p.place("equipment."+string(id), e.Name, e.Count*max(1, e.Places))
+	p.day.places[at].equipment = id
+	return at
 }
 
 // buildDay turns flows, coolings and fills into tasks and the gaps between them.
@@ -94,6 +117,7 @@ func (p *planner) buildDay() {
 	for _, f := range p.out.Fill {
 		p.fillTasks(f, ready)
 	}
+	p.appointments()
 }
 
 // chains is the dish's steps grouped by the vessel they share, each group in the order of cooking, without steps that are not cooked.
@@ -116,9 +140,15 @@ func (d *cooked) chains() [][]int {
 
 func (p *planner) chainTasks(d *cooked, chain []int) {
 	loads := max(1, d.flow.Steps[chain[0]].Split.N)
-	model := task{kind: Cook, dish: d, step: chain[0], loads: loads, label: d.dish.Steps[chain[0]].Do}
+	model := task{kind: Cook, dish: d, step: chain[0], loads: loads, label: d.dish.Steps[chain[0]].Do, latest: -1}
 	for _, i := range chain {
 		heat, work, hands := p.stepMinutes(d, i)
+		if model.skill == "" {
+			model.skill = d.dish.Steps[i].Skill
+		}
+		for _, u := range d.dish.Steps[i].Use {
+			model.earliest = max(model.earliest, p.comes(u.Of)-model.length)
+		}
 		key := cookedStep{d, i}
 		p.day.heatUp[key], p.day.work[key] = heat, work
 		for _, h := range hands {
@@ -128,8 +158,11 @@ func (p *planner) chainTasks(d *cooked, chain []int) {
 		model.segs = append(model.segs, segment{i, model.length, model.length + heat + work})
 		model.length += heat + work
 	}
+	vessel := -1
 	if v := d.vesselOf(d.headOf(chain[0])); v != "" {
-		model.holds = append(model.holds, hold{p.equipment(v), 1})
+		if vessel = p.equipment(v); p.book.Equipment[v].Kind != kitchen.Vessel {
+			model.holds, vessel = append(model.holds, hold{vessel, 1}), -1
+		}
 		for _, n := range p.book.Equipment[v].Needs {
 			model.holds = append(model.holds, hold{p.equipment(n), 1})
 		}
@@ -137,6 +170,10 @@ func (p *planner) chainTasks(d *cooked, chain []int) {
 	for load := range loads {
 		t := model
 		t.load = load
+		t.key = taskKey(string(d.id), d.dish.Steps[chain[0]].ID, load)
+		if vessel >= 0 {
+			p.fillVessel(len(p.day.tasks), vessel)
+		}
 		for _, s := range t.segs {
 			p.day.ends[cookedStep{d, s.step}] = append(p.day.ends[cookedStep{d, s.step}], ending{len(p.day.tasks), s.to})
 		}
@@ -209,18 +246,38 @@ func (p *planner) linkStep(d *cooked, i int) {
 			begin := p.beginOf(to.task, i)
 			last := (j+1)*len(from) + len(loads) - 1
 			for k := range min(len(from), last/len(loads)) {
-				p.day.lags = append(p.day.lags, timetable.Lag{From: from[k].task, To: to.task, Min: from[k].minute - begin})
+				p.day.follow(from[k], to.task, begin)
 			}
-			if k := min(len(from), last/len(loads)) - 1; k >= 0 && d.dish.Steps[i].Within > 0 {
+			if k := min(len(from), last/len(loads)) - 1; k >= 0 && (d.dish.Steps[i].Within > 0 || d.dish.Steps[i].AtOnce) {
 				p.atMost(from[k], to.task, begin, d.dish.Steps[i].Within)
+			}
+		}
+		for k, e := range from {
+			if len(loads) > 0 {
+				by := loads[((k+1)*len(loads)-1)/len(from)] // takes the last of it
+				begin := p.beginOf(by.task, i)
+				if len(from) <= len(loads) {
+					p.takes(e, ending{by.task, begin})
+				}
+				if p.standsCooked(d, u.From.Step) {
+					p.day.waits = append(p.day.waits, wait{e, by.task, begin})
+				}
 			}
 		}
 	}
 }
 
+// taskKey names a task for good.
+func taskKey(of, what string, load int) string { return fmt.Sprintf("%s/%s/%d", of, what, load+1) }
+
+// follow lets a minute of a task come after a moment of another.
+func (d *day) follow(after ending, task, minute int) {
+	d.links = append(d.links, link{after, task, minute, -1})
+}
+
 // atMost lets a moment of a task come at most so long after another.
 func (p *planner) atMost(after ending, task, minute int, gap unit.Span) {
-	p.day.lags = append(p.day.lags, timetable.Lag{From: task, To: after.task, Min: minute - after.minute - wholeMinutes(gap.S())})
+	p.day.links = append(p.day.links, link{after, task, minute, wholeMinutes(gap.S())})
 }
 
 func (p *planner) beginOf(task, step int) int {
@@ -235,6 +292,9 @@ func (p *planner) beginOf(task, step int) int {
 // taskName is what a task is called in findings.
 func (p *planner) taskName(i int) string {
 	t := p.day.tasks[i]
+	if t.dish == nil {
+		return t.label
+	}
 	if t.loads > 1 {
 		return fmt.Sprintf("%s (%s, load %d of %d)", t.label, t.dish.dish.Name, t.load+1, t.loads)
 	}

@@ -2,6 +2,7 @@ package plan
 
 import (
 	"fmt"
+	"strings"
 
 	"kettlefrost/internal/finding"
 	"kettlefrost/internal/timetable"
@@ -19,6 +20,9 @@ func (p *planner) noTimetable(problem timetable.Problem, r timetable.Result, err
 			p.out.Timetable.Clash = append(p.out.Timetable.Clash, problem.Tasks[t].Name)
 		}
 		f.Message = "it cannot be done even with nobody going home: " + r.Core.Kind.String()
+		if len(p.out.Timetable.Clash) > 0 {
+			f.Message += ": " + strings.Join(p.out.Timetable.Clash, "; ")
+		}
 	default:
 		f.Message = "no timetable was found, though none is ruled out"
 	}
@@ -45,12 +49,13 @@ func (p *planner) boundWhy(problem timetable.Problem, r timetable.Result) string
 
 // judgeDay finds a day that is too long and hot food that waits.
 func (p *planner) judgeDay(crew []member, r timetable.Result) {
+	p.out.Timetable.Remedies = p.wanting
 	if until := p.deadline(); r.End > until {
 		p.find(finding.Finding{Code: CodeDayTooLong, Severity: finding.Stop, Where: "the day",
 			Message: fmt.Sprintf("the last task found ends at %s, with everybody staying on: %s after the day should be over", unit.Moment(r.End), (unit.Span(r.End-until) * unit.Minute).Show(unit.Metric)),
 			Figures: []finding.Figure{{Name: "ends", Value: float64(r.End), Unit: "min", Text: unit.Moment(r.End).String()}, {Name: "should end", Value: float64(until), Unit: "min", Text: unit.Moment(until).String()},
 				{Name: "cannot end before", Value: float64(r.Bound), Unit: "min", Text: unit.Moment(r.Bound).String()}},
-			Fix: "ask for fewer packs, start earlier, or move a dish to another day"})
+			Fix: p.fixOf("ask for fewer packs, start earlier, or move a dish to another day")})
 	}
 	for _, d := range p.dishes {
 		for step := range d.dish.Steps {

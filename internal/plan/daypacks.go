@@ -5,7 +5,6 @@ import (
 	"slices"
 
 	"kettlefrost/internal/kitchen"
-	"kettlefrost/internal/timetable"
 	"kettlefrost/internal/unit"
 )
 
@@ -19,12 +18,23 @@ const stageGap = 10 * unit.Minute
 func (p *planner) coolTasks(c chilled) []int {
 	var last []int
 	for i, l := range p.day.ends[cookedStep{c.dish, c.step}] {
-		end, wait := l, chillWithin // with no way in time the finding says so, and the timetable goes on without
+		end, within := l, chillWithin // with no way in time the finding says so, and the timetable goes on without
+		inPot := true
 		for _, s := range c.stages {
 			t := p.coolTask(c, s, i)
-			p.day.lags = append(p.day.lags, timetable.Lag{From: end.task, To: len(p.day.tasks), Min: end.minute})
-			p.atMost(end, len(p.day.tasks), 0, wait)
-			end, wait = ending{len(p.day.tasks), t.length}, stageGap
+			t.key = taskKey(string(c.dish.id), string(c.output)+"-chill", len(last))
+			if len(c.stages) > 1 {
+				t.key += "/" + string(s.by)
+			}
+			if inPot = inPot && s.vessels == 1 && p.chillsInPot(s.by); !inPot {
+				p.takes(l, ending{len(p.day.tasks), wholeMinutes(s.set.S())})
+			} else {
+				p.takes(l, ending{len(p.day.tasks), t.length})
+			}
+			p.day.waits = append(p.day.waits, wait{end, len(p.day.tasks), 0})
+			p.day.follow(end, len(p.day.tasks), 0)
+			p.atMost(end, len(p.day.tasks), 0, within)
+			end, within = ending{len(p.day.tasks), t.length}, stageGap
 			p.day.tasks = append(p.day.tasks, t)
 		}
 		last = append(last, end.task)
@@ -36,7 +46,7 @@ func (p *planner) coolTasks(c chilled) []int {
 func (p *planner) coolTask(c chilled, s chilledStage, load int) task {
 	set := wholeMinutes(s.set.S())
 	t := task{kind: Cool, dish: c.dish, step: c.step, load: load, loads: len(p.day.ends[cookedStep{c.dish, c.step}]), label: "Chill the " + p.outLine(c.dish, c.output, 0).Name,
-		length: max(1, set+wholeMinutes(s.timeS)), hands: []piece{{0, set, 1}}}
+		length: max(1, set+wholeMinutes(s.timeS)), hands: []piece{{0, set, 1}}, latest: -1}
 	if s.by != "" {
 		way := p.book.Chilling[s.by]
 		t.holds = []hold{{p.place("chilling."+string(s.by), way.Name, way.Count), s.vessels}}
@@ -76,7 +86,8 @@ func (p *planner) fillTasks(f PackFill, ready map[string][]int) {
 	stretches := (total + fillBatch - 1) / fillBatch
 	for i := range stretches {
 		length := total*(i+1)/stretches - total*i/stretches
-		t := task{kind: Filling, dish: d, step: -1, label: "Fill " + pack.Name, load: i, loads: stretches, length: length, hands: []piece{{0, length, crew}}}
+		t := task{kind: Filling, dish: d, step: -1, label: "Fill " + pack.Name, load: i, loads: stretches, length: length, hands: []piece{{0, length, crew}},
+			key: taskKey(f.Pack, "fill", i), skill: pack.Skill, latest: p.goes(kitchen.PackID(f.Pack), length)}
 		if id := p.firstOf(kitchen.Sealer); id != "" {
 			t.holds = append(t.holds, hold{p.equipment(id), 1})
 		}
@@ -84,11 +95,14 @@ func (p *planner) fillTasks(f PackFill, ready map[string][]int) {
 			after, chilled := ready[f.Dish+"."+e.ID]
 			if !chilled {
 				for _, l := range p.day.ends[cookedStep{d, d.outputs[kitchen.OutputID(e.ID)].Step}] {
-					p.day.lags = append(p.day.lags, timetable.Lag{From: l.task, To: len(p.day.tasks), Min: l.minute})
+					p.day.follow(l, len(p.day.tasks), 0)
+					if i == stretches-1 {
+						p.takes(l, ending{len(p.day.tasks), length})
+					}
 				}
 			}
 			for _, a := range after {
-				p.day.lags = append(p.day.lags, timetable.Lag{From: a, To: len(p.day.tasks), Min: p.day.tasks[a].length})
+				p.day.follow(ending{a, p.day.tasks[a].length}, len(p.day.tasks), 0)
 			}
 		}
 		p.day.tasks = append(p.day.tasks, t)

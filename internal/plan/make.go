@@ -23,16 +23,21 @@ func Make(ctx context.Context, book kitchen.Book, foods *foodtable.Table, req ki
 
 // planner carries one request through the computing packages.
 type planner struct {
-	ctx    context.Context
-	book   kitchen.Book
-	foods  *foodtable.Table
-	req    kitchen.Request
-	air    unit.Temp
-	dishes []*cooked
-	day    day
-	hands  map[kitchen.PackID]unit.Span // hands-on time that the timetable gives to each pack's making and filling
-	trial  bool                         // one of many tries: without what only a reader needs
-	out    Plan
+	ctx     context.Context
+	book    kitchen.Book
+	foods   *foodtable.Table
+	req     kitchen.Request
+	air     unit.Temp
+	dishes  []*cooked
+	day     day
+	hands   map[kitchen.PackID]unit.Span // hands-on time that the timetable gives to each pack's making and filling
+	changes kitchen.Changes              // of a day under way
+	was     []int                        // starts as planned, of a day under way; nil: before the day
+	planned day                          // as it was planned, washing included
+	starts  []int                        // of the tasks of the day
+	wanting []string                     // what would make a day possible that is not
+	trial   bool                         // one of many tries: without what only a reader needs
+	out     Plan
 }
 
 func newPlanner(ctx context.Context, book kitchen.Book, foods *foodtable.Table, req kitchen.Request) *planner {

@@ -1,14 +1,215 @@
 package plan
 
 import (
+	"cmp"
 	"context"
+	"math"
+	"slices"
+	"strings"
 
 	"kettlefrost/internal/foodtable"
 	"kettlefrost/internal/kitchen"
+	"kettlefrost/internal/unit"
 )
 
 // Retime plans a request whose run is under way: what has begun by changes.Now stays as it is, the rest is timed again with what has
-// changed, moving as little as possible. Timetable.Moves says what moved.
+// changed, by the run's aims, or moving as little as possible when it has none. Timetable.Moves says what moved.
 func Retime(ctx context.Context, book kitchen.Book, foods *foodtable.Table, req kitchen.Request, changes kitchen.Changes) Plan {
-	return Make(ctx, book, foods, req)
+	first := Make(ctx, book, foods, req)
+	before := newPlanner(ctx, book, foods, settled(req, first))
+	planned := before.make()
+	if before.starts == nil {
+		return planned
+	}
+	p := newPlanner(ctx, book, foods, before.req)
+	p.changes, p.was, p.planned = changes, before.starts, before.day
+	return p.make()
+}
+
+// settled is the request with "as many as possible" replaced by what that came to.
+func settled(req kitchen.Request, made Plan) kitchen.Request {
+	var want []kitchen.Want
+	for _, w := range req.Want {
+		if !w.Most {
+			want = append(want, w)
+			continue
+		}
+		for _, f := range made.Fill {
+			if f.Dish == string(w.Dish) && f.Count > 0 {
+				want = append(want, kitchen.Want{Pack: kitchen.PackID(f.Pack), Count: f.Count})
+			}
+		}
+	}
+	req.Want = want
+	return req
+}
+
+// underWay puts the day into the state that the changes tell: what has begun stays, what is late takes longer or begins later, and nothing
+// else begins before now.
+func (p *planner) underWay() {
+	if p.was == nil {
+		return
+	}
+	p.day = p.planned.copied()
+	now := int(p.changes.Now)
+	late := p.lateBy()
+	for i := range p.day.tasks {
+		t := &p.day.tasks[i]
+		switch start, by := p.was[i], late[i]; {
+		case t.kind == Visit:
+			t.earliest, t.latest = t.earliest+max(0, by), max(t.latest, t.latest+by)
+		case start < now && start+t.length+max(0, by) > now || start < now && by < 0:
+			t.fixed, t.state, t.earliest, t.latest = true, Begun, start, start
+			p.stretch(i, max(by, now-start-t.length))
+		case start < now:
+			t.fixed, t.state, t.earliest, t.latest = true, Done, start, start
+		default:
+			t.earliest = max(t.earliest, now)
+			if by > 0 {
+				t.earliest = max(t.earliest, start+by)
+			}
+		}
+	}
+}
+
+// lateBy is by how many minutes each task is late.
+func (p *planner) lateBy() []int {
+	late := make([]int, len(p.day.tasks))
+	for i, t := range p.day.tasks {
+		for _, l := range p.changes.Late {
+			if t.key == l.Task || strings.HasPrefix(t.key, l.Task+"/") {
+				late[i] += int(math.Round(l.By.S() / 60))
+			}
+		}
+	}
+	return late
+}
+
+// stretch makes a task that is under way longer or shorter: what is on now, and all that comes after it in the task.
+func (p *planner) stretch(i, by int) {
+	t := &p.day.tasks[i]
+	at := min(int(p.changes.Now)-p.was[i], t.length)
+	t.length = max(at, t.length+by)
+	p.day.shift(i, func(minute int) int {
+		if minute <= at {
+			return minute
+		}
+		return max(at, min(t.length, minute+by))
+	})
+}
+
+// shift moves every minute of task i.
+func (d *day) shift(i int, to func(minute int) int) {
+	t := &d.tasks[i]
+	for k := range t.hands {
+		t.hands[k].from, t.hands[k].to = to(t.hands[k].from), to(t.hands[k].to)
+	}
+	t.hands = slices.DeleteFunc(t.hands, func(h piece) bool { return h.from >= h.to })
+	for k := range t.segs {
+		t.segs[k].from, t.segs[k].to = to(t.segs[k].from), to(t.segs[k].to)
+	}
+	moved := func(e *ending) {
+		if e.task == i {
+			e.minute = to(e.minute)
+		}
+	}
+	for k := range d.links {
+		l := &d.links[k]
+		moved(&l.after)
+		if l.task == i {
+			l.minute = to(l.minute)
+		}
+	}
+	for _, f := range d.filled {
+		for k := range f.emptied {
+			moved(&f.emptied[k])
+		}
+	}
+	for k := range d.waits {
+		w := &d.waits[k]
+		moved(&w.after)
+		if w.task == i {
+			w.minute = to(w.minute)
+		}
+	}
+	for _, list := range d.ends {
+		for k := range list {
+			moved(&list[k])
+		}
+	}
+}
+
+// copied is a day that can be changed without changing this one.
+func (d day) copied() day {
+	d.tasks = slices.Clone(d.tasks)
+	for i := range d.tasks {
+		d.tasks[i].hands, d.tasks[i].segs = slices.Clone(d.tasks[i].hands), slices.Clone(d.tasks[i].segs)
+	}
+	d.links, d.waits, d.filled = slices.Clone(d.links), slices.Clone(d.waits), slices.Clone(d.filled)
+	for i := range d.filled {
+		d.filled[i].emptied = slices.Clone(d.filled[i].emptied)
+	}
+	ends := map[cookedStep][]ending{}
+	for key, list := range d.ends {
+		ends[key] = slices.Clone(list)
+	}
+	d.ends = ends
+	return d
+}
+
+// showMoves lists what is to do and starts at another time than planned.
+func (p *planner) showMoves(shown []int) {
+	if p.was == nil {
+		return
+	}
+	now := p.changes.Now
+	p.out.Timetable.Now = &now
+	late := p.lateBy()
+	for i, t := range p.day.tasks {
+		if i >= len(p.was) || p.starts[i] == p.was[i] {
+			continue
+		}
+		p.out.Timetable.Moves = append(p.out.Timetable.Moves, Move{Task: shown[i], Was: unit.Moment(p.was[i]), Why: p.whyMoved(i, t, late)})
+	}
+	slices.SortStableFunc(p.out.Timetable.Moves, func(a, b Move) int { return cmp.Compare(a.Task, b.Task) })
+}
+
+// whyMoved is the first reason that explains a move.
+func (p *planner) whyMoved(i int, t task, late []int) string {
+	if late[i] != 0 {
+		return "late itself"
+	}
+	for _, l := range p.day.links {
+		a := l.after.task
+		if l.task == i && l.most < 0 && a < len(p.was) && (p.starts[a] != p.was[a] || late[a] != 0) && p.starts[i]+l.minute-p.starts[a]-l.after.minute <= closeBehind {
+			return "follows " + p.taskName(a)
+		}
+	}
+	if len(t.hands) > 0 && len(p.changes.Gone) > 0 {
+		return "fewer people"
+	}
+	if len(p.changes.Out) > 0 {
+		return "equipment is short"
+	}
+	return "makes way"
+}
+
+// closeBehind is how close a task must follow another to be said to follow it.
+const closeBehind = 30
+
+// outages are when pieces of a place cannot be used.
+func (p *planner) outages(x place) []outage {
+	var list []outage
+	for _, o := range p.changes.Out {
+		if o.Equipment == x.equipment && x.equipment != "" {
+			list = append(list, outage{stretch{int(o.From), p.until(o.Until)}, max(1, o.Count) * max(1, p.book.Equipment[x.equipment].Places)})
+		}
+	}
+	return list
+}
+
+// outage is some pieces that cannot be used for a time.
+type outage struct {
+	stretch
+	count int
 }

@@ -19,7 +19,7 @@ const seed = 1
 // timetable places the tasks of the day in time.
 func (p *planner) timetable() {
 	p.buildDay()
-	p.out.Timetable = Timetable{Status: "empty", Tasks: []Task{}, Rows: []Row{}}
+	p.out.Timetable = Timetable{Status: "empty", Tasks: []Task{}, Rows: []Row{}, Aims: []AimResult{}}
 	if len(p.day.tasks) == 0 {
 		return
 	}
@@ -27,74 +27,60 @@ func (p *planner) timetable() {
 		p.find(finding.Finding{Code: CodeNobody, Severity: finding.Stop, Where: "people", Path: "people", Message: "nobody works in this kitchen, so nothing can be timed", Fix: "write who works, and when, into the book"})
 		return
 	}
+	p.underWay()
 	crew := p.crew(false)
-	problem, result, err := p.solveDay(crew, p.deadline())
+	problem := p.problem(crew, p.deadline())
+	result, err := p.schedule(problem)
 	if err == nil && result.Start == nil {
+		p.wanting = p.remedies(problem)
 		crew = p.crew(true)
-		problem, result, err = p.solveDay(crew, horizon)
+		problem = p.problem(crew, p.horizon())
+		result, err = p.schedule(problem)
 	}
 	if err == nil && result.Start != nil {
+		problem, result = p.washUp(crew, problem, result)
 		err = check.Check(problem, result.Start)
 	}
 	if err != nil || result.Start == nil {
 		p.noTimetable(problem, result, err)
 		return
 	}
+	p.starts = result.Start[:len(p.day.tasks)]
 	p.showTimetable(crew, problem, result)
 	p.judgeDay(crew, result)
 }
 
-// deadline is when the run must be done: as asked for, or by the end of the last shift.
+// deadline is when the run must be done: as asked for, on its last day, or by the end of the last shift.
 func (p *planner) deadline() int {
 	if p.req.Finish > 0 {
-		return min(horizon, int(p.req.Finish))
+		return min(p.horizon(), int(p.req.Finish)+(p.days()-1)*dayMinutes)
 	}
-	last := 0
-	for _, m := range p.crew(false) {
-		last = max(last, m.to)
-	}
-	return min(horizon, last)
+	return min(p.horizon(), closes(p.crew(false)))
 }
 
-// solveDay asks the engine for starts. People are resource 0.
-func (p *planner) solveDay(crew []member, until int) (timetable.Problem, timetable.Result, error) {
-	problem := timetable.Problem{Horizon: until, Lags: p.day.lags, Resources: []timetable.Resource{{Name: "people", Capacity: capacity(crew)}}}
-	opens := crew[0].from
-	for _, m := range crew {
-		opens = min(opens, m.from)
-	}
-	for _, x := range p.day.places {
-		problem.Resources = append(problem.Resources, timetable.Resource{Name: x.name, Capacity: timetable.Constant(x.count)})
-	}
-	for i, t := range p.day.tasks {
-		task := timetable.Task{Name: p.taskName(i), Duration: t.length, Earliest: opens, Latest: -1}
-		for _, h := range t.hands {
-			task.Uses = append(task.Uses, timetable.Use{Resource: 0, From: h.from, To: h.to, Amount: h.people})
-		}
-		for _, h := range t.holds {
-			task.Uses = append(task.Uses, timetable.Use{Resource: 1 + h.place, From: 0, To: t.length, Amount: h.amount})
-		}
-		problem.Tasks = append(problem.Tasks, task)
-	}
-	result, err := timetable.Solve(p.ctx, problem, timetable.Options{Seed: seed})
+// schedule asks the engine for starts. What it has when time is up counts.
+func (p *planner) schedule(q timetable.Problem) (timetable.Result, error) {
+	result, err := timetable.Solve(p.ctx, q, timetable.Options{Seed: seed})
 	if errors.Is(err, p.ctx.Err()) && result.Start != nil {
 		err = nil
 	}
-	return problem, result, err
+	return result, err
 }
 
 func (p *planner) showTimetable(crew []member, problem timetable.Problem, r timetable.Result) {
 	tt := &p.out.Timetable
-	first := horizon
-	for _, s := range r.Start {
-		first = min(first, s)
+	first, end := p.horizon(), 0
+	for i, s := range p.starts {
+		first, end = min(first, s), max(end, s+p.day.tasks[i].length)
 	}
-	opens := problem.Tasks[0].Earliest
-	tt.Status, tt.Start, tt.End = r.Status.String(), unit.Moment(first), unit.Moment(r.End)
-	tt.Length, tt.Bound = unit.Span(r.End-opens)*unit.Minute, unit.Span(max(0, r.Bound-opens))*unit.Minute
+	opens := min(opens(crew), first)
+	tt.Status, tt.Start, tt.End = r.Status.String(), unit.Moment(first), unit.Moment(end)
+	tt.Length, tt.Bound = unit.Span(end-opens)*unit.Minute, unit.Span(max(0, r.Bound-opens))*unit.Minute
 	tt.BoundWhy = p.boundWhy(problem, r)
-	shown := p.showTasks(r.Start)
-	for _, d := range assign(crew, p.day.tasks, r.Start) {
+	p.showAims(problem, r, opens)
+	shown := p.showTasks(p.starts, timetable.Slack(problem, r.Start))
+	p.showMoves(shown)
+	for _, d := range assign(crew, p.day.tasks, p.starts) {
 		p.duty(tt, crew, shown, d)
 	}
 	p.showRows(crew, problem, r, shown)
@@ -106,7 +92,7 @@ func (p *planner) showTimetable(crew []member, problem timetable.Problem, r time
 }
 
 // showTasks lists the tasks by start and returns where each one stands in the list.
-func (p *planner) showTasks(start []int) []int {
+func (p *planner) showTasks(start, slack []int) []int {
 	order := make([]int, len(start))
 	for i := range order {
 		order[i] = i
@@ -116,7 +102,10 @@ func (p *planner) showTasks(start []int) []int {
 	for place, i := range order {
 		t := p.day.tasks[i]
 		shown[i] = place
-		task := Task{Dish: string(t.dish.id), Label: t.label, Load: t.load + 1, Loads: t.loads, Kind: t.kind, Start: unit.Moment(start[i]), End: unit.Moment(start[i] + t.length), People: []string{}, On: []string{}}
+		task := Task{Key: t.key, Label: t.label, Slack: unit.Span(slack[i]) * unit.Minute, State: t.state, Load: t.load + 1, Loads: t.loads, Kind: t.kind, Start: unit.Moment(start[i]), End: unit.Moment(start[i] + t.length), People: []string{}, On: []string{}}
+		if t.dish != nil {
+			task.Dish = string(t.dish.id)
+		}
 		if t.step >= 0 {
 			task.Step = t.dish.dish.Steps[t.step].ID
 		}
@@ -166,7 +155,22 @@ func (p *planner) showRows(crew []member, problem timetable.Problem, r timetable
 				}
 			}
 		}
+		for h, hold := range problem.Holds {
+			if hold.Resource == 1+i && units == nil {
+				p.heldBar(&rows[0], hold, shown, r)
+				tt.Tasks[shown[hold.From.Task]].On = append(tt.Tasks[shown[hold.From.Task]].On, amountOf(1, x))
+			}
+			for _, a := range units {
+				if a.Hold == h && a.Task < 0 {
+					p.heldBar(&rows[a.Units[0]], hold, shown, r)
+					tt.Tasks[shown[hold.From.Task]].On = append(tt.Tasks[shown[hold.From.Task]].On, unitName(x, a.Units[0]))
+				}
+			}
+		}
 		for _, a := range units {
+			if a.Task < 0 {
+				continue
+			}
 			for _, u := range a.Units {
 				rows[u].Bars = append(rows[u].Bars, p.bar(a.Task, shown, r))
 				tt.Tasks[shown[a.Task]].On = append(tt.Tasks[shown[a.Task]].On, unitName(x, u))
@@ -189,6 +193,11 @@ func (p *planner) bar(task int, shown []int, r timetable.Result) Bar {
 	return Bar{Task: shown[task], From: unit.Moment(r.Start[task]), To: unit.Moment(r.Start[task] + p.day.tasks[task].length)}
 }
 
+// heldBar adds the time for which a vessel is held, as a bar of the task that filled it.
+func (p *planner) heldBar(row *Row, h timetable.Hold, shown []int, r timetable.Result) {
+	row.Bars = append(row.Bars, Bar{Task: shown[h.From.Task], From: unit.Moment(r.Start[h.From.Task] + h.From.Minute), To: unit.Moment(r.Start[h.To.Task] + h.To.Minute)})
+}
+
 func unitName(x place, u int) string {
 	if x.count == 1 {
 		return x.name
@@ -203,12 +212,15 @@ func amountOf(n int, x place) string {
 	return fmt.Sprintf("%d × %s", n, x.name)
 }
 
+// awayWithin is when a member is not there between two minutes.
 func awayWithin(m member, from, to int) []Bar {
 	var bars []Bar
-	for _, a := range append([]away{{from, m.from}}, append(slices.Clone(m.away), away{m.to, to})...) {
-		if f, t := max(a.from, from), min(a.to, to); f < t {
-			bars = append(bars, Bar{Task: -1, From: unit.Moment(f), To: unit.Moment(t)})
+	at := from
+	for _, s := range append(slices.Clone(m.present), stretch{to, to}) {
+		if f := min(s.from, to); at < f {
+			bars = append(bars, Bar{Task: -1, From: unit.Moment(at), To: unit.Moment(f)})
 		}
+		at = max(at, s.to)
 	}
 	return bars
 }

@@ -18,7 +18,7 @@ const (
 // no temperature is left out: most of it is raw vegetables on the board.
 func (p *planner) judgeWaiting(d *cooked, step int, start []int) {
 	s := d.dish.Steps[step]
-	if at := p.outC(d, step); s.HeatTo == nil && s.ReadyAt == nil || at <= target41.C() {
+	if !p.standsCooked(d, step) {
 		return
 	}
 	wait := p.longestWait(d, step, start)
@@ -39,6 +39,12 @@ func (p *planner) judgeWaiting(d *cooked, step int, start []int) {
 		f.Severity = finding.Stop
 	}
 	p.find(f)
+}
+
+// standsCooked tells whether what a step gives is known to be warmer than a refrigerator.
+func (p *planner) standsCooked(d *cooked, step int) bool {
+	s := d.dish.Steps[step]
+	return (s.HeatTo != nil || s.ReadyAt != nil) && p.outC(d, step) > target41.C()
 }
 
 // longestWait is the most minutes that a load of a step waits for the load of a later step that uses it.

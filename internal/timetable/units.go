@@ -6,9 +6,10 @@ import (
 	"slices"
 )
 
-// Assignment names the units that one use of a task takes: burner 2, person 0. Units count from 0.
+// Assignment names the units that one use of a task, or one hold, takes: burner 2, person 0. Units count from 0.
 type Assignment struct {
-	Task, Use int // Use indexes Tasks[Task].Uses
+	Task, Use int // Use indexes Tasks[Task].Uses; Task is -1 for a hold
+	Hold      int // of a hold: its index in Holds
 	Units     []int
 }
 
@@ -30,31 +31,36 @@ func AssignUnits(p Problem, r Result, resource int) ([]Assignment, error) {
 	var done []Assignment
 	until := make([]int, len(stays)) // minute each unit is free again
 	for _, s := range stints(p, r, resource) {
-		order := s.choices(stays, until, held(done, s.task))
+		order := s.choices(stays, until, held(done, p, s.owner))
 		if len(order) < s.amount {
 			return done, fmt.Errorf("%s, use %d: %d of %s needed from minute %d to %d, but only %d can stay for all of it",
-				p.taskName(s.task), s.use, s.amount, p.resourceName(resource), s.from, s.to, len(order))
+				p.taskName(s.owner), s.use, s.amount, p.resourceName(resource), s.from, s.to, len(order))
 		}
 		units := slices.Clone(order[:s.amount])
 		slices.Sort(units)
 		for _, u := range units {
 			until[u] = s.to
 		}
-		done = append(done, Assignment{Task: s.task, Use: s.use, Units: units})
+		done = append(done, Assignment{Task: s.task, Use: s.use, Hold: s.hold, Units: units})
 	}
 	return done, nil
 }
 
 // stint is one use of the resource in time.
-type stint struct{ task, use, amount, from, to int }
+type stint struct{ task, use, hold, owner, amount, from, to int }
 
 func stints(p Problem, r Result, resource int) []stint {
 	var list []stint
 	for i, t := range p.Tasks {
 		for k, u := range t.Uses {
 			if u.Resource == resource && u.Amount > 0 && u.From < u.To {
-				list = append(list, stint{i, k, u.Amount, r.Start[i] + u.From, r.Start[i] + u.To})
+				list = append(list, stint{i, k, 0, i, u.Amount, r.Start[i] + u.From, r.Start[i] + u.To})
 			}
+		}
+	}
+	for k, h := range p.Holds {
+		if s := (stint{-1, 0, k, h.From.Task, h.Amount, r.Start[h.From.Task] + h.From.Minute, r.Start[h.To.Task] + h.To.Minute}); h.Resource == resource && h.Amount > 0 && s.from < s.to {
+			list = append(list, s)
 		}
 	}
 	slices.SortStableFunc(list, func(a, b stint) int { return a.from - b.from })
@@ -88,10 +94,10 @@ func presence(steps []Step) [][]span {
 }
 
 // held are the units that earlier uses of the task took.
-func held(done []Assignment, task int) []int {
+func held(done []Assignment, p Problem, task int) []int {
 	var units []int
 	for _, a := range done {
-		if a.Task == task {
+		if a.Task == task || a.Task < 0 && p.Holds[a.Hold].From.Task == task {
 			units = append(units, a.Units...)
 		}
 	}

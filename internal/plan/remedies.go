@@ -1,0 +1,92 @@
+package plan
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"kettlefrost/internal/timetable"
+	"kettlefrost/internal/unit"
+)
+
+// mostRemedies is how many ways out of an impossible day are told.
+const mostRemedies = 4
+
+// remedies are small changes each of which, alone, makes a day possible that is not: longer waits, one more of something, one more person.
+// Each was tried on the whole day; that the day may go on longer is looked at elsewhere.
+func (p *planner) remedies(q timetable.Problem) []string {
+	if p.trial {
+		return nil
+	}
+	var found []string
+	if text := p.waitLonger(q); text != "" {
+		found = append(found, text)
+	}
+	for res := range q.Resources {
+		if len(found) < mostRemedies && p.wouldDo(oneMore(q, res)) {
+			found = append(found, "one more of “"+q.Resources[res].Name+"” than there is")
+		}
+	}
+	return found
+}
+
+// tried is the budget of one try.
+var tried = timetable.Options{Seed: seed, Tries: 60, Conflicts: 300}
+
+func (p *planner) wouldDo(q timetable.Problem) bool {
+	q.Goals = nil
+	r, err := timetable.Solve(p.ctx, q, tried)
+	return err == nil && r.Start != nil
+}
+
+// oneMore is the problem with one more of a resource whenever there is any. Groups of people by skill grow with the people.
+func oneMore(q timetable.Problem, res int) timetable.Problem {
+	q.Resources = slices.Clone(q.Resources)
+	q.Resources[res].Capacity = slices.Clone(q.Resources[res].Capacity)
+	q.Resources[res].Changeover = nil
+	for k := range q.Resources[res].Capacity {
+		if s := &q.Resources[res].Capacity[k]; s.Amount > 0 {
+			s.Amount++
+		}
+	}
+	return q
+}
+
+// waitLonger lets everything wait as long as it takes, in all as little longer as can be found, and says where.
+func (p *planner) waitLonger(q timetable.Problem) string {
+	loose := q
+	loose.Lags = nil
+	var goal timetable.Goal
+	for _, lag := range q.Lags {
+		if lag.Min < 0 && slices.ContainsFunc(p.day.links, func(l link) bool { return l.most >= 0 && l.task == lag.From && l.after.task == lag.To }) {
+			goal.Terms = append(goal.Terms, timetable.Term{From: lag.To, To: lag.From, Min: -lag.Min, Weight: 1})
+			continue
+		}
+		loose.Lags = append(loose.Lags, lag)
+	}
+	if len(goal.Terms) == 0 {
+		return ""
+	}
+	loose.Goals = []timetable.Goal{goal}
+	r, err := timetable.Solve(p.ctx, loose, tried)
+	if err != nil || r.Start == nil {
+		return ""
+	}
+	var waits []string
+	for _, l := range p.day.links {
+		if over := r.Start[l.task] + l.minute - r.Start[l.after.task] - l.after.minute - l.most; l.most >= 0 && over > 0 {
+			waits = append(waits, fmt.Sprintf("“%s” may begin %s after what it needs is ready, not %s", p.taskName(l.task), minutesText(l.most+over), minutesText(l.most)))
+		}
+	}
+	return strings.Join(waits, ", and ")
+}
+
+func minutesText(m int) string { return (unit.Span(m) * unit.Minute).Show(unit.Metric) }
+
+// fixOf is what would help: the remedies found, or else something general.
+func (p *planner) fixOf(general string) string {
+	if len(p.wanting) == 0 {
+		return general
+	}
+	return "any one of these would do: " + strings.Join(p.wanting, "; ")
+}

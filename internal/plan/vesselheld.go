@@ -1,0 +1,60 @@
+package plan
+
+import (
+	"slices"
+
+	"kettlefrost/internal/kitchen"
+	"kettlefrost/internal/timetable"
+)
+
+// A vessel is held from its filling until it is emptied: until the step that takes what is in it begins, until it is spread out for
+// chilling, or until it is cold when it chills in the pot. What has several takers is held until the last has begun. More loads than there
+// are vessels, or than the next step has, are collected in tubs: then a vessel is free when it has done.
+
+// filled is one filling of a vessel: the task, the place, and the moments after which it is empty.
+type filled struct {
+	task, place int
+	emptied     []ending
+}
+
+// fills adds one filling of a vessel.
+func (p *planner) fillVessel(task, place int) {
+	p.day.filled = append(p.day.filled, filled{task: task, place: place})
+}
+
+// takes says that what a load of a step gives leaves its vessel at a moment of another task.
+func (p *planner) takes(load ending, at ending) {
+	for i := range p.day.filled {
+		f := &p.day.filled[i]
+		if t := p.day.tasks[f.task]; f.task == load.task && t.loads <= p.day.places[f.place].count && !slices.Contains(f.emptied, at) {
+			f.emptied = append(f.emptied, at)
+		}
+	}
+}
+
+// empty turns fillings into holds. Where there are several takers a task without length stands for the last.
+func (p *planner) empty(q *timetable.Problem) {
+	for _, f := range p.day.filled {
+		own := ending{f.task, p.day.tasks[f.task].length}
+		until := own
+		switch len(f.emptied) {
+		case 0:
+		case 1:
+			until = f.emptied[0]
+		default:
+			last := len(q.Tasks)
+			q.Tasks = append(q.Tasks, timetable.Task{Name: q.Tasks[f.task].Name + ", emptied", Earliest: 0, Latest: -1})
+			for _, e := range append(f.emptied, own) {
+				q.Lags = append(q.Lags, timetable.Lag{From: e.task, To: last, Min: e.minute})
+			}
+			until = ending{last, 0}
+		}
+		q.Holds = append(q.Holds, timetable.Hold{Resource: 1 + f.place, Amount: 1, From: timetable.Moment{Task: f.task}, To: timetable.Moment{Task: until.task, Minute: until.minute}})
+	}
+}
+
+// chillsInPot tells whether a way of chilling leaves the food in the vessel that it was cooked in.
+func (p *planner) chillsInPot(id kitchen.ChillingID) bool {
+	way := p.book.Chilling[id]
+	return way.Method == kitchen.StirredBath || way.Method == kitchen.PotInAir
+}
