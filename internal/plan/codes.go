@@ -23,6 +23,8 @@ const (
 	CodeNeverHot      = "never-hot"            // the burner cannot bring it there
 	CodeDayTooLong    = "day-too-long"         // work goes on after the last shift or the wanted finish
 	CodeNoTimetable   = "no-timetable"         // the tasks clash, or none was found
+	CodeInUse         = "broken-in-use"        // more is in use than is left of what failed
+	CodeTubs          = "into-tubs"            // vessels are short: food waits in tubs
 	CodeNobodyWashes  = "nobody-washes"        // no hands free for washing between dishes
 	CodeNobody        = "nobody-works"         // no people in the book
 	CodeFewerPacks    = "fewer-packs"          // the masses give fewer packs than asked for

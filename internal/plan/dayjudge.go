@@ -9,6 +9,9 @@ import (
 	"kettlefrost/internal/unit"
 )
 
+// mostClash is how many of the tasks that clash are named.
+const mostClash = 10
+
 func (p *planner) noTimetable(problem timetable.Problem, r timetable.Result, err error) {
 	f := finding.Finding{Code: CodeNoTimetable, Severity: finding.Stop, Where: "the day", Fix: "cook less at once, allow longer gaps (within), or add equipment or people"}
 	p.out.Timetable.Status = r.Status.String()
@@ -16,7 +19,11 @@ func (p *planner) noTimetable(problem timetable.Problem, r timetable.Result, err
 	case err != nil:
 		f.Message = "no timetable: " + err.Error()
 	case r.Status == timetable.Infeasible:
-		for _, t := range r.Core.Tasks {
+		for k, t := range r.Core.Tasks {
+			if k == mostClash {
+				p.out.Timetable.Clash = append(p.out.Timetable.Clash, fmt.Sprintf("and %d more", len(r.Core.Tasks)-k))
+				break
+			}
 			p.out.Timetable.Clash = append(p.out.Timetable.Clash, problem.Tasks[t].Name)
 		}
 		f.Message = "it cannot be done even with nobody going home: " + r.Core.Kind.String()

@@ -63,7 +63,13 @@ func (t task) family(dishes []*cooked) int {
 // there is how many of a place can be used, as it changes.
 func (p *planner) there(x place) []timetable.Step {
 	out := p.outages(x)
-	marks := []int{0}
+	if len(out) == 0 {
+		return timetable.Constant(x.count)
+	}
+	marks, held := []int{0}, p.heldUnderWay(x)
+	for _, h := range held {
+		marks = append(marks, h.from, h.to)
+	}
 	for _, o := range out {
 		marks = append(marks, o.from, o.to)
 	}
@@ -76,7 +82,13 @@ func (p *planner) there(x place) []timetable.Step {
 				n -= o.count
 			}
 		}
-		if n = max(0, n); len(steps) == 0 || steps[len(steps)-1].Amount != n {
+		inUse := 0
+		for _, h := range held {
+			if h.from <= at && at < h.to {
+				inUse++
+			}
+		}
+		if n = max(0, n, inUse); len(steps) == 0 || steps[len(steps)-1].Amount != n {
 			steps = append(steps, timetable.Step{From: at, Amount: n})
 		}
 	}

@@ -35,6 +35,7 @@ type planner struct {
 	was     []int                        // starts as planned, of a day under way; nil: before the day
 	planned day                          // as it was planned, washing included
 	starts  []int                        // of the tasks of the day
+	tubs    bool                         // vessels are emptied as soon as they have done, into tubs
 	wanting []string                     // what would make a day possible that is not
 	trial   bool                         // one of many tries: without what only a reader needs
 	out     Plan

@@ -3,12 +3,15 @@ package plan
 import (
 	"cmp"
 	"context"
+	"fmt"
 	"math"
 	"slices"
 	"strings"
 
+	"kettlefrost/internal/finding"
 	"kettlefrost/internal/foodtable"
 	"kettlefrost/internal/kitchen"
+	"kettlefrost/internal/timetable"
 	"kettlefrost/internal/unit"
 )
 
@@ -212,4 +215,109 @@ func (p *planner) outages(x place) []outage {
 type outage struct {
 	stretch
 	count int
+}
+
+// near is the starts as planned, for the tasks of a problem; nil before the day.
+func (p *planner) near(q timetable.Problem) []int {
+	if p.was == nil {
+		return nil
+	}
+	near := make([]int, len(q.Tasks))
+	copy(near, p.was)
+	return near
+}
+
+// toDo is the problem without what tasks that have begun still use: that much less is there for the others. Were it counted as theirs, a
+// broken burner that one of them stands on would leave no timetable at all.
+func (p *planner) toDo(q timetable.Problem) timetable.Problem {
+	if p.was == nil {
+		return q
+	}
+	q.Tasks, q.Resources = slices.Clone(q.Tasks), slices.Clone(q.Resources)
+	for i, t := range p.day.tasks {
+		if !t.fixed {
+			continue
+		}
+		for _, u := range q.Tasks[i].Uses {
+			q.Resources[u.Resource].Capacity = less(q.Resources[u.Resource].Capacity, p.was[i]+u.From, p.was[i]+u.To, u.Amount)
+		}
+		q.Tasks[i].Uses = nil
+	}
+	return q
+}
+
+// less is a capacity lowered between two minutes, to nothing at the least.
+func less(steps []timetable.Step, from, to, amount int) []timetable.Step {
+	at := func(minute int) int {
+		n := 0
+		for _, s := range steps {
+			if s.From <= minute {
+				n = s.Amount
+			}
+		}
+		return n
+	}
+	marks := []int{0, from, to}
+	for _, s := range steps {
+		marks = append(marks, s.From)
+	}
+	slices.Sort(marks)
+	var lower []timetable.Step
+	for _, m := range slices.Compact(marks) {
+		n := at(m)
+		if from <= m && m < to {
+			n = max(0, n-amount)
+		}
+		if len(lower) == 0 || lower[len(lower)-1].Amount != n {
+			lower = append(lower, timetable.Step{From: m, Amount: n})
+		}
+	}
+	return lower
+}
+
+// heldUnderWay is when a vessel that has been filled will be emptied, as planned and as late as anything is. What stands in a vessel that
+// fails is still to be taken care of: it counts as standing in one that works.
+func (p *planner) heldUnderWay(x place) []stretch {
+	var held []stretch
+	late := slices.Max(append(p.lateBy(), 0))
+	for _, f := range p.day.filled {
+		if t := p.day.tasks[f.task]; p.day.places[f.place].key == x.key && t.fixed {
+			until := p.was[f.task] + t.length
+			for _, e := range f.emptied {
+				until = max(until, p.was[e.task]+e.minute+late)
+			}
+			held = append(held, stretch{p.was[f.task], until})
+		}
+	}
+	return held
+}
+
+// judgeOutage finds a place of which more is in use than is left when some of it fails.
+func (p *planner) judgeOutage() {
+	for _, o := range p.changes.Out {
+		i := slices.IndexFunc(p.day.places, func(x place) bool { return x.equipment == o.Equipment })
+		if i < 0 {
+			continue
+		}
+		x, at, inUse := p.day.places[i], max(int(o.From), int(p.changes.Now)), 0
+		for k, t := range p.day.tasks {
+			for _, h := range t.holds {
+				if h.place == i && t.fixed && p.was[k] <= at && at < p.was[k]+t.length {
+					inUse += h.amount
+				}
+			}
+		}
+		for _, h := range p.heldUnderWay(x) {
+			if h.from <= at && at < h.to {
+				inUse++
+			}
+		}
+		left := max(0, x.count-max(1, o.Count)*max(1, p.book.Equipment[x.equipment].Places))
+		if inUse > left {
+			p.find(finding.Finding{Code: CodeInUse, Severity: finding.Caution, Where: "equipment " + string(o.Equipment), Path: "equipment." + string(o.Equipment),
+				Message: fmt.Sprintf("%d of %s are in use at %s, and %d are left: what is on the rest must go somewhere else now", inUse, x.name, unit.Moment(at), left),
+				Figures: []finding.Figure{{Name: "in use", Value: float64(inUse)}, {Name: "left", Value: float64(left)}},
+				Fix:     "move it by hand, and say how late that makes it"})
+		}
+	}
 }

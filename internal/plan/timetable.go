@@ -28,18 +28,26 @@ func (p *planner) timetable() {
 		return
 	}
 	p.underWay()
+	p.judgeOutage()
 	crew := p.crew(false)
-	problem := p.problem(crew, p.deadline())
-	result, err := p.schedule(problem)
+	problem, result, err := p.timed(crew, p.deadline())
+	if err == nil && result.Start == nil && len(p.day.filled) > 0 {
+		strict := problem
+		p.tubs = true
+		problem, result, err = p.timed(crew, p.deadline())
+		if err == nil && result.Start != nil {
+			p.findTubs(result)
+		} else {
+			p.wanting = p.remedies(p.toDo(strict))
+		}
+	}
 	if err == nil && result.Start == nil {
-		p.wanting = p.remedies(problem)
 		crew = p.crew(true)
-		problem = p.problem(crew, p.horizon())
-		result, err = p.schedule(problem)
+		problem, result, err = p.timed(crew, p.horizon())
 	}
 	if err == nil && result.Start != nil {
 		problem, result = p.washUp(crew, problem, result)
-		err = check.Check(problem, result.Start)
+		err = check.Check(p.toDo(problem), result.Start)
 	}
 	if err != nil || result.Start == nil {
 		p.noTimetable(problem, result, err)
@@ -48,6 +56,13 @@ func (p *planner) timetable() {
 	p.starts = result.Start[:len(p.day.tasks)]
 	p.showTimetable(crew, problem, result)
 	p.judgeDay(crew, result)
+}
+
+// timed is the day as a problem, and the answer to it.
+func (p *planner) timed(crew []member, until int) (timetable.Problem, timetable.Result, error) {
+	problem := p.problem(crew, until)
+	result, err := p.schedule(p.toDo(problem))
+	return problem, result, err
 }
 
 // deadline is when the run must be done: as asked for, on its last day, or by the end of the last shift.
@@ -60,7 +75,7 @@ func (p *planner) deadline() int {
 
 // schedule asks the engine for starts. What it has when time is up counts.
 func (p *planner) schedule(q timetable.Problem) (timetable.Result, error) {
-	result, err := timetable.Solve(p.ctx, q, timetable.Options{Seed: seed})
+	result, err := timetable.Solve(p.ctx, q, timetable.Options{Seed: seed, Near: p.near(q)})
 	if errors.Is(err, p.ctx.Err()) && result.Start != nil {
 		err = nil
 	}
@@ -78,7 +93,7 @@ func (p *planner) showTimetable(crew []member, problem timetable.Problem, r time
 	tt.Length, tt.Bound = unit.Span(end-opens)*unit.Minute, unit.Span(max(0, r.Bound-opens))*unit.Minute
 	tt.BoundWhy = p.boundWhy(problem, r)
 	p.showAims(problem, r, opens)
-	shown := p.showTasks(p.starts, timetable.Slack(problem, r.Start))
+	shown := p.showTasks(p.starts, timetable.Slack(p.toDo(problem), r.Start))
 	p.showMoves(shown)
 	for _, d := range assign(crew, p.day.tasks, p.starts) {
 		p.duty(tt, crew, shown, d)

@@ -1,8 +1,11 @@
 package plan
 
 import (
+	"fmt"
 	"slices"
+	"strings"
 
+	"kettlefrost/internal/finding"
 	"kettlefrost/internal/kitchen"
 	"kettlefrost/internal/timetable"
 )
@@ -37,9 +40,9 @@ func (p *planner) empty(q *timetable.Problem) {
 	for _, f := range p.day.filled {
 		own := ending{f.task, p.day.tasks[f.task].length}
 		until := own
-		switch len(f.emptied) {
-		case 0:
-		case 1:
+		switch n := len(f.emptied); {
+		case n == 0 || p.tubs:
+		case n == 1:
 			until = f.emptied[0]
 		default:
 			last := len(q.Tasks)
@@ -57,4 +60,19 @@ func (p *planner) empty(q *timetable.Problem) {
 func (p *planner) chillsInPot(id kitchen.ChillingID) bool {
 	way := p.book.Chilling[id]
 	return way.Method == kitchen.StirredBath || way.Method == kitchen.PotInAir
+}
+
+// findTubs says that the day works only when food is put from its vessels into tubs until the next step takes it.
+func (p *planner) findTubs(r timetable.Result) {
+	var names []string
+	for _, f := range p.day.filled {
+		done := r.Start[f.task] + p.day.tasks[f.task].length
+		if p.day.tasks[f.task].state != Done && slices.ContainsFunc(f.emptied, func(e ending) bool { return r.Start[e.task]+e.minute > done }) {
+			names = append(names, p.taskName(f.task))
+		}
+	}
+	p.find(finding.Finding{Code: CodeTubs, Severity: finding.Caution, Where: "the day",
+		Message: fmt.Sprintf("there are not vessels enough to leave everything in them until it is used: what waits goes into tubs, %d times", len(names)),
+		Figures: []finding.Figure{{Name: "tubs", Value: float64(len(names)), Text: strings.Join(names, "; ")}},
+		Fix:     "have clean tubs ready, hot food in shallow ones, or cook less at once"})
 }

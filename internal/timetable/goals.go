@@ -85,6 +85,26 @@ func (s *search) pursue(goals []Goal) {
 	}
 }
 
+// repair sets out from a schedule that is near to one that is not allowed any more; false when it finds none.
+func (s *search) repair(near []int) bool {
+	if len(near) != len(s.floor) {
+		return false
+	}
+	d, floor := s.forms[0].fwd, make([]int, len(near))
+	for i, t := range near {
+		floor[i] = max(t, s.root.fwd.lo[i])
+	}
+	for _, from := range [][]int{floor, s.root.fwd.lo} {
+		s.res.Effort.Schedules++
+		if d.run(ranks(near), from, false) < 0 {
+			s.keep(d.start, d.end())
+			return true
+		}
+		s.res.Effort.Missed++
+	}
+	return false
+}
+
 // improve makes one goal small: by moving tasks within the order of the schedule, then by the complete search.
 func (s *search) improve(g Goal, w within) GoalResult {
 	s.polish(g, w)

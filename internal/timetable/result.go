@@ -24,6 +24,9 @@ type Options struct {
 	Conflicts int
 	// Turns is how often both budgets are spent, one after the other, each time going on from what is known; by default once.
 	Turns int
+	// Near is a schedule, of the same tasks, that may no longer be allowed: where the first goal has terms the search sets out from what it
+	// becomes when each task starts then or as soon after as it can. Nil: none.
+	Near []int
 	// Progress is called with each better schedule; may be nil.
 	Progress func(Result)
 }

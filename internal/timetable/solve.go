@@ -39,7 +39,9 @@ func (Engine) Solve(ctx context.Context, p Problem, o Options) (Result, error) {
 		s.res.Status, s.res.Start = Optimal, []int{}
 		return s.res, nil
 	}
-	s.work(p)
+	if len(p.Goals) == 0 || len(p.Goals[0].Terms) == 0 || !s.repair(o.Near) {
+		s.work(p)
+	}
 	if s.res.Start != nil {
 		s.pursue(p.Goals)
 	}
