@@ -70,27 +70,40 @@ func Request(book kitchen.Book, name string) (kitchen.Request, error) {
 // Plan plans a request. Findings about the book that touch no plan are left to Book. The same request of the same book is planned
 // once; a plan that ctx cut short is not kept.
 func (a *App) Plan(ctx context.Context, book kitchen.Book, req kitchen.Request) plan.Plan {
-	return a.once(ctx, book, req, nil, func(req kitchen.Request) plan.Plan { return plan.Make(ctx, book, a.foods, req) })
+	return a.run(ctx, book, a.dated(req)).Plan()
 }
 
 // Retime plans a run that is under way, with what has turned out otherwise. Like Plan, it does the same thing once.
 func (a *App) Retime(ctx context.Context, book kitchen.Book, req kitchen.Request, changes kitchen.Changes) plan.Plan {
-	return a.once(ctx, book, req, &changes, func(req kitchen.Request) plan.Plan { return plan.Retime(ctx, book, a.foods, req, changes) })
+	req = a.dated(req)
+	if x, ok := a.memo.get(book, req, &changes); ok {
+		return x.plan
+	}
+	p := a.run(ctx, book, req).Retime(ctx, changes)
+	if ctx.Err() == nil {
+		a.memo.put(made{book: book, req: req, changes: &changes, plan: p})
+	}
+	return p
 }
 
-// once dates a request and makes its plan, unless it is remembered.
-func (a *App) once(ctx context.Context, book kitchen.Book, req kitchen.Request, changes *kitchen.Changes, work func(kitchen.Request) plan.Plan) plan.Plan {
+// run is a dated request, planned.
+func (a *App) run(ctx context.Context, book kitchen.Book, req kitchen.Request) plan.Run {
+	if x, ok := a.memo.get(book, req, nil); ok {
+		return x.run
+	}
+	r := plan.Open(ctx, book, a.foods, req)
+	if ctx.Err() == nil {
+		a.memo.put(made{book: book, req: req, run: r})
+	}
+	return r
+}
+
+// dated gives a request without a day the clock's.
+func (a *App) dated(req kitchen.Request) kitchen.Request {
 	if req.Day == "" {
 		req.Day = a.now().Format(time.DateOnly)
 	}
-	if p, ok := a.memo.get(book, req, changes); ok {
-		return p
-	}
-	p := work(req)
-	if ctx.Err() == nil {
-		a.memo.put(made{book, req, changes, p})
-	}
-	return p
+	return req
 }
 
 // Now is what the clock says.

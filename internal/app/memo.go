@@ -19,21 +19,22 @@ type made struct {
 	book    kitchen.Book
 	req     kitchen.Request
 	changes *kitchen.Changes // nil before the run
-	plan    plan.Plan
+	run     plan.Run         // before it
+	plan    plan.Plan        // under way
 }
 
 // remembered is how many plans are kept: a page with its drawings, and what somebody goes back to.
 const remembered = 16
 
-func (m *memo) get(book kitchen.Book, req kitchen.Request, changes *kitchen.Changes) (plan.Plan, bool) {
+func (m *memo) get(book kitchen.Book, req kitchen.Request, changes *kitchen.Changes) (made, bool) {
 	m.mu.Lock()
 	defer m.mu.Unlock()
 	for _, x := range m.made {
 		if reflect.DeepEqual(x.req, req) && reflect.DeepEqual(x.changes, changes) && reflect.DeepEqual(x.book, book) {
-			return x.plan, true
+			return x, true
 		}
 	}
-	return plan.Plan{}, false
+	return made{}, false
 }
 
 func (m *memo) put(x made) {

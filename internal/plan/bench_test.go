@@ -6,7 +6,9 @@ import (
 	"kettlefrost/demo"
 	"kettlefrost/internal/bookfile"
 	"kettlefrost/internal/foodtable"
+	"kettlefrost/internal/kitchen"
 	"kettlefrost/internal/plan"
+	"kettlefrost/internal/unit"
 )
 
 // BenchmarkMake plans each run of the demo book end to end; the request and the book are read beforehand.
@@ -21,6 +23,29 @@ func BenchmarkMake(b *testing.B) {
 			for b.Loop() {
 				if p := plan.Make(b.Context(), book, foods, req); len(p.Fill) == 0 {
 					b.Fatal("no packs")
+				}
+			}
+		})
+	}
+}
+
+// BenchmarkRetime times the rest of the largest demo day again: something late, somebody gone, something broken.
+func BenchmarkRetime(b *testing.B) {
+	book := bookfile.Read(demo.Book()).Book
+	foods, err := foodtable.Default()
+	if err != nil {
+		b.Fatal(err)
+	}
+	run := plan.Open(b.Context(), book, foods, book.Runs["tuesday"])
+	for name, changes := range map[string]kitchen.Changes{
+		"late":   {Now: 9 * 60, Late: []kitchen.Late{{Task: "turkey-meatballs/sweat/1", By: 25 * unit.Minute}}},
+		"gone":   {Now: 9 * 60, Gone: []kitchen.Gone{{Person: "sam", From: 11 * 60}}},
+		"broken": {Now: 9 * 60, Out: []kitchen.Outage{{Equipment: "burner", Count: 3, From: 9 * 60}}},
+	} {
+		b.Run(name, func(b *testing.B) {
+			for b.Loop() {
+				if p := run.Retime(b.Context(), changes); p.Timetable.Now == nil {
+					b.Fatal("not timed again")
 				}
 			}
 		})

@@ -15,10 +15,14 @@ import (
 // out and said in the findings. A book with mistakes (bookfile, kitchen.Check) should not be planned with. When ctx ends, the best
 // timetable so far is used.
 func Make(ctx context.Context, book kitchen.Book, foods *foodtable.Table, req kitchen.Request) Plan {
-	if !slices.ContainsFunc(req.Want, func(w kitchen.Want) bool { return w.Most }) {
+	if !asksForMost(req) {
 		return newPlanner(ctx, book, foods, req).make()
 	}
 	return asMany(ctx, book, foods, req)
+}
+
+func asksForMost(req kitchen.Request) bool {
+	return slices.ContainsFunc(req.Want, func(w kitchen.Want) bool { return w.Most })
 }
 
 // planner carries one request through the computing packages.
@@ -30,14 +34,14 @@ type planner struct {
 	air     unit.Temp
 	dishes  []*cooked
 	day     day
-	hands   map[kitchen.PackID]unit.Span // hands-on time that the timetable gives to each pack's making and filling
-	changes kitchen.Changes              // of a day under way
-	was     []int                        // starts as planned, of a day under way; nil: before the day
-	planned day                          // as it was planned, washing included
-	starts  []int                        // of the tasks of the day
-	tubs    bool                         // vessels are emptied as soon as they have done, into tubs
-	wanting []string                     // what would make a day possible that is not
-	trial   bool                         // one of many tries: without what only a reader needs
+	changes kitchen.Changes // of a day under way
+	was     []int           // starts as planned, of a day under way; nil: before the day
+	untimed Plan            // before the timetable
+	planned day             // as it was planned, washing included
+	starts  []int           // of the tasks of the day
+	tubs    bool            // vessels are emptied as soon as they have done, into tubs
+	wanting []string        // what would make a day possible that is not
+	trial   bool            // one of many tries: without what only a reader needs
 	out     Plan
 }
 
@@ -60,6 +64,12 @@ func (p *planner) make() Plan {
 	p.fill()
 	p.showDishes()
 	p.chill()
+	p.untimed = p.out.copied()
+	return p.timeIt()
+}
+
+// timeIt does what depends on the timetable.
+func (p *planner) timeIt() Plan {
 	p.timetable()
 	p.freeze()
 	if !p.trial {
@@ -71,6 +81,15 @@ func (p *planner) make() Plan {
 	p.summarise()
 	p.out.Findings.Sort()
 	return p.out
+}
+
+// copied is a plan whose findings and starts can be added to without changing this one.
+func (p Plan) copied() Plan {
+	p.Findings, p.Dishes, p.Fill = slices.Clone(p.Findings), slices.Clone(p.Dishes), slices.Clone(p.Fill)
+	for i := range p.Dishes {
+		p.Dishes[i].Steps = slices.Clone(p.Dishes[i].Steps)
+	}
+	return p
 }
 
 func (p *planner) find(f finding.Finding) { p.out.Findings = append(p.out.Findings, f) }

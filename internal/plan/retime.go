@@ -15,18 +15,43 @@ import (
 	"kettlefrost/internal/unit"
 )
 
-// Retime plans a request whose run is under way: what has begun by changes.Now stays as it is, the rest is timed again with what has
-// changed, by the run's aims, or moving as little as possible when it has none. Timetable.Moves says what moved.
-func Retime(ctx context.Context, book kitchen.Book, foods *foodtable.Table, req kitchen.Request, changes kitchen.Changes) Plan {
-	first := Make(ctx, book, foods, req)
-	before := newPlanner(ctx, book, foods, settled(req, first))
-	planned := before.make()
-	if before.starts == nil {
-		return planned
+// Run is a request that has been planned and can be timed again while it is under way.
+type Run struct {
+	plan    Plan
+	planner *planner // nil when there is no timetable to start from
+}
+
+// Open plans a request as Make does, and keeps what timing it again needs.
+func Open(ctx context.Context, book kitchen.Book, foods *foodtable.Table, req kitchen.Request) Run {
+	p := newPlanner(ctx, book, foods, req)
+	r := Run{planner: p}
+	if asksForMost(req) {
+		r.plan = asMany(ctx, book, foods, req)
+		p.req = settled(req, r.plan)
+		p.make()
+	} else {
+		r.plan = p.make()
 	}
-	p := newPlanner(ctx, book, foods, before.req)
-	p.changes, p.was, p.planned = changes, before.starts, before.day
-	return p.make()
+	if p.starts == nil {
+		r.planner = nil
+	}
+	return r
+}
+
+// Plan is the run before it happens.
+func (r Run) Plan() Plan { return r.plan }
+
+// Retime is the run under way: what has begun by changes.Now stays as it is, the rest is timed again with what has changed, by the run's
+// aims, or moving as little as possible when it has none. Timetable.Moves says what moved. A run without a timetable stays as planned.
+func (r Run) Retime(ctx context.Context, changes kitchen.Changes) Plan {
+	if r.planner == nil {
+		return r.plan
+	}
+	p := *r.planner
+	p.ctx, p.changes, p.was, p.planned, p.starts = ctx, changes, p.starts, p.day, nil
+	p.wanting, p.tubs = nil, false
+	p.out = p.untimed.copied()
+	return p.timeIt()
 }
 
 // settled is the request with "as many as possible" replaced by what that came to.
