@@ -51,7 +51,7 @@ func pattern(t reflect.Type) (text string, bare bool) {
 		return digitText, true
 	case reflect.TypeFor[unit.Amount]():
 		return amountText, false
-	case reflect.TypeFor[unit.Clock]():
+	case reflect.TypeFor[unit.Clock](), reflect.TypeFor[unit.Moment]():
 		return clockText, false
 	case reflect.TypeFor[unit.System]():
 		return systemText, false

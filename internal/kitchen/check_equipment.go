@@ -12,6 +12,7 @@ func (c *checker) equipment() {
 		c.within(at, "working", inPerCent(e.Working), perCent)
 		c.within(at, "efficiency", inPerCent(e.Efficiency), perCent)
 		c.within(at, "power", e.Power.W()/1000, power)
+		c.washing(at, e)
 		for i, need := range e.Needs {
 			here := spot{path: PathAt(at.key("needs").path, i), where: at.where}
 			if need == id {

@@ -24,6 +24,7 @@ func (c *checker) people() {
 		c.id(at, string(id))
 		c.text(at, "name", p.Name)
 		c.within(at, "wage", unit.Money(p.Wage).Units(), hourlyWage)
+		c.skills(at, p.Can)
 		c.shift(at, p.Shift)
 	}
 }

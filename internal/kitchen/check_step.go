@@ -27,6 +27,8 @@ func (c *checker) step(d dish, i int, s Step) {
 	c.stays(d, at, s)
 	c.heat(at, s)
 	c.hands(at, s.Hands)
+	c.canBeDone(at, s.Skill)
+	c.atOnce(at, s)
 	c.losses(at.key("loses"), s)
 	c.gives(d, i, s)
 	c.within(at, "time", inHours(s.Time), week)

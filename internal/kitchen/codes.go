@@ -62,6 +62,15 @@ package kitchen
 //	target-measure              stop      a target with no measure or more than one
 //	target-not-in-dish          stop      a target's ingredient or pack that is not of its dish
 //	bad-date                    stop      a day that is no date
+//	nobody-can                  stop      a skill that nobody has
+//	skill-twice                 stop      a skill said twice of one person
+//	wash-shorter                stop      a wash-down that is shorter than the usual wash
+//	wash-means-nothing          caution   washing of something that no food goes into
+//	within-and-at-once          stop      a step that must start at once and may wait
+//	too-few-people              stop      an appointment for more people than work then
+//	pack-not-made               caution   an appointment that takes packs the run does not make
+//	aim-twice                   stop      an aim named twice
+//	aim-under-way               caution   an aim that counts only when a day under way is timed again
 type Code string
 
 // The codes, in the order of the table above.
@@ -125,4 +134,13 @@ const (
 	TargetMeasure         Code = "target-measure"
 	TargetNotInDish       Code = "target-not-in-dish"
 	BadDate               Code = "bad-date"
+	NobodyCan             Code = "nobody-can"
+	SkillTwice            Code = "skill-twice"
+	WashShorter           Code = "wash-shorter"
+	WashMeansNothing      Code = "wash-means-nothing"
+	WithinAndAtOnce       Code = "within-and-at-once"
+	TooFewPeople          Code = "too-few-people"
+	PackNotMade           Code = "pack-not-made"
+	AimTwice              Code = "aim-twice"
+	AimUnderWay           Code = "aim-under-way"
 )

@@ -1,6 +1,10 @@
 package kitchen
 
-import "kettlefrost/internal/unit"
+import (
+	"strings"
+
+	"kettlefrost/internal/unit"
+)
 
 // Request is what a run should make.
 type Request struct {
@@ -46,9 +50,12 @@ type Changes struct {
 
 // Late is a task that takes longer when it is under way, or begins later when it has not begun.
 type Late struct {
-	Task string // the key of a task of the plan
+	Task string // the key of a task of the plan, or what several begin with before a /
 	By   unit.Span
 }
+
+// Is tells whether it is a task that is late.
+func (l Late) Is(key string) bool { return key == l.Task || strings.HasPrefix(key, l.Task+"/") }
 
 // Gone is somebody who is not there from a moment on; Until is when they are back, 0 when they do not come back.
 type Gone struct {

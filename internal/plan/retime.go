@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strings"
 
 	"kettlefrost/internal/finding"
 	"kettlefrost/internal/foodtable"
@@ -105,7 +104,7 @@ func (p *planner) lateBy() []int {
 	late := make([]int, len(p.day.tasks))
 	for i, t := range p.day.tasks {
 		for _, l := range p.changes.Late {
-			if t.key == l.Task || strings.HasPrefix(t.key, l.Task+"/") {
+			if l.Is(t.key) {
 				late[i] += int(math.Round(l.By.S() / 60))
 			}
 		}

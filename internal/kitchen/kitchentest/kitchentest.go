@@ -49,6 +49,9 @@ func fill(t *rapid.T, v reflect.Value, enum string) {
 	case *unit.Clock:
 		*value = unit.Clock(rapid.IntRange(0, 1440).Draw(t, "clock"))
 		return
+	case *unit.Moment:
+		*value = unit.Moment(rapid.IntRange(0, 7*1440).Draw(t, "moment"))
+		return
 	case encoding.TextMarshaler:
 		if v.Kind() == reflect.Float64 {
 			v.SetFloat(math.Abs(rapid.Float64().Draw(t, "rate")))
