@@ -17,7 +17,7 @@ func (c *checker) packs() {
 		c.measured(at, p)
 		c.within(at, "pace", inHours(p.Pace), week)
 		c.within(at, "crew", float64(p.Crew), number)
-		c.canBeDone(at, p.Skill)
+		c.canBeDone(at, p.Skill, max(1, p.Crew))
 		c.within(at, "price", p.Price.Units(), money)
 		c.within(at, "label-cost", p.Label.Units(), money)
 		c.fills(at, p)

@@ -40,7 +40,7 @@ var (
 	film          = limits{high: 5000, unit: "W/m2K"}
 	week          = limits{high: 7 * 24, unit: "h"}
 	halfDay       = limits{high: 12, unit: "h"}
-	runDays       = limits{high: 7}
+	runDays       = limits{high: mostDays}
 	perCent       = limits{high: 100, unit: "%"}
 	notAll        = limits{high: 100, unit: "%", below: true}
 	trimmed       = limits{high: 95, unit: "%", below: true} // more is a slip, or another ingredient

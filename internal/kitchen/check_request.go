@@ -19,6 +19,7 @@ func (c *checker) request(at spot, r Request) {
 	for i, v := range r.Visits {
 		c.visit(at.item("appointments", i, ""), v, r)
 	}
+	c.crewOf(at, r.Visits)
 	for i, w := range r.Want {
 		c.target(at.item("want", i, ""), w)
 	}

@@ -27,7 +27,7 @@ func (c *checker) step(d dish, i int, s Step) {
 	c.stays(d, at, s)
 	c.heat(at, s)
 	c.hands(at, s.Hands)
-	c.canBeDone(at, s.Skill)
+	c.canBeDone(at, s.Skill, 1)
 	c.atOnce(at, s)
 	c.losses(at.key("loses"), s)
 	c.gives(d, i, s)

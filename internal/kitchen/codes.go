@@ -63,10 +63,12 @@ package kitchen
 //	target-not-in-dish          stop      a target's ingredient or pack that is not of its dish
 //	bad-date                    stop      a day that is no date
 //	nobody-can                  stop      a skill that nobody has
+//	too-few-can                 stop      a skill that fewer people have than the work takes
 //	skill-twice                 stop      a skill said twice of one person
 //	wash-shorter                stop      a wash-down that is shorter than the usual wash
 //	wash-means-nothing          caution   washing of something that no food goes into
 //	within-and-at-once          stop      a step that must start at once and may wait
+//	at-once-after-nothing       caution   a step that must start at once, with nothing to start after
 //	too-few-people              stop      an appointment for more people than work then
 //	pack-not-made               caution   an appointment that takes packs the run does not make
 //	aim-twice                   stop      an aim named twice
@@ -135,10 +137,12 @@ const (
 	TargetNotInDish       Code = "target-not-in-dish"
 	BadDate               Code = "bad-date"
 	NobodyCan             Code = "nobody-can"
+	TooFewCan             Code = "too-few-can"
 	SkillTwice            Code = "skill-twice"
 	WashShorter           Code = "wash-shorter"
 	WashMeansNothing      Code = "wash-means-nothing"
 	WithinAndAtOnce       Code = "within-and-at-once"
+	AtOnceAfterNothing    Code = "at-once-after-nothing"
 	TooFewPeople          Code = "too-few-people"
 	PackNotMade           Code = "pack-not-made"
 	AimTwice              Code = "aim-twice"
