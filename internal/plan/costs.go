@@ -77,11 +77,11 @@ func (p *planner) tellCost(show PackCost, f PackFill, sheet costing.Sheet, c con
 	return show, nil
 }
 
-// cookingTime is a pack kind's part, by mass, of its dish's hands-on time before filling.
+// cookingTime is a pack kind's part, by mass, of its dish's hands-on time before filling. Washing and appointments are nobody's.
 func (p *planner) cookingTime(f PackFill) unit.Span {
 	hands := 0
 	for _, t := range p.day.tasks {
-		if string(t.dish.id) == f.Dish && t.kind != Filling {
+		if t.dish != nil && string(t.dish.id) == f.Dish && t.kind != Filling {
 			for _, h := range t.hands {
 				hands += (h.to - h.from) * h.people
 			}

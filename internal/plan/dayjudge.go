@@ -26,14 +26,31 @@ func (p *planner) noTimetable(problem timetable.Problem, r timetable.Result, err
 			}
 			p.out.Timetable.Clash = append(p.out.Timetable.Clash, problem.Tasks[t].Name)
 		}
-		f.Message = "it cannot be done even with nobody going home: " + r.Core.Kind.String()
+		f.Message = "it cannot be done even with nobody going home: " + clash(problem, r.Core)
 		if len(p.out.Timetable.Clash) > 0 {
 			f.Message += ": " + strings.Join(p.out.Timetable.Clash, "; ")
 		}
 	default:
 		f.Message = "no timetable was found, though none is ruled out"
 	}
+	p.out.Timetable.Remedies, f.Fix = p.wanting, p.fixOf(f.Fix)
 	p.find(f)
+}
+
+// clash is what stands in the way of the tasks of a core, in words.
+func clash(problem timetable.Problem, c timetable.Core) string {
+	switch c.Kind {
+	case timetable.LagCycle:
+		return "the gaps between these contradict each other"
+	case timetable.ChainTooLate:
+		return fmt.Sprintf("these must follow each other, and that leaves no time for “%s”", problem.Tasks[c.Tasks[c.Late]].Name)
+	case timetable.NoRoom:
+		return fmt.Sprintf("%s: never enough of it for this between %s and %s", problem.Resources[c.Resource].Name, unit.Moment(c.From), unit.Moment(c.To))
+	case timetable.ResourceFull:
+		return fmt.Sprintf("%s: these need more of it than there is between %s and %s", problem.Resources[c.Resource].Name, unit.Moment(c.From), unit.Moment(c.To))
+	default:
+		return "no order of these works"
+	}
 }
 
 // boundWhy is the argument for the bound, in words.

@@ -24,10 +24,18 @@ func (p *planner) remedies(q timetable.Problem) []string {
 	}
 	for res := range q.Resources {
 		if len(found) < mostRemedies && p.wouldDo(oneMore(q, res)) {
-			found = append(found, "one more of “"+q.Resources[res].Name+"” than there is")
+			found = append(found, oneMoreOf(q.Resources[res].Name, res))
 		}
 	}
 	return found
+}
+
+// oneMoreOf says it in words; people are resource 0.
+func oneMoreOf(name string, res int) string {
+	if res == 0 {
+		return "one more person at work, whenever anybody is"
+	}
+	return "one more of “" + name + "”"
 }
 
 // tried is the budget of one try.

@@ -17,6 +17,14 @@ var aims = map[kitchen.Aim][3]string{
 	kitchen.LeastChange:  {"little change", "starts are moved by ", ", all of them together"},
 }
 
+// Aims are the aims worth telling: ending early alone is told by how long the day is.
+func Aims(t plan.Timetable) []plan.AimResult {
+	if len(t.Aims) == 1 && t.Aims[0].Aim == kitchen.Finish {
+		return nil
+	}
+	return t.Aims
+}
+
 // AimWords says how well a timetable does by an aim, and how far that may be from the best.
 func AimWords(a plan.AimResult, units unit.System) string {
 	words, known := aims[a.Aim]

@@ -22,7 +22,7 @@ func (w *writer) dayOf(person string) {
 	if len(t.Aims) == 0 || t.Aims[0].Aim == kitchen.Finish {
 		w.para(0, w.proof(t))
 	}
-	for _, a := range t.Aims {
+	for _, a := range roster.Aims(t) {
 		w.hang(0, "aim: ", roster.AimWords(a, w.units))
 	}
 	for _, c := range t.Clash {

@@ -79,7 +79,7 @@ func viewFacts(p plan.Plan, codes draw.Codes) dayFacts {
 	t := p.Timetable
 	v := dayFacts{Grave: graveFor(p, atDay), Ending: ending(t), Why: t.BoundWhy, Clash: t.Clash, Remedies: t.Remedies, NextDay: t.End >= 24*60,
 		Key: keyLines(p.Dishes, codes), Signs: signLines(t)}
-	for _, a := range t.Aims {
+	for _, a := range roster.Aims(t) {
 		v.Aims = append(v.Aims, roster.AimWords(a, p.Units))
 	}
 	for _, row := range roster.People(t, "") {
