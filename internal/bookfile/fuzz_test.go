@@ -36,7 +36,7 @@ func FuzzRead(f *testing.F) {
 		}
 	}
 	for _, text := range []string{
-		house, dal, "", "a: [", "? [a]\n: b", "kitchen: !!map {}", "a: &a *a", "<<: {a: 1}", "{", "- - -", "a: |\n  b\n c", "\x85a: b\u2028c: d", "kitchen: {name: '\\0'}",
+		house, dal, fullDay, "", "a: [", "? [a]\n: b", "kitchen: !!map {}", "a: &a *a", "<<: {a: 1}", "{", "- - -", "a: |\n  b\n c", "\x85a: b\u2028c: d", "kitchen: {name: '\\0'}",
 	} {
 		f.Add(text)
 	}

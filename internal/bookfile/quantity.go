@@ -24,8 +24,11 @@ func complaint(err error) string {
 // examples shows how quantities of a type are written. The type knows: it says so when it is given nothing to read.
 func examples(t reflect.Type) []string {
 	t = pointee(t)
-	if t == reflect.TypeFor[kitchen.Take]() {
+	switch t {
+	case reflect.TypeFor[kitchen.Take]():
 		return []string{"all", "60 %"}
+	case reflect.TypeFor[unit.Moment](): // reads its clock, which knows no second day
+		return []string{"09:00", "09:00+1"}
 	}
 	err := reflect.New(t).Interface().(encoding.TextUnmarshaler).UnmarshalText(nil)
 	parse, ok := errors.AsType[*unit.ParseError](err)

@@ -150,6 +150,57 @@ func TestPlaceTakesTheNearestLargerThing(t *testing.T) {
 	}
 }
 
+// fullDay is a request that says all that can be said of a run's days.
+const fullDay = `day: 2026-12-01
+days: 2
+finish: 15:00
+want:
+  - {pack: dal-lb, count: 12}
+appointments:
+  - {what: the butcher, at: 09:00, for: 15 min, people: 2, brings: [lentil, onion]}
+  - {what: the van, at: 9:30+1, takes: dal-lb}
+aims: [late-start, least-waiting]
+`
+
+func TestReadARequestForTwoDays(t *testing.T) {
+	got, found := bookfile.ReadRequest("two-days.yaml", []byte(fullDay))
+	want := kitchen.Request{
+		Day: "2026-12-01", Days: 2, Finish: 15 * 60, Want: []kitchen.Want{{Pack: "dal-lb", Count: 12}},
+		Visits: []kitchen.Visit{
+			{What: "the butcher", At: 9 * 60, For: 15 * unit.Minute, People: 2, Brings: []kitchen.IngredientID{"lentil", "onion"}},
+			{What: "the van", At: 24*60 + 9*60 + 30, Takes: []kitchen.PackID{"dal-lb"}},
+		},
+		Aims: []kitchen.Aim{kitchen.LateStart, kitchen.LeastWaiting},
+	}
+	if diff := cmp.Diff(want, got); diff != "" || len(found) != 0 {
+		t.Errorf("%v\n%s", found, diff)
+	}
+}
+
+func TestReadSkillsAndWashing(t *testing.T) {
+	l := bookfile.Read(folder(dal + `        use: [{from: soak, take: all}]
+        skill: kettle
+        at-once: true
+people:
+  ann: {name: Ann, shift: {from: 06:30, to: 15:00}, can: [kettle, sealing]}
+  bob: {name: Bob, shift: {from: 06:30, to: 15:00}, can: sealing}
+equipment:
+  jar: {name: blender, kind: blender, count: 1, wash: 4 min, wash-down: 10 min}
+packs:
+  dal-lb: {name: dal, dish: dal, fill: [], bag: small, pace: 40 s, skill: sealing}
+`))
+	if len(l.Findings) != 0 {
+		t.Fatal(lines(l.Findings))
+	}
+	step, jar := l.Book.Dishes["dal"].Steps[0], l.Book.Equipment["jar"]
+	if step.Skill != "kettle" || !step.AtOnce || jar.Wash != 4*unit.Minute || jar.WashDown != 10*unit.Minute || l.Book.Packs["dal-lb"].Skill != "sealing" {
+		t.Errorf("step %+v, jar %+v", step, jar)
+	}
+	if diff := cmp.Diff([]kitchen.Skill{"kettle", "sealing"}, l.Book.People["ann"].Can) + cmp.Diff([]kitchen.Skill{"sealing"}, l.Book.People["bob"].Can); diff != "" {
+		t.Error(diff)
+	}
+}
+
 func TestReadRequest(t *testing.T) {
 	r, found := bookfile.ReadRequest("tuesday.yaml", []byte("want:\n  - {pack: dal-lb, count: 12}\nfinish: 17:30\nreserve: 5 %\n"))
 	want := kitchen.Request{Want: []kitchen.Want{{Pack: "dal-lb", Count: 12}}, Finish: 17*60 + 30, Reserve: 5 * unit.PerCent}

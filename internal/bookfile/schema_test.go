@@ -129,7 +129,7 @@ func TestSchemaPassesWhatIsRead(t *testing.T) {
 		dal + "        use: [{from: a, take: %s}]\n":                                       {"all", "60 %", "33.3%"},
 		dal + "        use: [{from: a, take: all}]\n        in: %s\n":                      {"kettle", "[kettle, pot]", "[]", "60"},
 		dal + "        use: [{of: a, amount: 1 kg}]\n        loses: {evaporation: %s}\n":   {"6 kg/m2h", "6 kg/m²·h", "2.7 lb/ft2h"},
-		dal + "        use: [{of: a, amount: 1 kg}]\n        pace: 3 min/kg\n        %s\n": {"time: 1 h 20 min", "time: 2 days", "hands: {throughout: true}", "load: {surface: 16 kg/m2}", "heat-to: 212 °F"},
+		dal + "        use: [{of: a, amount: 1 kg}]\n        pace: 3 min/kg\n        %s\n": {"time: 1 h 20 min", "time: 2 days", "hands: {throughout: true}", "skill: kettle", "at-once: true", "load: {surface: 16 kg/m2}", "heat-to: 212 °F"},
 	}
 	for file, ways := range lines {
 		for _, way := range ways {
@@ -165,6 +165,8 @@ func TestSchemaStopsMistakes(t *testing.T) {
 		house + "equipment:\n  x: {name: x, kind: vessel, count: two}\n",
 		house + "equipment:\n  x: {name: x, kind: vessel, count: 1.5}\n",
 		house + "people:\n  x: {name: x, shift: {from: 6, to: 15:00}}\n",
+		house + "equipment:\n  x: {name: x, kind: blender, count: 1, wash: 5}\n",
+		house + "people:\n  x: {name: x, shift: {from: 6:30, to: 15:00}, can: {a: b}}\n",
 		dal + "        use: lentil\n",
 		dal + "        use: [{of: lentil, amount: 3}]\n",
 		dal + "        use: [{of: lentil, amount: some}]\n",
@@ -185,12 +187,18 @@ func TestRequestSchema(t *testing.T) {
 		"want: [{pack: dal-lb, count: 12}]\nfinish: 17:30\nday: 2026-12-01\n": true,
 		"want: [{dish: dal, as-many: true, mix: {a: 2, b: 1}}]\n":             true,
 		"want: [{dish: dal, use: {of: bacon, amount: 20 lb}}]\n":              true,
-		"name: nothing\n":                           false,
-		"want: [{pack: dal-lb, cuont: 12}]\n":       false,
-		"want: {pack: dal-lb, count: 12}\n":         false,
-		"want: [{dish: dal, use: {of: bacon}}]\n":   false,
-		"want: [{dish: dal, as-many: very}]\n":      false,
-		"want: [{pack: dal-lb, count: 12}]\nday:\n": false,
+		fullDay:                    true,
+		"want: []\naims: finish\n": true,
+		"want: []\naims: [fun]\n":  false,
+		"want: []\nappointments: [{what: van, at: 9}]\n": false,
+		"want: []\nappointments: [{at: 09:00}]\n":        false,
+		"want: []\ndays: 1.5\n":                          false,
+		"name: nothing\n":                                false,
+		"want: [{pack: dal-lb, cuont: 12}]\n":            false,
+		"want: {pack: dal-lb, count: 12}\n":              false,
+		"want: [{dish: dal, use: {of: bacon}}]\n":        false,
+		"want: [{dish: dal, as-many: very}]\n":           false,
+		"want: [{pack: dal-lb, count: 12}]\nday:\n":      false,
 	} {
 		err := schema.Validate(parsed(t, []byte(text)))
 		_, found := bookfile.ReadRequest("r.yaml", []byte(text))
