@@ -10,7 +10,7 @@ package kitchen
 //	out-of-range                stop      a figure below or above what can be meant; the limit is said
 //	size-missing                stop      a vessel, jar, pan, oven or bag without the sizes that the plan needs
 //	count-too-small             stop      none of something that there should be at least one of
-//	shift-backwards             stop      a shift or a break that ends before it begins
+//	shift-backwards             stop      a shift, a break, an absence or an outage that ends before it begins
 //	break-outside               stop      a break that is not within its shift
 //	breaks-overlap              stop      two breaks at once
 //	needs-itself                stop      equipment that stands on itself

@@ -1,10 +1,6 @@
 package kitchen
 
-import (
-	"strings"
-
-	"kettlefrost/internal/unit"
-)
+import "kettlefrost/internal/unit"
 
 // Request is what a run should make.
 type Request struct {
@@ -39,36 +35,6 @@ const (
 	LeastWaiting Aim = "least-waiting" // the least time that cooked food stands between steps
 	LeastChange  Aim = "least-change"  // the least moving of what was planned, when the rest of a day is timed again
 )
-
-// Changes is what has turned out otherwise than planned, while a run is under way.
-type Changes struct {
-	Now  unit.Moment // the time: what was to begin before has begun, unless Late says otherwise
-	Late []Late
-	Gone []Gone
-	Out  []Outage
-}
-
-// Late is a task that takes longer when it is under way, or begins later when it has not begun.
-type Late struct {
-	Task string // the key of a task of the plan, or what several begin with before a /
-	By   unit.Span
-}
-
-// Is tells whether it is a task that is late.
-func (l Late) Is(key string) bool { return key == l.Task || strings.HasPrefix(key, l.Task+"/") }
-
-// Gone is somebody who is not there from a moment on; Until is when they are back, 0 when they do not come back.
-type Gone struct {
-	Person      PersonID
-	From, Until unit.Moment
-}
-
-// Outage is equipment that cannot be used: Count pieces of it, from a moment on, until it works again (0: not on this run).
-type Outage struct {
-	Equipment   EquipmentID
-	Count       int
-	From, Until unit.Moment
-}
 
 // Want is one target. Exactly one of Count, Use, Vessel and Most is given. A pack target names Pack; the others name Dish, and the
 // packs share what comes out as Packs says, or by what they earn when it is left out.
