@@ -61,6 +61,26 @@ func TestPotIsHeld(t *testing.T) {
 	}
 }
 
+// TestTubs: two things that must be ready together and one pot: one of them waits in a tub, and that is said.
+func TestTubs(t *testing.T) {
+	book := soupKitchen(t)
+	take := kitchen.Take{Given: true, Share: unit.Whole}
+	hot := unit.TempC(90)
+	d := book.Dishes["soup"]
+	d.Steps[0].Gives = nil
+	d.Steps = append(d.Steps, kitchen.Step{ID: "broth", Do: "Heat the broth.", In: []kitchen.EquipmentID{"pot"}, HeatTo: &hot, Use: []kitchen.Use{{Of: "water", Amount: unit.Amount{Kind: unit.AmountMass, Mass: unit.Kilogram}}}},
+		kitchen.Step{ID: "join", Do: "Pour them together.", Time: 5 * unit.Minute, Use: []kitchen.Use{{From: "simmer", Take: take}, {From: "broth", Take: take}}, Gives: []kitchen.Output{{ID: "soup"}}})
+	book.Dishes["soup"] = d
+	p := makePlan(t, book, soups(20))
+	if f := has(p.Findings, plan.CodeTubs); f == nil || p.Timetable.Status != "optimal" {
+		t.Errorf("%s: %v", p.Timetable.Status, p.Findings)
+	}
+	edit(book.Equipment, "pot", func(e *kitchen.Equipment) { e.Count = 2 })
+	if f := has(makePlan(t, book, soups(20)).Findings, plan.CodeTubs); f != nil {
+		t.Errorf("with two pots: %s", f)
+	}
+}
+
 // TestSkills: only who can do it puts hands to it, though the other is free.
 func TestSkills(t *testing.T) {
 	book := soupKitchen(t)

@@ -83,7 +83,7 @@ func (p *planner) underWay() {
 	for i := range p.day.tasks {
 		t := &p.day.tasks[i]
 		switch start, by := p.was[i], late[i]; {
-		case t.kind == Visit:
+		case t.kind == Visit && start >= now:
 			t.earliest, t.latest = t.earliest+max(0, by), max(t.latest, t.latest+by)
 		case start < now && start+t.length+max(0, by) > now || start < now && by < 0:
 			t.fixed, t.state, t.earliest, t.latest = true, Begun, start, start

@@ -58,6 +58,15 @@ func (p *planner) timetable() {
 	p.judgeDay(crew, result)
 }
 
+// turns is how long the engine works: on a day to be planned long enough to prove most of them, on one under way, when somebody waits
+// for it, or on one of many tries, a quarter of that.
+func (p *planner) turns() int {
+	if p.trial || p.was != nil {
+		return 1
+	}
+	return 4
+}
+
 // timed is the day as a problem, and the answer to it.
 func (p *planner) timed(crew []member, until int) (timetable.Problem, timetable.Result, error) {
 	problem := p.problem(crew, until)
@@ -75,7 +84,7 @@ func (p *planner) deadline() int {
 
 // schedule asks the engine for starts. What it has when time is up counts.
 func (p *planner) schedule(q timetable.Problem) (timetable.Result, error) {
-	result, err := timetable.Solve(p.ctx, q, timetable.Options{Seed: seed, Near: p.near(q)})
+	result, err := timetable.Solve(p.ctx, q, timetable.Options{Seed: seed, Near: p.near(q), Turns: p.turns()})
 	if errors.Is(err, p.ctx.Err()) && result.Start != nil {
 		err = nil
 	}

@@ -105,11 +105,14 @@ func (s *search) repair(near []int) bool {
 	return false
 }
 
+// mostSearched is up to which value a goal is searched: the search counts in 32 bits.
+const mostSearched = 1 << 30
+
 // improve makes one goal small: by moving tasks within the order of the schedule, then by the complete search.
 func (s *search) improve(g Goal, w within) GoalResult {
 	s.polish(g, w)
 	best := GoalResult{s.measure(g), s.least(g, w)}
-	if best.Optimal() || s.conflictsATurn == 0 {
+	if best.Optimal() || s.conflictsATurn == 0 || best.Value > mostSearched {
 		return best
 	}
 	q, open := s.openGoal(g, w, best)

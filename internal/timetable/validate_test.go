@@ -62,3 +62,40 @@ func TestClashesAreFaultsToo(t *testing.T) {
 		t.Error(err)
 	}
 }
+
+func TestHoldsChangeoversAndGoalsThatMakeNoSense(t *testing.T) {
+	p := timetable.Problem{Horizon: 100, Resources: []timetable.Resource{
+		{Name: "kettle", Capacity: timetable.Constant(2), Changeover: [][]int{{0, -5}, {0}}}},
+		Tasks: []timetable.Task{{Name: "stew", Duration: 5, Latest: -1, Family: 2}},
+		Holds: []timetable.Hold{{Resource: 1, Amount: -1, From: timetable.Moment{Minute: 6}, To: timetable.Moment{Task: 1}}},
+		Goals: []timetable.Goal{{Give: -1, Terms: []timetable.Term{{From: 0, To: 1, Weight: 1}}}}}
+	var faults timetable.Faults
+	if !errors.As(p.Validate(), &faults) {
+		t.Fatal("no faults")
+	}
+	for _, want := range []string{`"kettle" has changeovers and 2 units from minute 0`, "from family 0 to 1 of -5 minutes", "changeovers from family 1 are 1, want one for each of 2",
+		`task 0 "stew" is of family 2`, "hold 0: there is no resource 1", "hold 0: amount -1", `minute 6 of task 0 "stew", which lasts 5`, "hold 0 names task 1", "goal 0 gives -1", "goal 0: 1 for each minute that task 1"} {
+		if !strings.Contains(faults.Error(), want) {
+			t.Errorf("%q is missing in\n%v", want, faults)
+		}
+	}
+}
+
+// TestFarGoals: a horizon of millions of minutes and heavy weights give an answer with a bound, not an overflow.
+func TestFarGoals(t *testing.T) {
+	p := timetable.Problem{Horizon: timetable.MaxMinutes, Resources: []timetable.Resource{{Name: "cook", Capacity: timetable.Constant(1)}}}
+	g := timetable.Goal{}
+	for i := range 6 {
+		p.Tasks = append(p.Tasks, simple("stir", 50, 0, 1))
+		g.Terms = append(g.Terms, timetable.Term{From: i, To: -1, Min: -timetable.MaxMinutes, Weight: timetable.MaxAmount})
+	}
+	p.Goals = []timetable.Goal{g}
+	r, err := timetable.Solve(context.Background(), p, timetable.Options{})
+	if err != nil || r.Start == nil {
+		t.Fatalf("%s, %v", r.Status, err)
+	}
+	// Six tasks of 50 minutes with one cook, as late as they can be: they start 50, 100 ... 300 minutes before the horizon.
+	if want := (50 + 100 + 150 + 200 + 250 + 300) * timetable.MaxAmount; r.Goals[0].Value < want || r.Goals[0].Bound > want {
+		t.Errorf("value %d, bound %d; the best is %d", r.Goals[0].Value, r.Goals[0].Bound, want)
+	}
+}

@@ -78,3 +78,36 @@ func TestOverloadNamesMinuteAndTasks(t *testing.T) {
 		t.Errorf("%+v", v)
 	}
 }
+
+// TestHoldsAndChangeovers: a pot that is held until its soup is chilled, and a kettle that takes 10 minutes from milk to no milk, none the
+// other way.
+func TestHoldsAndChangeovers(t *testing.T) {
+	p := timetable.Problem{Horizon: 200, Resources: []timetable.Resource{{Name: "pot", Capacity: timetable.Constant(1)},
+		{Name: "kettle", Capacity: timetable.Constant(1), Changeover: [][]int{{0, 0}, {10, 0}}}},
+		Tasks: []timetable.Task{{Name: "soup", Duration: 30, Latest: -1}, {Name: "chill", Duration: 20, Latest: -1}, {Name: "stock", Duration: 40, Latest: -1, Uses: []timetable.Use{{Resource: 0, To: 40, Amount: 1}}},
+			{Name: "plain", Duration: 30, Latest: -1, Uses: []timetable.Use{{Resource: 1, To: 30, Amount: 1}}},
+			{Name: "milky", Duration: 30, Latest: -1, Family: 1, Uses: []timetable.Use{{Resource: 1, To: 30, Amount: 1}}}},
+		Holds: []timetable.Hold{{Resource: 0, Amount: 1, From: timetable.Moment{Task: 0}, To: timetable.Moment{Task: 1, Minute: 5}}}}
+	for _, c := range []struct {
+		name  string
+		start []int
+		kind  check.Kind
+		text  string
+	}{
+		{"stock once the pot is emptied, milk last", []int{0, 60, 65, 0, 30}, 0, ""},
+		{"stock while the soup waits in the pot", []int{0, 60, 40, 0, 30}, check.Overload, `minute 40: 2 of "pot" in use, 1 there: "soup", "stock"`},
+		{"nothing is held when the chilling begins first", []int{50, 0, 20, 0, 30}, 0, ""},
+		{"milk first, and no time to wash", []int{0, 60, 65, 35, 0}, check.TooSoon, `"plain" has "kettle" from minute 35, 5 after "milky": want 10 for the changeover`},
+		{"milk first, and washed", []int{0, 60, 65, 40, 0}, 0, ""},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			var found check.Violations
+			switch err := check.Check(p, c.start); {
+			case c.kind == 0 && err != nil:
+				t.Error(err)
+			case c.kind != 0 && (!errors.As(err, &found) || len(found) != 1 || found[0].Kind != c.kind || !strings.Contains(found.Error(), c.text)):
+				t.Errorf("%v; want %q", err, c.text)
+			}
+		})
+	}
+}
