@@ -26,7 +26,7 @@ func (p *planner) washUp(crew []member, q timetable.Problem, r timetable.Result)
 	}
 	washed := p.problem(crew, q.Horizon)
 	if again, err := p.schedule(washed); err == nil && again.Start != nil {
-		return washed, again
+		return washed, boundedBy(again, r)
 	}
 	p.find(finding.Finding{Code: CodeNobodyWashes, Severity: finding.Caution, Where: "the day", Message: fmt.Sprintf("time is kept free for washing between dishes %d times, but nobody has a free hand for it", len(p.day.tasks)-len(bare.tasks)),
 		Fix: "cook the dishes in another order, on other equipment, or with one more person"})
@@ -81,4 +81,20 @@ func (p *planner) emptiedAt(u use) []ending {
 		}
 	}
 	return []ending{u.to}
+}
+
+// boundedBy is a timetable in the order of another, with what was proved of that other, where any order was allowed: in another order there
+// may be a better one. Of later aims nothing is known then.
+func boundedBy(again, free timetable.Result) timetable.Result {
+	again.Bound, again.BoundWhy = free.Bound, free.BoundWhy
+	for k := range again.Goals {
+		again.Goals[k].Bound = 0
+		if k == 0 {
+			again.Goals[k].Bound = free.Goals[k].Bound
+		}
+		if !again.Goals[k].Optimal() {
+			again.Status = timetable.Feasible
+		}
+	}
+	return again
 }
