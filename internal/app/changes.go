@@ -2,38 +2,35 @@ package app
 
 import (
 	"fmt"
-	"slices"
 	"strconv"
 	"strings"
 
 	"kettlefrost/internal/kitchen"
+	"kettlefrost/internal/plan"
 	"kettlefrost/internal/spelling"
 	"kettlefrost/internal/unit"
 )
 
-// Task is the key of a task of a plan, from that key or, when the step has one load, from the key without the load. An unknown one is
-// an error that says what is near.
+// Task is what a text says is late: the key of a task of a plan, or what several begin with, such as all loads of a step. One that covers
+// none is an error that says what is near.
 func Task(keys []string, text string) (string, error) {
 	text = strings.TrimSpace(text)
-	if text != "" && slices.Contains(keys, text) {
+	if len(kitchen.TasksOf(text, keys)) > 0 {
 		return text, nil
-	}
-	var loads []string
-	for _, key := range keys {
-		if rest, ok := strings.CutPrefix(key, text+"/"); ok && text != "" && !strings.Contains(rest, "/") {
-			loads = append(loads, key)
-		}
-	}
-	switch {
-	case len(loads) == 1:
-		return loads[0], nil
-	case len(loads) > 1:
-		return "", fmt.Errorf("%q has several loads; say which, such as %s", text, loads[0])
 	}
 	if near := spelling.Nearest(text, keys); near != "" {
 		return "", fmt.Errorf("%q is no task of this run; did you mean %s?", cutShort(text), near)
 	}
 	return "", fmt.Errorf("%q is no task of this run; the day as JSON has the keys of its tasks", cutShort(text))
+}
+
+// Keys are the keys of a plan's tasks.
+func Keys(p plan.Plan) []string {
+	var keys []string
+	for _, t := range p.Timetable.Tasks {
+		keys = append(keys, t.Key)
+	}
+	return keys
 }
 
 // Delay reads how late something is; a bare number is minutes.
@@ -76,10 +73,10 @@ func cutShort(text string) string {
 }
 
 // Told is what has changed, in words, each change a sentence without its full stop.
-func Told(book kitchen.Book, c kitchen.Changes) []string {
+func Told(book kitchen.Book, tasks []plan.Task, c kitchen.Changes) []string {
 	var lines []string
 	for _, l := range c.Late {
-		lines = append(lines, fmt.Sprintf("%s is %s late", l.Task, l.By))
+		lines = append(lines, fmt.Sprintf("%s is %s late", called(tasks, l), l.By))
 	}
 	for _, g := range c.Gone {
 		lines = append(lines, book.People[g.Person].Name+" is not here "+stretch(g.From, g.Until))
@@ -88,6 +85,16 @@ func Told(book kitchen.Book, c kitchen.Changes) []string {
 		lines = append(lines, fmt.Sprintf("%d × %s cannot be used %s", o.Count, book.Equipment[o.Equipment].Name, stretch(o.From, o.Until)))
 	}
 	return lines
+}
+
+// called is what a late task does, and its key; of several, the key alone.
+func called(tasks []plan.Task, l kitchen.Late) string {
+	for _, t := range tasks {
+		if t.Key == l.Task {
+			return fmt.Sprintf("“%s” (%s)", strings.TrimRight(t.Label, ". "), t.Key)
+		}
+	}
+	return l.Task
 }
 
 func stretch(from, until unit.Moment) string {

@@ -5,15 +5,16 @@ import (
 	"testing"
 
 	"kettlefrost/internal/kitchen"
+	"kettlefrost/internal/plan"
 	"kettlefrost/internal/unit"
 )
 
 func TestTaskByKey(t *testing.T) {
 	keys := []string{"soup/chop/1", "soup/boil/1", "soup/boil/2", "soup/soup-lb/1", ""}
 	for _, c := range []struct{ text, key, says string }{
-		{"soup/boil/2", "soup/boil/2", ""}, {" soup/chop ", "soup/chop/1", ""},
-		{"soup/boil", "", "say which, such as soup/boil/1"}, {"soup/bol/1", "", "did you mean soup/boil/1?"},
-		{"soup", "", "is no task of this run"}, {"", "", "is no task"}, {strings.Repeat("x", 90), "", "xxx…"},
+		{"soup/boil/2", "soup/boil/2", ""}, {" soup/chop ", "soup/chop", ""}, {"soup/boil", "soup/boil", ""}, {"soup", "soup", ""},
+		{"soup/boil/", "", "did you mean"}, {"soup/bol/1", "", "did you mean soup/boil/1?"},
+		{"", "", "is no task"}, {strings.Repeat("x", 90), "", "xxx…"},
 	} {
 		key, err := Task(keys, c.text)
 		if key != c.key || (err == nil) != (c.says == "") || err != nil && !strings.Contains(err.Error(), c.says) {
@@ -41,9 +42,9 @@ func TestPieces(t *testing.T) {
 
 func TestChangesInWords(t *testing.T) {
 	book := kitchen.Book{People: map[kitchen.PersonID]kitchen.Person{"sam": {Name: "Sam"}}, Equipment: map[kitchen.EquipmentID]kitchen.Equipment{"burner": {Name: "burner of the range"}}}
-	got := strings.Join(Told(book, kitchen.Changes{Now: 680, Late: []kitchen.Late{{Task: "soup/boil/2", By: 25 * unit.Minute}}, Gone: []kitchen.Gone{{Person: "sam", From: 690}},
+	got := strings.Join(Told(book, []plan.Task{{Key: "soup/boil/2", Label: "Boil the soup."}}, kitchen.Changes{Now: 680, Late: []kitchen.Late{{Task: "soup/boil/2", By: 25 * unit.Minute}}, Gone: []kitchen.Gone{{Person: "sam", From: 690}},
 		Out: []kitchen.Outage{{Equipment: "burner", Count: 2, From: 690, Until: 1500}}}), "; ")
-	if want := "soup/boil/2 is 25 min late; Sam is not here from 11:30 on; 2 × burner of the range cannot be used from 11:30 to 01:00+1"; got != want {
+	if want := "“Boil the soup” (soup/boil/2) is 25 min late; Sam is not here from 11:30 on; 2 × burner of the range cannot be used from 11:30 to 01:00+1"; got != want {
 		t.Errorf("got  %s\nwant %s", got, want)
 	}
 }

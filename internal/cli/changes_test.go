@@ -20,7 +20,7 @@ func TestChangesOfADay(t *testing.T) {
 		typed changed
 		want  kitchen.Changes
 	}{
-		{changed{Now: &now, Late: []string{"soup/boil/2=25 min", "soup/chop=1 h"}}, kitchen.Changes{Now: 680, Late: []kitchen.Late{{Task: "soup/boil/2", By: 25 * unit.Minute}, {Task: "soup/chop/1", By: unit.Hour}}}},
+		{changed{Now: &now, Late: []string{"soup/boil/2=25 min", "soup/chop=1 h"}}, kitchen.Changes{Now: 680, Late: []kitchen.Late{{Task: "soup/boil/2", By: 25 * unit.Minute}, {Task: "soup/chop", By: unit.Hour}}}},
 		{changed{Now: &now, Gone: []string{"sam"}}, kitchen.Changes{Now: 680, Gone: []kitchen.Gone{{Person: "sam", From: 680}}}},
 		{changed{Now: &now, Gone: []string{"sam=11:30-01:00+1"}}, kitchen.Changes{Now: 680, Gone: []kitchen.Gone{{Person: "sam", From: 690, Until: 1500}}}},
 		{changed{Now: &now, Broken: []string{"burner", "burner=2@12:00-13:00"}}, kitchen.Changes{Now: 680, Out: []kitchen.Outage{{Equipment: "burner", Count: 1, From: 680}, {Equipment: "burner", Count: 2, From: 720, Until: 780}}}},

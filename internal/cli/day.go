@@ -73,7 +73,7 @@ func (c dayCommand) Run(s *surroundings) error {
 		if err != nil {
 			return err
 		}
-		c.Now, because = &changes.Now, app.Told(book, changes)
+		c.Now, because = &changes.Now, app.Told(book, p.Timetable.Tasks, changes)
 		s.meanwhile("timing the rest of the day again", func() { p = h.Retime(s.ctx, book, request, changes) })
 	}
 	if err := c.output(s, p, sheet.DayChoice{Person: person, Now: c.Now, Because: because}); err != nil {

@@ -46,7 +46,7 @@ func (s *server) changed(r *http.Request, d runDay) runDay {
 		return d
 	}
 	d.plan, d.retimed = s.house.Retime(r.Context(), d.book, d.run, changes), true
-	d.now, d.because, d.asPlanned = &changes.Now, app.Told(d.book, changes), d.plan.Timetable.Now == nil
+	d.now, d.because, d.asPlanned = &changes.Now, app.Told(d.book, d.plan.Timetable.Tasks, changes), d.plan.Timetable.Now == nil
 	return d
 }
 
