@@ -45,19 +45,7 @@ func (c dayCommand) Run(s *surroundings) error {
 	if c.Person != "" && c.As == "json" {
 		return failure{badUsage, "--person", "the JSON is always everybody's day", "leave --person or --as json out"}
 	}
-	targets, err := c.targets()
-	if err != nil {
-		return err
-	}
-	h, err := c.open(s)
-	if err != nil {
-		return err
-	}
-	book, err := h.sound(s)
-	if err != nil {
-		return err
-	}
-	request, err := c.request(s, book, targets)
+	h, book, request, err := c.wanted.of(s, c.bookFlag)
 	if err != nil {
 		return err
 	}

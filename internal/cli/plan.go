@@ -39,19 +39,7 @@ func (c planCommand) Run(s *surroundings) error {
 	if err != nil {
 		return err
 	}
-	targets, err := c.targets()
-	if err != nil {
-		return err
-	}
-	h, err := c.open(s)
-	if err != nil {
-		return err
-	}
-	book, err := h.sound(s)
-	if err != nil {
-		return err
-	}
-	request, err := c.request(s, book, targets)
+	h, book, request, err := c.wanted.of(s, c.bookFlag)
 	if err != nil {
 		return err
 	}

@@ -32,9 +32,29 @@ type wanted struct {
 	Finish    *unit.Clock `placeholder:"TIME" help:"Everything sealed by then, such as 18:30."`
 	Reserve   *unit.Share `placeholder:"SHARE" help:"Bought beyond the need, such as \"3 %\"."`
 	OnlyStock bool        `help:"Buy nothing, use what is in stock."`
+
+	Aim []kitchen.Aim `placeholder:"AIM" enum:"finish,late-start,short-day,least-waiting,least-change" help:"What the day should be good at, most important first: finish, late-start, short-day, least-waiting or least-change; may be given several times."`
 }
 
-// request is what to make. Day, finish, reserve and only-stock replace what a run or a file says.
+// of opens the book and is what to make of it.
+func (w wanted) of(s *surroundings, b bookFlag) (house, kitchen.Book, kitchen.Request, error) {
+	targets, err := w.targets()
+	if err != nil {
+		return house{}, kitchen.Book{}, kitchen.Request{}, err
+	}
+	h, err := b.open(s)
+	if err != nil {
+		return house{}, kitchen.Book{}, kitchen.Request{}, err
+	}
+	book, err := h.sound(s)
+	if err != nil {
+		return h, book, kitchen.Request{}, err
+	}
+	request, err := w.request(s, book, targets)
+	return h, book, request, err
+}
+
+// request is what to make. Day, finish, reserve, aims and only-stock replace what a run or a file says.
 func (w wanted) request(s *surroundings, book kitchen.Book, targets []kitchen.Want) (kitchen.Request, error) {
 	request, place, err := w.source(s, book, targets)
 	if err != nil {
@@ -48,6 +68,9 @@ func (w wanted) request(s *surroundings, book kitchen.Book, targets []kitchen.Wa
 	}
 	if w.Reserve != nil {
 		request.Reserve = *w.Reserve
+	}
+	if len(w.Aim) > 0 {
+		request.Aims = w.Aim
 	}
 	request.OnlyHave = request.OnlyHave || w.OnlyStock
 	if found := kitchen.CheckRequest(book, request); found.Worst() == finding.Stop {

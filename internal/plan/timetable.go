@@ -100,6 +100,9 @@ func (p *planner) showTimetable(crew []member, problem timetable.Problem, r time
 	opens := min(opens(crew), first)
 	tt.Status, tt.Start, tt.End = r.Status.String(), unit.Moment(first), unit.Moment(end)
 	tt.Length, tt.Bound = unit.Span(end-opens)*unit.Minute, unit.Span(max(0, r.Bound-opens))*unit.Minute
+	if end == r.Bound { // whatever is still open of the other aims, they tell themselves
+		tt.Status = timetable.Optimal.String()
+	}
 	tt.BoundWhy = p.boundWhy(problem, r)
 	p.showAims(problem, r, opens)
 	shown := p.showTasks(p.starts, timetable.Slack(p.toDo(problem), r.Start))
