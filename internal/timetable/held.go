@@ -92,14 +92,21 @@ func (d *decoder) roomFor(holds []hold) bool {
 	return true
 }
 
-// apart tells whether the uses of task i, placed, keep their changeovers to what was held until it.
+// apart tells whether what task i, just placed, uses, holds and ends the holding of keeps its changeovers.
 func (d *decoder) apart(i int) bool {
-	if !d.m.changes || len(d.m.closes[i]) == 0 {
+	if !d.m.changes {
 		return true
 	}
 	return !slices.ContainsFunc(d.m.segs[i], func(s seg) bool {
 		from := d.start[i] + s.from
 		return d.clearOf(i, s.res, from, d.start[i]+s.to) > from
+	}) && d.holdsApart(d.m.opens[i]) && d.holdsApart(d.m.closes[i])
+}
+
+func (d *decoder) holdsApart(holds []hold) bool {
+	return !slices.ContainsFunc(holds, func(h hold) bool {
+		from, to := d.extent(h)
+		return from < to && d.clearOf(h.owner, h.res, from, to) > from
 	})
 }
 
