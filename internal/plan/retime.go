@@ -74,9 +74,6 @@ func settled(req kitchen.Request, made Plan) kitchen.Request {
 // underWay puts the day into the state that the changes tell: what has begun stays, what is late takes longer or begins later, and nothing
 // else begins before now.
 func (p *planner) underWay() {
-	if p.was == nil {
-		return
-	}
 	p.day = p.planned.copied()
 	now := int(p.changes.Now)
 	late := p.lateBy()

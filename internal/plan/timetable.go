@@ -18,7 +18,11 @@ const seed = 1
 
 // timetable places the tasks of the day in time.
 func (p *planner) timetable() {
-	p.buildDay()
+	if p.was == nil {
+		p.buildDay()
+	} else {
+		p.underWay()
+	}
 	p.out.Timetable = Timetable{Status: "empty", Tasks: []Task{}, Rows: []Row{}, Aims: []AimResult{}}
 	if len(p.day.tasks) == 0 {
 		return
@@ -27,7 +31,6 @@ func (p *planner) timetable() {
 		p.find(finding.Finding{Code: CodeNobody, Severity: finding.Stop, Where: "people", Path: "people", Message: "nobody works in this kitchen, so nothing can be timed", Fix: "write who works, and when, into the book"})
 		return
 	}
-	p.underWay()
 	p.judgeOutage()
 	crew := p.crew(false)
 	problem, result, err := p.timed(crew, p.deadline())
