@@ -34,21 +34,20 @@ func (p *planner) timetable() {
 	p.judgeOutage()
 	crew := p.crew(false)
 	problem, result, err := p.timed(crew, p.deadline())
+	strict := problem
 	if err == nil && result.Start == nil && len(p.day.filled) > 0 {
-		strict := problem
 		p.tubs = true
 		problem, result, err = p.timed(crew, p.deadline())
-		if err == nil && result.Start != nil {
-			p.findTubs(result)
-		} else {
-			p.wanting = p.remedies(p.toDo(strict))
-		}
 	}
 	if err == nil && result.Start == nil {
+		p.wanting = p.remedies(p.toDo(strict))
 		crew = p.crew(true)
 		problem, result, err = p.timed(crew, p.horizon())
 	}
 	if err == nil && result.Start != nil {
+		if p.tubs {
+			p.findTubs(result)
+		}
 		problem, result = p.washUp(crew, problem, result)
 		err = check.Check(p.toDo(problem), result.Start)
 	}

@@ -71,6 +71,9 @@ func (p *planner) findTubs(r timetable.Result) {
 			names = append(names, p.taskName(f.task))
 		}
 	}
+	if len(names) == 0 {
+		return
+	}
 	p.find(finding.Finding{Code: CodeTubs, Severity: finding.Caution, Where: "the day",
 		Message: fmt.Sprintf("there are not vessels enough to leave everything in them until it is used: what waits goes into tubs, %d times", len(names)),
 		Figures: []finding.Figure{{Name: "tubs", Value: float64(len(names)), Text: strings.Join(names, "; ")}},
