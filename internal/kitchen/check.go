@@ -103,11 +103,12 @@ func (c *checker) refers(at spot, what, name string, known []string) {
 	}
 }
 
+// orNothing is a name as a message shows it: there, and on its line.
 func orNothing(name string) string {
 	if name == "" {
 		return `""`
 	}
-	return name
+	return fmt.Sprintf("%.80s", name)
 }
 
 // nearestOf says what may have been meant.

@@ -126,3 +126,11 @@ func TestNothingIsLateWithoutTasks(t *testing.T) {
 		t.Errorf("got %s", show(got))
 	}
 }
+
+// What was typed is said again, but not all of it.
+func TestAMessageStaysOnItsLine(t *testing.T) {
+	got := kitchen.CheckChanges(crewed, kitchen.Changes{Late: []kitchen.Late{{Task: strings.Repeat("soup ", 50), By: unit.Hour}}}, dayTasks)
+	if len(got) != 1 || len(got[0].Message) > 120 || !strings.Contains(got[0].Message, "soup soup") {
+		t.Errorf("got %s", show(got))
+	}
+}

@@ -12,21 +12,27 @@ import (
 // early. Whether there is such a task is for CheckChanges.
 func ParseLate(text string) (Late, error) {
 	task, by, _ := cut(text, "=")
-	late, early := strings.CutPrefix(by, "-")
-	if task == "" || late == "" {
+	if task == "" || by == "" || by == "-" {
 		return Late{}, fmt.Errorf("%.40q does not say what is late by how much: write a task, = and a time, such as bean-pot/simmer=25 min", text)
 	}
-	if strings.Trim(late, "0123456789") == "" {
-		late += " min"
-	}
-	span, err := unit.ParseSpan(late)
+	span, err := ParseDelay(by)
 	if err != nil {
 		return Late{}, fmt.Errorf("%w: write a task, = and a time, such as bean-pot/simmer=25 min", err)
 	}
+	return Late{Task: task, By: span}, nil
+}
+
+// ParseDelay reads by how much something is late: "25 min". A bare number is minutes, and a minus says that it is early.
+func ParseDelay(text string) (unit.Span, error) {
+	late, early := strings.CutPrefix(strings.TrimSpace(text), "-")
+	if late != "" && strings.Trim(late, "0123456789") == "" {
+		late += " min"
+	}
+	span, err := unit.ParseSpan(late)
 	if early {
 		span = -span
 	}
-	return Late{Task: task, By: span}, nil
+	return span, err
 }
 
 // ParseGone reads who is not here and when: "sam" from now on, "sam=11:00" from then on, "sam=11:00-13:00" between two times. From now
@@ -52,9 +58,7 @@ func ParseOutage(text string) (Outage, error) {
 	from, until, err := between(times, timed)
 	out := Outage{Equipment: EquipmentID(id), Count: 1, From: from, Until: until}
 	if counted && err == nil {
-		if out.Count, err = strconv.Atoi(number); err != nil || out.Count < 1 {
-			err = fmt.Errorf("%.40q is no number of pieces", number)
-		}
+		out.Count, err = ParsePieces(number)
 	}
 	switch {
 	case id == "":
@@ -63,6 +67,15 @@ func ParseOutage(text string) (Outage, error) {
 		return Outage{}, fmt.Errorf("%w: %s", err, write)
 	}
 	return out, nil
+}
+
+// ParsePieces reads how many pieces of something there are, 1 or more.
+func ParsePieces(text string) (int, error) {
+	n, err := strconv.Atoi(strings.TrimSpace(text))
+	if err != nil || n < 1 {
+		return 0, fmt.Errorf("%.40q is no number of pieces", text)
+	}
+	return n, nil
 }
 
 // between reads a moment, or two with a dash between them; nothing is read when none is given.

@@ -1,6 +1,8 @@
 package web
 
 import (
+	"cmp"
+	"errors"
 	"fmt"
 	"maps"
 	"net/url"
@@ -118,9 +120,10 @@ func readChanges(d runDay, query url.Values) (kitchen.Changes, changeForm) {
 	if r.form.Any && d.now == nil && r.form.Now.Problem == "" {
 		r.form.Now.Problem = "Write what time it is, such as 11:20: what was to begin before has begun."
 	}
+	r.check(kitchen.Changes{}, map[string]*field{"now": &r.form.Now})
 	r.form.Wrong = wrong(r.form.fields())
 	r.changes.Now = r.now()
-	return r.changes, r.form
+	return r.changes.FromNow(), r.form
 }
 
 // now is the moment that is looked at; 0 when there is none, and then nothing is timed again.
@@ -165,71 +168,65 @@ func needs(f *field, other, what string) {
 	}
 }
 
-func (r *changeReader) keys() []string {
-	var keys []string
-	for _, o := range r.form.Tasks {
-		keys = append(keys, o.Value)
+// check says beside each field what the kitchen has to say about it; the fields are those of one row, by their paths in its change.
+func (r *changeReader) check(change kitchen.Changes, fields map[string]*field) {
+	change.Now = r.now()
+	for _, f := range kitchen.CheckChanges(r.day.book, change, app.Keys(r.day.plan)) {
+		if at, asked := fields[f.Path]; asked {
+			at.Problem = cmp.Or(at.Problem, sentence(errors.New(f.Message))+" "+sentence(errors.New(f.Fix)))
+		}
 	}
-	return keys
 }
 
 func (r *changeReader) late(i int) {
 	var late kitchen.Late
 	row := lateRow{
-		Task: r.ask(field{Key: "late", Label: "Late task", Hint: "choose from the list"}, i, func(text string) (err error) { late.Task, err = app.Task(r.keys(), text); return err }),
-		By:   r.ask(field{Key: "by", Label: "Late by", Hint: "such as 25 min"}, i, func(text string) (err error) { late.By, err = app.Delay(text); return err }),
+		Task: r.ask(field{Key: "late", Label: "Late task", Hint: "choose from the list"}, i, func(text string) error { late.Task = text; return nil }),
+		By:   r.ask(field{Key: "by", Label: "Late by", Hint: "such as 25 min; -10 min is early"}, i, func(text string) (err error) { late.By, err = kitchen.ParseDelay(text); return err }),
 	}
 	needs(&row.By, row.Task.Value, "Write by how much it is late, such as 25 min.")
 	needs(&row.Task, row.By.Value, "Choose the task that is late.")
-	r.form.Late = append(r.form.Late, row)
 	if row.Task.Value != "" {
+		r.check(kitchen.Changes{Late: []kitchen.Late{late}}, map[string]*field{"late[0].task": &row.Task, "late[0].by": &row.By})
 		r.changes.Late = append(r.changes.Late, late)
 	}
+	r.form.Late = append(r.form.Late, row)
 }
 
 func (r *changeReader) gone(i int) {
-	gone := kitchen.Gone{From: r.now()}
+	var gone kitchen.Gone
 	row := goneRow{}
-	row.Who.field = r.ask(field{Key: "gone", Label: "Not here", Hint: "who went home"}, i, func(text string) error {
-		gone.Person = kitchen.PersonID(text)
-		return known(r.day.book.People, gone.Person, "the book has no person")
-	})
+	row.Who.field = r.ask(field{Key: "gone", Label: "Not here", Hint: "who went home"}, i, func(text string) error { gone.Person = kitchen.PersonID(text); return nil })
 	row.Who.Options = options(r.day.book.People, row.Who.Value, func(p kitchen.Person) string { return p.Name })
 	row.From = r.ask(field{Key: "gone-from", Label: "From", Hint: "now when empty"}, i, momentInto(&gone.From))
-	row.Back = r.ask(field{Key: "gone-back", Label: "Back at", Hint: "empty: not on this run"}, i, momentInto(&gone.Until))
+	row.Back = r.ask(field{Key: "gone-back", Label: "Back at", Hint: "empty: not on this run"}, i, endInto(&gone.Until))
 	needs(&row.Who.field, row.From.Value+row.Back.Value, "Choose who is not here.")
-	r.form.Gone = append(r.form.Gone, row)
 	if row.Who.Value != "" {
+		r.check(kitchen.Changes{Gone: []kitchen.Gone{gone}}, map[string]*field{"gone[0].person": &row.Who.field, "gone[0].from": &row.From, "gone[0].until": &row.Back})
 		r.changes.Gone = append(r.changes.Gone, gone)
 	}
+	r.form.Gone = append(r.form.Gone, row)
 }
 
 func (r *changeReader) out(i int) {
-	out := kitchen.Outage{Count: 1, From: r.now()}
+	var out kitchen.Outage
 	row := outRow{}
-	row.What.field = r.ask(field{Key: "out", Label: "Out of order", Hint: "what cannot be used"}, i, func(text string) error {
-		out.Equipment = kitchen.EquipmentID(text)
-		return known(r.day.book.Equipment, out.Equipment, "the book has no equipment")
-	})
+	row.What.field = r.ask(field{Key: "out", Label: "Out of order", Hint: "what cannot be used"}, i, func(text string) error { out.Equipment = kitchen.EquipmentID(text); return nil })
 	row.What.Options = options(r.day.book.Equipment, row.What.Value, func(e kitchen.Equipment) string { return e.Name })
 	row.Count = r.ask(field{Key: "out-count", Label: "How many", Hint: "1 when empty", Number: true}, i, func(text string) (err error) {
-		out.Count, err = app.Pieces(text, r.day.book.Equipment[out.Equipment].Count)
+		if out.Count, err = kitchen.ParsePieces(text); err != nil {
+			err = fmt.Errorf("%w: write for example 1", err)
+		}
 		return err
 	})
 	row.From = r.ask(field{Key: "out-from", Label: "From", Hint: "now when empty"}, i, momentInto(&out.From))
-	row.Back = r.ask(field{Key: "out-back", Label: "Works again at", Hint: "empty: not on this run"}, i, momentInto(&out.Until))
+	row.Back = r.ask(field{Key: "out-back", Label: "Works again at", Hint: "empty: not on this run"}, i, endInto(&out.Until))
 	needs(&row.What.field, row.Count.Value+row.From.Value+row.Back.Value, "Choose what is out of order.")
-	r.form.Out = append(r.form.Out, row)
 	if row.What.Value != "" {
+		r.check(kitchen.Changes{Out: []kitchen.Outage{out}}, map[string]*field{"out[0].equipment": &row.What.field, "out[0].count": &row.Count, "out[0].from": &row.From, "out[0].until": &row.Back})
 		r.changes.Out = append(r.changes.Out, out)
 	}
-}
-
-func known[K ~string, V any](all map[K]V, id K, not string) error {
-	if _, ok := all[id]; !ok {
-		return fmt.Errorf("%s %q; choose one of the list", not, shorten(string(id)))
-	}
-	return nil
+	r.form.Out = append(r.form.Out, row)
 }
 
 // options are all that a map of the book has, by name.
@@ -258,6 +255,16 @@ func taskOptions(p plan.Plan) []option {
 
 func momentInto(m *unit.Moment) func(string) error {
 	return func(text string) (err error) { *m, err = app.Moment(text); return err }
+}
+
+// endInto reads when something is there again. Nothing ends at 00:00 of the first day, which would pass for no end at all.
+func endInto(m *unit.Moment) func(string) error {
+	return func(text string) (err error) {
+		if *m, err = app.Moment(text); err == nil && *m == 0 {
+			err = errors.New("a run begins at 00:00: write 00:00+1 for the midnight after its first day")
+		}
+		return err
+	}
 }
 
 // nowField asks what time it is.

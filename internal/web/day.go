@@ -69,9 +69,9 @@ func (s *server) dayFor(w http.ResponseWriter, r *http.Request) (runDay, bool) {
 }
 
 // unread is what is said where there is no form to say it beside.
-const unread = "what has changed cannot be read"
+const unread = "what has changed cannot be used"
 
-// rightDay is dayFor, and refuses changes that cannot be read.
+// rightDay is dayFor, and refuses changes that cannot be used.
 func (s *server) rightDay(w http.ResponseWriter, r *http.Request) (runDay, bool) {
 	d, ok := s.dayFor(w, r)
 	if ok && d.change.Wrong {

@@ -162,7 +162,11 @@ func shorten(text string) string {
 // sentence is an error as a sentence on a page.
 func sentence(err error) string {
 	text := err.Error()
-	return strings.ToUpper(text[:min(1, len(text))]) + text[min(1, len(text)):] + "."
+	text = strings.ToUpper(text[:min(1, len(text))]) + text[min(1, len(text)):]
+	if strings.HasSuffix(text, "?") {
+		return text
+	}
+	return text + "."
 }
 
 // fixed says in words what a run wants that has no field.
