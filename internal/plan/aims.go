@@ -6,7 +6,7 @@ import (
 	"kettlefrost/internal/unit"
 )
 
-// wanted aims of a run, most important first.
+// wantedAims are the aims of a run, most important first.
 func (p *planner) wantedAims() []kitchen.Aim {
 	switch {
 	case len(p.req.Aims) > 0:
@@ -20,6 +20,9 @@ func (p *planner) wantedAims() []kitchen.Aim {
 // aims adds what the day should be good at as goals, with tasks without length for the first and the last hands.
 func (p *planner) aims(q *timetable.Problem) {
 	var goals []timetable.Goal
+	if p.yields {
+		goals = append(goals, timetable.Goal{Name: limitsFirst, Terms: p.excess()})
+	}
 	for _, a := range p.wantedAims() {
 		g := timetable.Goal{Name: string(a)}
 		switch a {
@@ -85,6 +88,9 @@ func (p *planner) moveCosts() (terms []timetable.Term) {
 func (p *planner) showAims(q timetable.Problem, r timetable.Result, opens int) {
 	p.out.Timetable.Aims = []AimResult{}
 	for k, g := range r.Goals {
+		if q.Goals[k].Name == limitsFirst {
+			continue
+		}
 		a := AimResult{Aim: kitchen.Aim(q.Goals[k].Name), Status: timetable.Feasible.String()}
 		value, bound := g.Value, g.Bound
 		switch a.Aim {

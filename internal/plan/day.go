@@ -35,7 +35,8 @@ type ending struct{ task, minute int }
 type link struct {
 	after        ending
 	task, minute int
-	most         int // below 0: any time after
+	most         int  // below 0: any time after
+	safety       bool // of most: not to be loosened to make a day possible
 }
 
 // wait is cooked food that stands from a moment until a minute of the task that takes it.
@@ -249,7 +250,7 @@ func (p *planner) linkStep(d *cooked, i int) {
 				p.day.follow(from[k], to.task, begin)
 			}
 			if k := min(len(from), last/len(loads)) - 1; k >= 0 && (d.dish.Steps[i].Within > 0 || d.dish.Steps[i].AtOnce) {
-				p.atMost(from[k], to.task, begin, d.dish.Steps[i].Within)
+				p.day.atMost(from[k], to.task, begin, d.dish.Steps[i].Within)
 			}
 		}
 		for k, e := range from {
@@ -272,12 +273,12 @@ func taskKey(of, what string, load int) string { return fmt.Sprintf("%s/%s/%d", 
 
 // follow lets a minute of a task come after a moment of another.
 func (d *day) follow(after ending, task, minute int) {
-	d.links = append(d.links, link{after, task, minute, -1})
+	d.links = append(d.links, link{after: after, task: task, minute: minute, most: -1})
 }
 
-// atMost lets a moment of a task come at most so long after another.
-func (p *planner) atMost(after ending, task, minute int, gap unit.Span) {
-	p.day.links = append(p.day.links, link{after, task, minute, wholeMinutes(gap.S())})
+// atMost lets a minute of a task come at most so long after a moment of another.
+func (d *day) atMost(after ending, task, minute int, gap unit.Span) {
+	d.links = append(d.links, link{after: after, task: task, minute: minute, most: wholeMinutes(gap.S())})
 }
 
 func (p *planner) beginOf(task, step int) int {

@@ -184,6 +184,36 @@ func TestRemedy(t *testing.T) {
 	}
 }
 
+// TestChillingIsNeverPutOff: no remedy lets hot food wait longer for its chilling.
+func TestChillingIsNeverPutOff(t *testing.T) {
+	book := soupKitchen(t)
+	edit(book.People, "ada", func(x *kitchen.Person) {
+		x.Shift = kitchen.Shift{From: 6 * 60, To: 20 * 60, Breaks: []kitchen.Break{{From: 6*60 + 10, To: 9 * 60}}}
+	})
+	req := soups(20)
+	req.Visits = []kitchen.Visit{{What: "the van", At: 10*60 + 30, Takes: []kitchen.PackID{"soup-650"}}}
+	p := makePlan(t, book, req)
+	if has(p.Findings, plan.CodeNoTimetable) == nil {
+		t.Fatalf("it can be done: %v", p.Findings)
+	}
+	for _, r := range p.Timetable.Remedies {
+		if strings.Contains(r, "Chill") {
+			t.Error(r)
+		}
+	}
+}
+
+// TestDeliveryBeforeTheShift: what is left at the door before anybody comes keeps nobody from working.
+func TestDeliveryBeforeTheShift(t *testing.T) {
+	book := soupKitchen(t)
+	req := soups(20)
+	req.Visits = []kitchen.Visit{{What: "the farm's van", At: 5 * 60, Brings: []kitchen.IngredientID{"carrot"}}}
+	p := makePlan(t, book, req)
+	if p.Timetable.Status != "optimal" || find(t, p, "soup/simmer/1").Start != 6*60 {
+		t.Errorf("%s: %v", p.Timetable.Status, p.Findings)
+	}
+}
+
 // TestKeysAreNames: no two tasks of a plan have the same key.
 func TestKeysAreNames(t *testing.T) {
 	book := soupKitchen(t)

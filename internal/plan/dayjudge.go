@@ -81,6 +81,7 @@ func (p *planner) judgeDay(crew []member, r timetable.Result) {
 				{Name: "cannot end before", Value: float64(r.Bound), Unit: "min", Text: unit.Moment(r.Bound).String()}},
 			Fix: p.fixOf("ask for fewer packs, start earlier, or move a dish to another day")})
 	}
+	p.judgeLimits()
 	for _, d := range p.dishes {
 		for step := range d.dish.Steps {
 			p.judgeWaiting(d, step, r.Start)

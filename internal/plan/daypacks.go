@@ -26,14 +26,14 @@ func (p *planner) coolTasks(c chilled) []int {
 			if len(c.stages) > 1 {
 				t.key += "/" + string(s.by)
 			}
-			if inPot = inPot && s.vessels == 1 && p.chillsInPot(s.by); !inPot {
+			if inPot = inPot && s.vessels == 1 && p.chillsInPot(s.by, c.dish.vesselOf(c.dish.headOf(c.step))); !inPot {
 				p.takes(l, ending{len(p.day.tasks), wholeMinutes(s.set.S())})
 			} else {
 				p.takes(l, ending{len(p.day.tasks), t.length})
 			}
 			p.day.waits = append(p.day.waits, wait{end, len(p.day.tasks), 0})
 			p.day.follow(end, len(p.day.tasks), 0)
-			p.atMost(end, len(p.day.tasks), 0, within)
+			p.day.links = append(p.day.links, link{after: end, task: len(p.day.tasks), most: wholeMinutes(within.S()), safety: true})
 			end, within = ending{len(p.day.tasks), t.length}, stageGap
 			p.day.tasks = append(p.day.tasks, t)
 		}

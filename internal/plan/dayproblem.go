@@ -21,10 +21,13 @@ func (p *planner) problem(crew []member, until int) timetable.Problem {
 	for _, g := range groups {
 		q.Resources = append(q.Resources, timetable.Resource{Name: g.name, Capacity: capacity(g.people)})
 	}
-	first := opens(crew)
+	first := min(until, opens(crew))
 	for i, t := range p.day.tasks {
 		task := timetable.Task{Name: p.taskName(i), Duration: t.length, Earliest: max(first, t.earliest), Latest: t.latest, Family: t.family(p.dishes)}
-		if t.fixed {
+		if p.yields && !t.fixed {
+			task.Latest = -1
+		}
+		if t.fixed || t.kind == Visit {
 			task.Earliest = t.earliest
 		}
 		for _, h := range t.hands {
@@ -41,9 +44,11 @@ func (p *planner) problem(crew []member, until int) timetable.Problem {
 		q.Tasks = append(q.Tasks, task)
 	}
 	for _, l := range p.day.links {
-		if l.most < 0 {
+		switch {
+		case p.elastic && p.isInput(l):
+		case l.most < 0:
 			q.Lags = append(q.Lags, timetable.Lag{From: l.after.task, To: l.task, Min: l.after.minute - l.minute})
-		} else {
+		case !p.yields:
 			q.Lags = append(q.Lags, timetable.Lag{From: l.task, To: l.after.task, Min: l.minute - l.after.minute - l.most})
 		}
 	}

@@ -60,13 +60,14 @@ func oneMore(q timetable.Problem, res int) timetable.Problem {
 	return q
 }
 
-// waitLonger lets everything wait as long as it takes, in all as little longer as can be found, and says where.
+// waitLonger lets what the dishes limit wait as long as it takes, in all as little longer as can be found, and says where. How soon hot food
+// is chilled is never loosened.
 func (p *planner) waitLonger(q timetable.Problem) string {
 	loose := q
 	loose.Lags = nil
 	var goal timetable.Goal
 	for _, lag := range q.Lags {
-		if lag.Min < 0 && slices.ContainsFunc(p.day.links, func(l link) bool { return l.most >= 0 && l.task == lag.From && l.after.task == lag.To }) {
+		if lag.Min < 0 && slices.ContainsFunc(p.day.links, func(l link) bool { return l.most >= 0 && !l.safety && l.task == lag.From && l.after.task == lag.To }) {
 			goal.Terms = append(goal.Terms, timetable.Term{From: lag.To, To: lag.From, Min: -lag.Min, Weight: 1})
 			continue
 		}

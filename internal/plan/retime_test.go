@@ -4,6 +4,8 @@ import (
 	"strings"
 	"testing"
 
+	"pgregory.net/rapid"
+
 	"kettlefrost/demo"
 	"kettlefrost/internal/bookfile"
 	"kettlefrost/internal/foodtable"
@@ -75,6 +77,56 @@ func TestLate(t *testing.T) {
 	}
 	if a := p.Timetable.Aims[0]; a.Aim != kitchen.LeastChange || a.Value < a.Bound {
 		t.Errorf("aims: %v", p.Timetable.Aims)
+	}
+}
+
+// TestLateBeyondItsEnd: what should be over and is not keeps what needs it from having begun, and its vessel; the rest follows.
+func TestLateBeyondItsEnd(t *testing.T) {
+	run := underWay(t, "tuesday")
+	before := byKey(run.Plan().Timetable.Tasks)
+	for _, c := range []struct{ late, needs string }{
+		{"turkey-meatballs/sweat/1", "turkey-meatballs/sauce-chill/1"}, {"ale-cheddar/sweat/1", "ale-cheddar/sauce-chill/1"},
+	} {
+		now := before[c.needs].Start + 5
+		p := run.Retime(t.Context(), kitchen.Changes{Now: now, Late: []kitchen.Late{{Task: c.late, By: 25 * unit.Minute}}})
+		after := byKey(p.Timetable.Tasks)
+		if after[c.late].State != plan.Begun || after[c.late].End != before[c.late].End+25 {
+			t.Errorf("%s is %q and ends at %s; planned was %s", c.late, after[c.late].State, after[c.late].End, before[c.late].End)
+		}
+		if after[c.needs].State != plan.ToDo || after[c.needs].Start < after[c.late].End {
+			t.Errorf("%s is %q and starts at %s, while %s ends at %s", c.needs, after[c.needs].State, after[c.needs].Start, c.late, after[c.late].End)
+		}
+	}
+}
+
+// TestAnythingLate: whatever is late at whatever time, the rest of the day is timed again, and what has begun stays where it was.
+func TestAnythingLate(t *testing.T) {
+	run := underWay(t, "tuesday")
+	tasks := run.Plan().Timetable.Tasks
+	before := byKey(tasks)
+	rapid.Check(t, func(t *rapid.T) {
+		late := rapid.SampledFrom(tasks).Draw(t, "late")
+		by := rapid.IntRange(1, 60).Draw(t, "by")
+		now := late.End + unit.Moment(rapid.IntRange(-30, by).Draw(t, "after its end"))
+		p := run.Retime(t.Context(), kitchen.Changes{Now: now, Late: []kitchen.Late{{Task: late.Key, By: unit.Span(by) * unit.Minute}}})
+		if len(p.Timetable.Tasks) != len(tasks) {
+			t.Fatalf("%s late by %d at %s: %s, %v", late.Key, by, now, p.Timetable.Status, p.Findings)
+		}
+		for _, task := range p.Timetable.Tasks {
+			if was := before[task.Key]; task.State != plan.ToDo && task.Start != was.Start || task.State == plan.ToDo && task.Start < now {
+				t.Errorf("%s is %q from %s on, planned from %s; it is %s", task.Key, task.State, task.Start, was.Start, now)
+			}
+		}
+	})
+}
+
+// TestLimitMissed: when what must be chilled in half an hour has not begun in an hour, that is said, and the rest is timed all the same.
+func TestLimitMissed(t *testing.T) {
+	run := underWay(t, "tuesday")
+	chill := byKey(run.Plan().Timetable.Tasks)["ale-cheddar/sauce-chill/1"]
+	p := run.Retime(t.Context(), kitchen.Changes{Now: chill.Start - 1, Late: []kitchen.Late{{Task: chill.Key, By: unit.Hour}}})
+	if f := has(p.Findings, plan.CodeLimitMissed); f == nil || p.Timetable.Now == nil {
+		t.Errorf("%s, %v", p.Timetable.Status, p.Findings)
 	}
 }
 

@@ -34,14 +34,17 @@ func (p *planner) timetable() {
 	p.judgeOutage()
 	crew := p.crew(false)
 	problem, result, err := p.timed(crew, p.deadline())
+	if err == nil && result.Start == nil && p.was != nil && p.letWait() {
+		problem, result, err = p.timed(crew, p.deadline())
+	}
 	strict := problem
-	if err == nil && result.Start == nil && len(p.day.filled) > 0 {
+	if err == nil && result.Start == nil && len(p.day.filled) > 0 && !p.tubs {
 		p.tubs = true
 		problem, result, err = p.timed(crew, p.deadline())
 	}
 	if err == nil && result.Start == nil {
 		p.wanting = p.remedies(p.toDo(strict))
-		crew = p.crew(true)
+		crew, p.yields = p.crew(true), p.was != nil
 		problem, result, err = p.timed(crew, p.horizon())
 	}
 	if err == nil && result.Start != nil {

@@ -20,7 +20,7 @@ type filled struct {
 	emptied     []ending
 }
 
-// fills adds one filling of a vessel.
+// fillVessel adds one filling of a vessel.
 func (p *planner) fillVessel(task, place int) {
 	p.day.filled = append(p.day.filled, filled{task: task, place: place})
 }
@@ -57,9 +57,9 @@ func (p *planner) empty(q *timetable.Problem) {
 }
 
 // chillsInPot tells whether a way of chilling leaves the food in the vessel that it was cooked in.
-func (p *planner) chillsInPot(id kitchen.ChillingID) bool {
+func (p *planner) chillsInPot(id kitchen.ChillingID, cookedIn kitchen.EquipmentID) bool {
 	way := p.book.Chilling[id]
-	return way.Method == kitchen.StirredBath || way.Method == kitchen.PotInAir
+	return (way.Method == kitchen.StirredBath || way.Method == kitchen.PotInAir) && (way.Vessel == "" || way.Vessel == cookedIn)
 }
 
 // findTubs says that the day works only when food is put from its vessels into tubs until the next step takes it.

@@ -65,18 +65,18 @@ func (p *planner) washBetween(q timetable.Problem, r timetable.Result, res int) 
 		}
 		name := q.Resources[res].Name
 		t := task{kind: Washing, key: fmt.Sprintf("wash/%s/%d", p.day.places[res-1].equipment, k), step: -1, label: "Wash " + name, loads: 1, length: minutes, hands: wholly(minutes), latest: -1}
-		for _, e := range p.emptiedAt(before) {
+		for _, e := range p.emptiedAt(before, res-1) {
 			p.day.follow(e, len(p.day.tasks), 0)
 		}
-		p.day.links = append(p.day.links, link{ending{len(p.day.tasks), minutes}, after.from.task, after.from.minute, -1})
+		p.day.follow(ending{len(p.day.tasks), minutes}, after.from.task, after.from.minute)
 		p.day.tasks = append(p.day.tasks, t)
 	}
 }
 
 // emptiedAt is the moments after which a piece of equipment is free: those of a vessel's emptying, or the end of the use.
-func (p *planner) emptiedAt(u use) []ending {
+func (p *planner) emptiedAt(u use, place int) []ending {
 	for _, f := range p.day.filled {
-		if f.task == u.from.task && len(f.emptied) > 0 {
+		if f.task == u.from.task && f.place == place && len(f.emptied) > 0 && !p.tubs {
 			return append(slices.Clone(f.emptied), ending{f.task, p.day.tasks[f.task].length})
 		}
 	}
