@@ -86,7 +86,7 @@ func solve(path string, most time.Duration) ([]string, error) {
 	if r.Start == nil {
 		return nil, fmt.Errorf("no schedule found: %s", r.Status)
 	}
-	if err := check.Check(p, r.Start); err != nil {
+	if err := check.Check(p, r.Start, r.Ways); err != nil {
 		return nil, err
 	}
 	return []string{strings.TrimSuffix(filepath.Base(path), ".sm"), strconv.Itoa(r.End), strconv.Itoa(r.Bound), r.Status.String(),

@@ -52,7 +52,7 @@ func (p *planner) timetable() {
 			p.findTubs(result)
 		}
 		problem, result = p.washUp(crew, problem, result)
-		err = check.Check(p.toDo(problem), result.Start)
+		err = check.Check(p.toDo(problem), result.Start, result.Ways)
 	}
 	if err != nil || result.Start == nil {
 		p.noTimetable(problem, result, err)

@@ -28,10 +28,10 @@ func bruteForce(p timetable.Problem) int {
 	return best
 }
 
-// keepsLags looks at the lags between task i and those before it.
+// keepsLags looks at the lags between task i and those before it that hang on nothing.
 func keepsLags(p timetable.Problem, start []int, i int) bool {
 	for _, l := range p.Lags {
-		if max(l.From, l.To) == i && start[l.To]-start[l.From] < l.Min {
+		if l.If.Way == 0 && max(l.From, l.To) == i && start[l.To]-start[l.From] < l.Min {
 			return false
 		}
 	}

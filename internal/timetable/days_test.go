@@ -17,7 +17,7 @@ func TestBusyDays(t *testing.T) {
 				t.Errorf("%d batches, seed %d: %s", n, seed, r.Status)
 				continue
 			}
-			if err := check.Check(p, r.Start); err != nil {
+			if err := check.Check(p, r.Start, r.Ways); err != nil {
 				t.Errorf("%d batches, seed %d: %v", n, seed, err)
 			}
 			if r.End < r.Bound {
@@ -39,7 +39,7 @@ func TestHiddenAnswer(t *testing.T) {
 					t.Errorf("%d tasks, slack %d, seed %d: %s, bound %d; a schedule ends at %d", n, slack, seed, r.Status, r.Bound, end)
 					continue
 				}
-				if err := check.Check(p, r.Start); err != nil {
+				if err := check.Check(p, r.Start, r.Ways); err != nil {
 					t.Errorf("%d tasks, slack %d, seed %d: %v", n, slack, seed, err)
 				}
 			}
@@ -65,8 +65,8 @@ func TestAllDoneWithin(t *testing.T) {
 			if r.Start == nil && spare < 100 {
 				t.Errorf("seed %d: %s, %v; without the gap the day ends at %d, within is %d", seed, r.Status, r.Effort, free.End, within)
 			}
-			if r.Start != nil && check.Check(p, r.Start) != nil {
-				t.Errorf("seed %d, within %d: %v", seed, within, check.Check(p, r.Start))
+			if r.Start != nil && check.Check(p, r.Start, r.Ways) != nil {
+				t.Errorf("seed %d, within %d: %v", seed, within, check.Check(p, r.Start, r.Ways))
 			}
 			t.Logf("within %d: %s, ends at %d; without that gap at %d, bound %d", within, r.Status, r.End, free.End, free.Bound)
 		}

@@ -1,10 +1,6 @@
 package timetable
 
-import (
-	"slices"
-
-	"kettlefrost/internal/timetable/clause"
-)
+import "kettlefrost/internal/timetable/clause"
 
 // GoalResult is how well a schedule does by one goal.
 type GoalResult struct {
@@ -87,17 +83,18 @@ func (s *search) pursue(goals []Goal) {
 
 // repair sets out from a schedule that is near to one that is not allowed any more; false when it finds none.
 func (s *search) repair(near []int) bool {
-	if len(near) != len(s.floor) {
+	if len(near) != len(s.floor) || !s.ready() {
 		return false
 	}
-	d, floor := s.forms[0].fwd, make([]int, len(near))
+	v := s.variant
+	d, floor := v.forms[0].fwd, make([]int, len(near))
 	for i, t := range near {
-		floor[i] = max(t, s.root.fwd.lo[i])
+		floor[i] = max(t, v.root.fwd.lo[i])
 	}
-	for _, from := range [][]int{floor, s.root.fwd.lo} {
+	for _, from := range [][]int{floor, v.root.fwd.lo} {
 		s.res.Effort.Schedules++
 		if d.run(ranks(near), from, false) < 0 {
-			s.keep(d.start, d.end())
+			s.keep(d.start, v.ways, d.end())
 			return true
 		}
 		s.res.Effort.Missed++
@@ -125,10 +122,10 @@ func (s *search) improve(g Goal, w within) GoalResult {
 	}
 	l := clause.New(q)
 	for k, last := uint(1), s.turns*s.conflictsATurn; !l.Done() && l.Conflicts < last && s.ctx.Err() == nil; k++ {
-		l.Near(append(slices.Clone(s.res.Start), s.measure(g)))
+		l.Near(append(s.values(), s.measure(g)))
 		target := [...]int{best.Value - 1, (l.Bound() + best.Value) / 2, best.Value - 1, l.Bound()}[k%4]
 		if values := l.Run(s.ctx, min(target, best.Value-1), min(slice*luby(k), last-l.Conflicts)); values != nil {
-			s.res.Start = values[:len(s.res.Start)]
+			s.res.Start, s.res.Ways = s.root.read(values)
 			s.res.End = s.root.fwd.endOf(s.res.Start)
 			s.polish(g, w)
 			best.Value = s.measure(g)
@@ -186,10 +183,10 @@ const mostPolished = 400
 
 // polish moves tasks of the best schedule, in its order, as long as that makes the goal smaller.
 func (s *search) polish(g Goal, w within) {
-	m := s.root.fwd
-	if len(m.dur) > mostPolished || len(g.Terms) == 0 {
+	if len(s.res.Start) > mostPolished || len(g.Terms) == 0 || !s.take(s.res.Ways) {
 		return
 	}
+	m := s.variant.root.fwd
 	o := m.orderOf(s.res.Start, w.most)
 	near := make([][]Term, len(m.dur)) // the terms of each task
 	for _, t := range g.Terms {

@@ -45,16 +45,68 @@ func heldKitchen(t *rapid.T) timetable.Problem {
 		}
 		p.Goals = append(p.Goals, g)
 	}
+	if n < 4 {
+		choices(t, &p)
+	}
 	return p
 }
 
-// everySchedule calls see with each schedule that the checker passes.
+// choices lets some lags and holds, and more of both, hang on ways.
+func choices(t *rapid.T, p *timetable.Problem) {
+	for range rapid.IntRange(0, 2).Draw(t, "choices") {
+		p.Choices = append(p.Choices, rapid.IntRange(1, 3).Draw(t, "ways"))
+	}
+	if len(p.Choices) == 0 {
+		return
+	}
+	way := func() timetable.If {
+		k := rapid.IntRange(0, len(p.Choices)-1).Draw(t, "choice")
+		return timetable.If{Choice: k, Way: rapid.IntRange(0, p.Choices[k]).Draw(t, "way")}
+	}
+	for l := range p.Lags {
+		p.Lags[l].If = way()
+	}
+	for h := range p.Holds {
+		p.Holds[h].If = way()
+	}
+	n := len(p.Tasks)
+	for range rapid.IntRange(0, 3).Draw(t, "more lags") {
+		p.Lags = append(p.Lags, timetable.Lag{From: rapid.IntRange(0, n-1).Draw(t, "from"), To: rapid.IntRange(0, n-1).Draw(t, "to"), Min: rapid.IntRange(-4, 4).Draw(t, "min"), If: way()})
+	}
+	for range rapid.IntRange(0, 3).Draw(t, "more holds") {
+		i, from := rapid.IntRange(0, n-1).Draw(t, "of"), rapid.IntRange(0, 3).Draw(t, "from")
+		hold := timetable.Hold{Resource: rapid.IntRange(0, len(p.Resources)-1).Draw(t, "held"), Amount: 1, If: way(),
+			From: timetable.Moment{Task: i, Minute: from}, To: timetable.Moment{Task: i, Minute: from + rapid.IntRange(0, 4).Draw(t, "for")}}
+		if hold.If.Way == 0 {
+			hold.From.Minute, hold.To.Minute = 0, p.Tasks[i].Duration
+		}
+		p.Holds = append(p.Holds, hold)
+	}
+}
+
+// everyWay lists the ways to take of all choices together.
+func everyWay(choices []int) [][]int {
+	all := [][]int{nil}
+	for _, n := range choices {
+		var longer [][]int
+		for _, ways := range all {
+			for w := range n {
+				longer = append(longer, append(slices.Clone(ways), 1+w))
+			}
+		}
+		all = longer
+	}
+	return all
+}
+
+// everySchedule calls see with each schedule that the checker passes, whichever ways it takes.
 func everySchedule(p timetable.Problem, see func(start []int)) {
 	start := make([]int, len(p.Tasks))
+	ways := everyWay(p.Choices)
 	var place func(i int)
 	place = func(i int) {
 		if i == len(start) {
-			if check.Check(p, start) == nil {
+			if slices.ContainsFunc(ways, func(taken []int) bool { return check.Check(p, start, taken) == nil }) {
 				see(start)
 			}
 			return
@@ -108,7 +160,7 @@ func TestGoalsAgainstEveryPossibility(t *testing.T) {
 		if r.Status != timetable.Optimal {
 			t.Fatalf("%s: so small a problem should be searched to the end; %d schedules exist", r.Status, len(all))
 		}
-		if err := check.Check(p, r.Start); err != nil {
+		if err := check.Check(p, r.Start, r.Ways); err != nil {
 			t.Fatal(err)
 		}
 		goals := p.Goals
@@ -144,6 +196,7 @@ func TestSlackHolds(t *testing.T) {
 		if err != nil || r.Start == nil {
 			return
 		}
+		p = p.Taking(r.Ways)
 		for i, slack := range timetable.Slack(p, r.Start) {
 			if slack < 0 {
 				t.Fatalf("task %d has a slack of %d", i, slack)
@@ -153,7 +206,12 @@ func TestSlackHolds(t *testing.T) {
 			}
 			slacks++
 			later := p
-			later.Horizon, later.Tasks = r.End, slices.Clone(p.Tasks)
+			later.Tasks = slices.Clone(p.Tasks)
+			for k := range later.Tasks { // what is held may last longer than the last task
+				if task := &later.Tasks[k]; task.Latest < 0 || task.Latest > r.End-task.Duration {
+					task.Latest = r.End - task.Duration
+				}
+			}
 			later.Tasks[i].Earliest = r.Start[i] + slack
 			if again, err := timetable.Solve(context.Background(), later, timetable.Options{Conflicts: 100_000}); err != nil || again.Start == nil {
 				t.Fatalf("task %d cannot start %d minutes later: %s, %v", i, slack, again.Status, err)

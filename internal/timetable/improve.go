@@ -7,20 +7,26 @@ const (
 	population = 24
 )
 
-// plan is one schedule of the population: its tasks in the order of their starts.
+// plan is one schedule of the population: its tasks in the order of their starts, and the ways it goes.
 type plan struct {
-	order []int
-	end   int
+	order, ways []int
+	end         int
 }
 
 // build looks for good schedules until the bound is met or the budget of this turn is used.
 func (s *search) build() {
-	rules := s.root.fwd.rules(s.root.tail)
+	if !s.ready() {
+		return
+	}
+	rules := s.variant.root.fwd.rules(s.variant.root.tail)
 	if s.plans == nil {
 		s.plans = s.byRules(rules)
 	}
 	for !s.over() {
 		for (s.res.Start == nil || len(s.plans) < population) && !s.over() {
+			if s.res.Start == nil || !s.take(s.strayed(s.res.Ways)) {
+				s.take(s.strayed(s.variant.ways))
+			}
 			s.plans = append(s.plans, s.urged(s.shaken(rules[s.rng.IntN(len(rules))]), s.rng.IntN(2) == 0)...)
 		}
 		if len(s.plans) > 1 && !s.over() {
@@ -41,11 +47,12 @@ func (s *search) byRules(rules [][]int) (plans []plan) {
 	if s.res.Start == nil || s.over() {
 		return plans
 	}
-	head := make([]int, len(s.root.fwd.dur))
+	r := s.variant.root
+	head := make([]int, len(r.fwd.dur))
 	for i := range head {
-		head[i] = s.root.fwd.lo[i] + s.root.fwd.dur[i]
+		head[i] = r.fwd.lo[i] + r.fwd.dur[i]
 	}
-	for _, rule := range s.root.back.rules(head) {
+	for _, rule := range r.back.rules(head) {
 		for _, parallel := range []bool{false, true} {
 			if s.over() {
 				return plans
@@ -76,7 +83,7 @@ func (s *search) urged(keys []int, parallel bool) []plan {
 
 // urge lowers the keys of a task, of its block and of everything before it below all others.
 func (s *search) urge(keys []int, missed int) {
-	m := s.root.fwd
+	m := s.variant.root.fwd
 	first, last := slices.Min(keys), slices.Max(keys)
 	seen := make([]bool, len(keys))
 	todo := []int{missed}
@@ -114,7 +121,7 @@ func (s *search) justified(start []int) plan {
 		}
 		start, end = early, m.endOf(early)
 	}
-	return plan{order: inOrderOf(start), end: end}
+	return plan{order: inOrderOf(start), ways: s.variant.ways, end: end}
 }
 
 func (m *model) endOf(start []int) int {
@@ -156,7 +163,11 @@ func (s *search) breed() {
 			s.plans, s.stale = s.plans[:min(len(s.plans), population/6)], 0
 			return
 		}
-		keys := s.child(s.parent().order, s.parent().order)
+		a, b := s.parent(), s.parent()
+		if !s.takeChild(a.ways, b.ways) {
+			continue
+		}
+		keys := s.child(a.order, b.order)
 		start, _ := s.forward(keys, s.rng.IntN(4) == 0)
 		if start == nil {
 			continue
@@ -168,7 +179,7 @@ func (s *search) breed() {
 func (s *search) adopt(c plan) {
 	worst := len(s.plans) - 1
 	if c.end > s.plans[worst].end || slices.ContainsFunc(s.plans, func(p plan) bool {
-		return p.end == c.end && slices.Equal(p.order, c.order)
+		return p.end == c.end && slices.Equal(p.order, c.order) && slices.Equal(p.ways, c.ways)
 	}) {
 		return
 	}

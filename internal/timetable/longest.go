@@ -152,12 +152,13 @@ type root struct {
 	fwd, back *model
 	tail      []int // minutes from a task's start to the end of the last task, at least
 	why       []cause
-	lags      int // how many
+	lags      int     // how many
+	given     Problem // with its choices
 }
 
 // newRoot tightens the windows, or returns what clashes.
 func newRoot(p Problem) (root, Core) {
-	m := compile(p)
+	m := compile(p.relaxed())
 	w := m.mirror()
 	start, why, circle := m.longest(m.rel)
 	if circle != nil {
@@ -175,7 +176,7 @@ func newRoot(p Problem) (root, Core) {
 	if late := w.earliest(back, backWhy); late >= 0 {
 		return root{}, lateCore(noCauses(len(m.dur)), late, backWhy)
 	}
-	r := root{fwd: m, back: w, why: why, lags: len(p.Lags)}
+	r := root{fwd: m, back: w, why: why, lags: len(p.Lags), given: p}
 	m.lo, w.lo = start, back
 	m.hi, w.hi = make([]int, len(start)), make([]int, len(start))
 	for i := range start {

@@ -40,10 +40,23 @@ func (p Problem) malformed() Faults {
 		if lag.Min < -MaxMinutes || lag.Min > MaxMinutes {
 			bad(nil, []int{l}, "lag %d is %d minutes: want at most %d either way", l, lag.Min, MaxMinutes)
 		}
+		if !p.has(lag.If) {
+			bad(nil, []int{l}, "lag %d hangs on way %d of choice %d, which is not there", l, lag.If.Way, lag.If.Choice)
+		}
+	}
+	for k, n := range p.Choices {
+		if n < 1 || n > MaxWays {
+			bad(nil, nil, "choice %d is between %d ways: want 1 to %d", k, n, MaxWays)
+		}
 	}
 	p.malformedHolds(bad)
 	p.malformedGoals(bad)
 	return faults
+}
+
+// has tells whether a condition is one of this problem.
+func (p Problem) has(c If) bool {
+	return c == If{} || c == left || c.Choice >= 0 && c.Choice < len(p.Choices) && c.Way >= 0 && c.Way <= p.Choices[c.Choice]
 }
 
 // complain writes down something that makes no sense.
@@ -100,11 +113,14 @@ func (p Problem) malformedHolds(bad complain) {
 		if hold.Amount < 0 || hold.Amount > MaxAmount {
 			bad(nil, nil, "hold %d: amount %d: want 0 to %d", h, hold.Amount, MaxAmount)
 		}
+		if !p.has(hold.If) {
+			bad(nil, nil, "hold %d hangs on way %d of choice %d, which is not there", h, hold.If.Way, hold.If.Choice)
+		}
 		for _, m := range []Moment{hold.From, hold.To} {
 			if m.Task < 0 || m.Task >= len(p.Tasks) {
 				bad(nil, nil, "hold %d names task %d, but there are %d tasks", h, m.Task, len(p.Tasks))
-			} else if m.Minute < 0 || m.Minute > p.Tasks[m.Task].Duration {
-				bad([]int{m.Task}, nil, "hold %d reaches from or to minute %d of %s, which lasts %d", h, m.Minute, p.taskName(m.Task), p.Tasks[m.Task].Duration)
+			} else if m.Minute < 0 || m.Minute > MaxMinutes {
+				bad([]int{m.Task}, nil, "hold %d reaches from or to minute %d of %s: want 0 to %d", h, m.Minute, p.taskName(m.Task), MaxMinutes)
 			}
 		}
 	}

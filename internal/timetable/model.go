@@ -35,6 +35,7 @@ type arc struct {
 // hold keeps a resource from a minute of task a until a minute of task b. Time turned round, b is the owner that changeovers go by.
 type hold struct{ res, amount, a, from, b, to, owner int }
 
+// compile reads a problem without choices; what hangs on a way that is not taken is left out.
 func compile(p Problem) *model {
 	n := len(p.Tasks)
 	m := &model{horizon: p.Horizon, dur: make([]int, n), rel: make([]int, n), due: make([]int, n), segs: make([][]seg, n),
@@ -48,12 +49,16 @@ func compile(p Problem) *model {
 	}
 	m.lo, m.hi = m.rel, m.due
 	for l, lag := range p.Lags {
+		if lag.If == left {
+			continue
+		}
 		m.out[lag.From] = append(m.out[lag.From], arc{task: lag.To, min: lag.Min, lag: l})
 		m.in[lag.To] = append(m.in[lag.To], arc{task: lag.From, min: lag.Min, lag: l})
 	}
 	for _, h := range p.Holds {
-		if h.Amount > 0 {
+		if h.Amount > 0 && h.If != left {
 			m.tie(hold{h.Resource, h.Amount, h.From.Task, h.From.Minute, h.To.Task, h.To.Minute, h.From.Task})
+			m.due[h.To.Task] = min(m.due[h.To.Task], p.Horizon-h.To.Minute)
 		}
 	}
 	for _, r := range p.Resources {

@@ -122,7 +122,7 @@ func (o order) latest() []int {
 }
 
 // Slack is by how many minutes each task of a schedule can start later, others making way in the same order, without the last task
-// ending later. A task without slack is critical.
+// ending later. A task without slack is critical. Of a problem with choices the ways must be taken.
 func Slack(p Problem, start []int) []int {
 	m := compile(p)
 	slack := m.orderOf(start, m.endOf(start)).latest()

@@ -1,9 +1,10 @@
 // Package timetable places tasks in time: whole minutes, resources with a capacity that changes over the day, gaps of at least
-// or at most so many minutes, vessels held until they are emptied, changeovers between families. It knows no food; it makes the end of the last task as early as it can, or whatever else its goals say, one after another, and says how far
-// from a proven bound it is.
+// or at most so many minutes, vessels held until they are emptied, changeovers between families, other ways to do the same. It knows no
+// food; it makes the end of the last task as early as it can, or whatever else its goals say, one after another, and says how far from a
+// proven bound it is.
 //
 // The problem is the resource-constrained project problem with minimum and maximum time lags (Bartusch, Möhring and
-// Radermacher 1988), with calendars and with a demand profile inside each task. With maximum lags already the question
+// Radermacher 1988), with calendars, with a demand profile inside each task and with modes. With maximum lags already the question
 // whether any schedule exists is NP-complete, so "no schedule found" and "no schedule exists" are different answers here.
 package timetable
 
@@ -11,15 +12,17 @@ package timetable
 const (
 	MaxMinutes = 10_000_000 // of the horizon, a duration, a lag or a step
 	MaxAmount  = 1_000_000  // of a capacity, a demand or a weight
+	MaxWays    = 1_000      // of a choice
 )
 
 // Problem is what has to be placed. Tasks, resources and lags are named by their index.
 type Problem struct {
-	Horizon   int // minutes; no task ends later
+	Horizon   int // minutes; no task and no hold ends later
 	Resources []Resource
 	Tasks     []Task
 	Lags      []Lag
 	Holds     []Hold
+	Choices   []int  // of each choice: how many ways there are
 	Goals     []Goal // what to make small, most important first; none: the end of the last task
 }
 
@@ -53,16 +56,20 @@ type Task struct {
 type Use struct{ Resource, From, To, Amount int }
 
 // Lag demands Start[To] - Start[From] >= Min. "To at most m minutes after From" is the lag from To to From with Min = -m.
-type Lag struct{ From, To, Min int }
+type Lag struct {
+	From, To, Min int
+	If            If
+}
 
 // Hold says that Amount units are taken from one moment until another, however far that is: a pot from its filling until it is
 // emptied. Nothing is held when To does not come after From. A hold counts for the family of From's task.
 type Hold struct {
 	Resource, Amount int
 	From, To         Moment
+	If               If
 }
 
-// Moment is a minute after the start of a task.
+// Moment is a minute after the start of a task, be it after its end.
 type Moment struct{ Task, Minute int }
 
 // Goal is something to make small: the end of the last task, or the sum of its terms.

@@ -52,9 +52,9 @@ func (s *search) learn(horizon, conflicts int) (done bool) {
 	l := s.learner
 	if s.res.Start != nil {
 		l.Cut(most)
-		l.Near(append(slices.Clone(s.res.Start), s.res.End))
+		l.Near(append(s.values(), s.res.End))
 	}
-	n, before := len(s.root.fwd.dur), l.Conflicts
+	before := l.Conflicts
 	for last := before + conflicts; !l.Done() && l.Conflicts < last && s.ctx.Err() == nil; {
 		s.slices++
 		if most = horizon; s.slices%belowEvery == 1 && s.res.Start != nil {
@@ -65,8 +65,9 @@ func (s *search) learn(horizon, conflicts int) (done bool) {
 			s.res.Bound, s.res.BoundWhy = b, BoundWhy{Kind: SearchBound}
 		}
 		if values != nil {
-			s.keep(values[:n], values[n])
-			s.plans = append(s.plans, plan{order: inOrderOf(values[:n]), end: values[n]})
+			start, ways := s.root.read(values)
+			s.keep(start, ways, values[len(values)-1])
+			s.plans = append(s.plans, plan{order: inOrderOf(start), ways: ways, end: values[len(values)-1]})
 		}
 	}
 	s.res.Effort.Conflicts += l.Conflicts - before
@@ -84,8 +85,8 @@ func luby(k uint) int {
 	}
 }
 
-// usesOf lists the uses and holds of each resource, greatest amount first.
-func (m *model) usesOf() [][]clause.Use {
+// usesOf lists the uses and holds of each resource, greatest amount first; with those of given that hang on a way.
+func (m *model) usesOf(given []Hold, flags [][]int) [][]clause.Use {
 	uses := make([][]clause.Use, len(m.caps))
 	for i, segs := range m.segs {
 		for _, s := range segs {
@@ -95,6 +96,13 @@ func (m *model) usesOf() [][]clause.Use {
 			uses[h.res] = append(uses[h.res], clause.Use{Var: h.a, Until: h.b, From: h.from, To: h.to, Amount: h.amount, Family: m.family[h.owner], Owner: h.owner})
 		}
 	}
+	for _, h := range given {
+		if h.If.Way > 0 && h.Amount > 0 {
+			owner := h.From.Task
+			uses[h.Resource] = append(uses[h.Resource], clause.Use{Var: owner, Until: h.To.Task, From: h.From.Minute, To: h.To.Minute, Amount: h.Amount,
+				Family: m.family[owner], Owner: owner, If: 1 + flags[h.If.Choice][h.If.Way-1]})
+		}
+	}
 	for _, list := range uses {
 		slices.SortStableFunc(list, func(u, v clause.Use) int { return v.Amount - u.Amount })
 	}
@@ -102,14 +110,14 @@ func (m *model) usesOf() [][]clause.Use {
 }
 
 // open is the problem for the complete search, for schedules that end from minute bound up to minute most; false when a window
-// is empty, so that there is none. The last variable is the end.
+// is empty, so that there is none. The variables are the starts, the flags of the ways, and the end.
 func (r root) open(bound, most int) (clause.Problem, bool) {
 	p, open := r.openTasks(most)
-	n := len(p.Lo)
+	end := len(p.Lo)
 	for i, d := range r.fwd.dur {
-		p.Arcs = append(p.Arcs, clause.Arc{From: i, To: n, Min: d})
+		p.Arcs = append(p.Arcs, clause.Arc{From: i, To: end, Min: d})
 	}
-	p.Lo, p.Hi, p.End = append(p.Lo, bound), append(p.Hi, most), n
+	p.Lo, p.Hi, p.End = append(p.Lo, bound), append(p.Hi, most), end
 	return p, open && bound <= most
 }
 
@@ -127,10 +135,60 @@ func (r root) openTasks(most int) (clause.Problem, bool) {
 			p.Arcs = append(p.Arcs, clause.Arc{From: i, To: a.task, Min: a.min})
 		}
 	}
-	for res, uses := range m.usesOf() {
+	flags := r.flags(&p)
+	for res, uses := range m.usesOf(r.given.Holds, flags) {
 		p.Resources = append(p.Resources, clause.Resource{Capacity: m.peak[res], Taken: m.caps[res].taken(m.peak[res], m.horizon), Uses: uses, Changeover: m.change[res]})
 	}
 	return p, true
+}
+
+// flags adds a variable for each way of each choice, and the gaps that hang on them. It returns the variables.
+func (r root) flags(p *clause.Problem) [][]int {
+	for _, ways := range r.given.Choices {
+		var list []int
+		for range ways {
+			list = append(list, len(p.Lo))
+			p.Lo, p.Hi = append(p.Lo, 0), append(p.Hi, 1)
+		}
+		p.Choices = append(p.Choices, list)
+	}
+	for _, l := range r.given.Lags {
+		if l.If.Way > 0 {
+			p.Arcs = append(p.Arcs, clause.Arc{From: l.From, To: l.To, Min: l.Min, If: 1 + p.Choices[l.If.Choice][l.If.Way-1]})
+		}
+	}
+	for _, h := range r.given.Holds {
+		if h.If.Way > 0 && h.Amount > 0 { // the hold ends by the horizon: so much after its flag, which is then 1
+			flag := p.Choices[h.If.Choice][h.If.Way-1]
+			p.Arcs = append(p.Arcs, clause.Arc{From: h.To.Task, To: flag, Min: 1 + h.To.Minute - r.fwd.horizon, If: 1 + flag})
+		}
+	}
+	return p.Choices
+}
+
+// read takes starts and ways out of the values of the complete search. Of ways that would all do the first is taken.
+func (r root) read(values []int) (start, ways []int) {
+	at := len(r.fwd.dur)
+	for _, n := range r.given.Choices {
+		ways = append(ways, 1+slices.Index(values[at:at+n], 1))
+		at += n
+	}
+	return values[:len(r.fwd.dur)], ways
+}
+
+// values are the starts of the best schedule, and its ways as flags.
+func (s *search) values() []int {
+	values := slices.Clone(s.res.Start)
+	for k, n := range s.root.given.Choices {
+		for w := range n {
+			flag := 0
+			if s.res.Ways[k] == w+1 {
+				flag = 1
+			}
+			values = append(values, flag)
+		}
+	}
+	return values
 }
 
 // taken are the stretches up to the horizon at which less than peak is there.

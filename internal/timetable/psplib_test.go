@@ -40,7 +40,7 @@ func published(t *testing.T, p timetable.Problem, best bestKnown) (float64, time
 	if err != nil {
 		t.Fatal(err)
 	}
-	if err := check.Check(p, r.Start); err != nil {
+	if err := check.Check(p, r.Start, r.Ways); err != nil {
 		t.Fatal(err)
 	}
 	if best.proven && r.End < best.makespan {

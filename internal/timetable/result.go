@@ -50,6 +50,7 @@ func (s Status) String() string { return nameOf(statusNames[:], int(s)) }
 type Result struct {
 	Status   Status
 	Start    []int        // minute each task starts; nil unless Optimal or Feasible
+	Ways     []int        // with Start: the way taken of each of Problem.Choices, from 1
 	End      int          // minute the last task ends
 	Bound    int          // no schedule ends before this minute; meaningless when Infeasible
 	BoundWhy BoundWhy     // the argument for Bound

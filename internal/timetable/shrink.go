@@ -52,7 +52,7 @@ func (r root) possible(ctx context.Context, horizon, budget int) (possible bool,
 
 // only is the problem with just the given tasks and the lags and holds between them.
 func (p Problem) only(tasks []int) Problem {
-	q := Problem{Horizon: p.Horizon, Resources: p.Resources}
+	q := Problem{Horizon: p.Horizon, Resources: p.Resources, Choices: p.Choices}
 	place := make(map[int]int, len(tasks))
 	for k, i := range tasks {
 		q.Tasks, place[i] = append(q.Tasks, p.Tasks[i]), k

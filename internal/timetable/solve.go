@@ -74,8 +74,9 @@ type search struct {
 	conflictsATurn int
 	tries          int // schedules that may still be built in this turn
 	rng            *rand.Rand
-	forms          []form // of the problem; the first is in use
-	floor          []int  // scratch
+	variants       map[string]*variant
+	variant        *variant // in use
+	floor          []int    // scratch
 	res            Result
 
 	plans   []plan         // the population
@@ -88,8 +89,11 @@ func newSearch(ctx context.Context, r root, o Options) *search {
 	n := max(1, len(r.fwd.dur))
 	return &search{ctx: ctx, root: r, progress: o.Progress, rng: rand.New(rand.NewPCG(o.Seed, 0x7469_6d65)),
 		turns: max(1, o.Turns), triesATurn: budget(o.Tries, min(1000, max(60, 36_000/n))), conflictsATurn: budget(o.Conflicts, min(2000, 60_000/n)),
-		forms: r.forms(), floor: make([]int, n)}
+		variant: r.unchosen(), variants: map[string]*variant{}, floor: make([]int, n)}
 }
+
+// unchosen is the variant of a problem without choices; of one with choices nothing but its bounds is good for anything.
+func (r root) unchosen() *variant { return &variant{root: r, forms: r.forms()} }
 
 // form is a decoder for each direction of time.
 type form struct{ fwd, back *decoder }
@@ -119,16 +123,17 @@ func (s *search) over() bool {
 func (s *search) forward(keys []int, parallel bool) (start []int, missed int) {
 	s.tries--
 	s.res.Effort.Schedules++
-	d := s.forms[0].fwd
-	if missed = d.run(keys, s.root.fwd.lo, parallel); missed >= 0 {
+	v := s.variant
+	d := v.forms[0].fwd
+	if missed = d.run(keys, v.root.fwd.lo, parallel); missed >= 0 {
 		s.res.Effort.Missed++
 		if s.res.Start == nil { // the other form may have more luck; what works first is kept
-			slices.Reverse(s.forms)
+			slices.Reverse(v.forms)
 		}
 		return nil, missed
 	}
 	start = slices.Clone(d.start)
-	s.keep(start, d.end())
+	s.keep(start, v.ways, d.end())
 	return start, -1
 }
 
@@ -136,11 +141,12 @@ func (s *search) forward(keys []int, parallel bool) (start []int, missed int) {
 func (s *search) backward(keys []int, end int, parallel bool) []int {
 	s.tries--
 	s.res.Effort.Schedules++
-	m := s.root.back
+	r := s.variant.root
+	m := r.back
 	for i := range s.floor {
-		s.floor[i] = max(m.lo[i], m.flip(i, end-s.root.tail[i]))
+		s.floor[i] = max(m.lo[i], m.flip(i, end-r.tail[i]))
 	}
-	d := s.forms[0].back
+	d := s.variant.forms[0].back
 	if d.run(keys, s.floor, parallel) >= 0 {
 		s.res.Effort.Missed++
 		return nil
@@ -153,17 +159,17 @@ func (s *search) backward(keys []int, end int, parallel bool) []int {
 }
 
 // keep remembers a schedule that is better than the best so far.
-func (s *search) keep(start []int, end int) {
+func (s *search) keep(start, ways []int, end int) {
 	if s.res.Start != nil && end >= s.res.End {
 		return
 	}
-	s.res.Status, s.res.Start, s.res.End = Feasible, slices.Clone(start), end
+	s.res.Status, s.res.Start, s.res.Ways, s.res.End = Feasible, slices.Clone(start), slices.Clone(ways), end
 	if end == s.res.Bound {
 		s.res.Status = Optimal
 	}
 	if s.progress != nil {
 		told := s.res
-		told.Start = slices.Clone(start)
+		told.Start, told.Ways = slices.Clone(start), slices.Clone(ways)
 		s.progress(told)
 	}
 }

@@ -36,11 +36,11 @@ func TestKnownDays(t *testing.T) {
 			if r.Status != timetable.Optimal || r.End != day.end || r.Bound != day.end {
 				t.Errorf("%s, ends at %d, bound %d; want optimal, %d", r.Status, r.End, r.Bound, day.end)
 			}
-			if err := check.Check(day.p, r.Start); err != nil {
+			if err := check.Check(day.p, r.Start, r.Ways); err != nil {
 				t.Error(err)
 			}
 			heuristic := solve(t, day.p, timetable.Options{Conflicts: -1})
-			if heuristic.End != day.end || heuristic.Bound > day.end || check.Check(day.p, heuristic.Start) != nil {
+			if heuristic.End != day.end || heuristic.Bound > day.end || check.Check(day.p, heuristic.Start, heuristic.Ways) != nil {
 				t.Errorf("without the complete search: ends at %d, bound %d; want %d", heuristic.End, heuristic.Bound, day.end)
 			}
 			search := solve(t, day.p, timetable.Options{Tries: -1})
@@ -82,7 +82,7 @@ func TestAgainstEveryPossibility(t *testing.T) {
 				t.Errorf("%d called optimal, best is %d", r.End, best)
 			}
 		}
-		if err := check.Check(p, r.Start); err != nil {
+		if err := check.Check(p, r.Start, r.Ways); err != nil {
 			t.Error(err)
 		}
 		if end := lastEnd(p, r.Start); r.End != end || r.End < r.Bound {
@@ -110,8 +110,8 @@ func TestSearchIsComplete(t *testing.T) {
 			clashes(t, p, r.Core)
 		case r.Status != timetable.Optimal || r.End != best:
 			t.Errorf("%s, ends at %d; the optimum is %d", r.Status, r.End, best)
-		case check.Check(p, r.Start) != nil:
-			t.Error(check.Check(p, r.Start))
+		case check.Check(p, r.Start, r.Ways) != nil:
+			t.Error(check.Check(p, r.Start, r.Ways))
 		}
 	})
 }
@@ -183,7 +183,7 @@ func TestProgressOnlyGetsBetter(t *testing.T) {
 	p := kitchen(6, 3)
 	r := solve(t, p, timetable.Options{Progress: func(r timetable.Result) {
 		ends = append(ends, r.End)
-		if err := check.Check(p, r.Start); err != nil {
+		if err := check.Check(p, r.Start, r.Ways); err != nil {
 			t.Error(err)
 		}
 	}})
@@ -196,7 +196,7 @@ func TestCancelled(t *testing.T) {
 	ctx, cancel := context.WithCancel(context.Background())
 	p := kitchen(20, 1)
 	r, err := timetable.Solve(ctx, p, timetable.Options{Tries: 1_000_000, Progress: func(timetable.Result) { cancel() }})
-	if !errors.Is(err, context.Canceled) || r.Status != timetable.Feasible || check.Check(p, r.Start) != nil {
+	if !errors.Is(err, context.Canceled) || r.Status != timetable.Feasible || check.Check(p, r.Start, r.Ways) != nil {
 		t.Errorf("%s, %v; want the first schedule and that it was cancelled", r.Status, err)
 	}
 }

@@ -30,7 +30,7 @@ func AssignUnits(p Problem, r Result, resource int) ([]Assignment, error) {
 	stays := presence(p.Resources[resource].Capacity)
 	var done []Assignment
 	until := make([]int, len(stays)) // minute each unit is free again
-	for _, s := range stints(p, r, resource) {
+	for _, s := range stints(p.Taking(r.Ways), r, resource) {
 		order := s.choices(stays, until, held(done, p, s.owner))
 		if len(order) < s.amount {
 			return done, fmt.Errorf("%s, use %d: %d of %s needed from minute %d to %d, but only %d can stay for all of it",
@@ -59,7 +59,7 @@ func stints(p Problem, r Result, resource int) []stint {
 		}
 	}
 	for k, h := range p.Holds {
-		if s := (stint{-1, 0, k, h.From.Task, h.Amount, r.Start[h.From.Task] + h.From.Minute, r.Start[h.To.Task] + h.To.Minute}); h.Resource == resource && h.Amount > 0 && s.from < s.to {
+		if s := (stint{-1, 0, k, h.From.Task, h.Amount, r.Start[h.From.Task] + h.From.Minute, r.Start[h.To.Task] + h.To.Minute}); h.Resource == resource && h.Amount > 0 && h.If != left && s.from < s.to {
 			list = append(list, s)
 		}
 	}

@@ -40,7 +40,7 @@ func (p Problem) Validate() error {
 	if len(faults) > 0 { // nothing more can be computed
 		return faults
 	}
-	m := compile(p)
+	m := compile(p.relaxed())
 	for i := range p.Tasks {
 		for _, s := range m.segs[i] {
 			if s.amount > m.peak[s.res] {

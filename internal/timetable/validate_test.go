@@ -66,15 +66,16 @@ func TestClashesAreFaultsToo(t *testing.T) {
 func TestHoldsChangeoversAndGoalsThatMakeNoSense(t *testing.T) {
 	p := timetable.Problem{Horizon: 100, Resources: []timetable.Resource{
 		{Name: "kettle", Capacity: timetable.Constant(2), Changeover: [][]int{{0, -5}, {0}}}},
-		Tasks: []timetable.Task{{Name: "stew", Duration: 5, Latest: -1, Family: 2}},
-		Holds: []timetable.Hold{{Resource: 1, Amount: -1, From: timetable.Moment{Minute: 6}, To: timetable.Moment{Task: 1}}},
+		Tasks:   []timetable.Task{{Name: "stew", Duration: 5, Latest: -1, Family: 2}},
+		Holds:   []timetable.Hold{{Resource: 1, Amount: -1, From: timetable.Moment{Minute: -6}, To: timetable.Moment{Task: 1}, If: timetable.If{Choice: 1, Way: 1}}},
+		Choices: []int{0}, Lags: []timetable.Lag{{If: timetable.If{Way: 2}}},
 		Goals: []timetable.Goal{{Give: -1, Terms: []timetable.Term{{From: 0, To: 1, Weight: 1}}}}}
 	var faults timetable.Faults
 	if !errors.As(p.Validate(), &faults) {
 		t.Fatal("no faults")
 	}
 	for _, want := range []string{`"kettle" has changeovers and 2 units from minute 0`, "from family 0 to 1 of -5 minutes", "changeovers from family 1 are 1, want one for each of 2",
-		`task 0 "stew" is of family 2`, "hold 0: there is no resource 1", "hold 0: amount -1", `minute 6 of task 0 "stew", which lasts 5`, "hold 0 names task 1", "goal 0 gives -1", "goal 0: 1 for each minute that task 1"} {
+		`task 0 "stew" is of family 2`, "hold 0: there is no resource 1", "hold 0: amount -1", `minute -6 of task 0 "stew": want 0 to`, "hold 0 names task 1", "hold 0 hangs on way 1 of choice 1", "lag 0 hangs on way 2 of choice 0", "choice 0 is between 0 ways", "goal 0 gives -1", "goal 0: 1 for each minute that task 1"} {
 		if !strings.Contains(faults.Error(), want) {
 			t.Errorf("%q is missing in\n%v", want, faults)
 		}

@@ -43,13 +43,22 @@ func (v Violations) Error() string {
 	return strings.Join(lines, "\n")
 }
 
-// Check returns nil when the timetable, the minute each task starts, keeps every rule of p; otherwise Violations, all of
-// them: windows, the horizon, every lag, every stretch of minutes in which a resource is overloaded, every changeover that is cut short.
-func Check(p timetable.Problem, start []int) error {
+// Check returns nil when the timetable, the minute each task starts and the way taken of each choice (nil when there is none to take),
+// keeps every rule of p; otherwise Violations, all of them: windows, the horizon, every lag, every stretch of minutes in which a resource
+// is overloaded, every changeover that is cut short.
+func Check(p timetable.Problem, start, ways []int) error {
 	if len(start) != len(p.Tasks) {
 		return Violations{{Kind: Shape, Text: fmt.Sprintf("%d starts for %d tasks", len(start), len(p.Tasks))}}
 	}
-	t := table{p, start}
+	if len(ways) != len(p.Choices) {
+		return Violations{{Kind: Shape, Text: fmt.Sprintf("%d ways for %d choices", len(ways), len(p.Choices))}}
+	}
+	for k, way := range ways {
+		if way < 1 || way > p.Choices[k] {
+			return Violations{{Kind: Shape, Text: fmt.Sprintf("way %d of choice %d, which has %d", way, k, p.Choices[k])}}
+		}
+	}
+	t := table{p, start, ways}
 	found := t.windows()
 	found = append(found, t.gaps()...)
 	stints := t.stints()
@@ -67,6 +76,12 @@ func Check(p timetable.Problem, start []int) error {
 type table struct {
 	p     timetable.Problem
 	start []int
+	ways  []int
+}
+
+// counts tells whether something that may hang on a way is asked for.
+func (t table) counts(c timetable.If) bool {
+	return c.Way == 0 || c.Way > 0 && t.ways[c.Choice] == c.Way
 }
 
 func (t table) windows() Violations {
@@ -86,12 +101,21 @@ func (t table) windows() Violations {
 			add(Horizon, "with its %d minutes it ends after the horizon, minute %d", task.Duration, t.p.Horizon)
 		}
 	}
+	for h, hold := range t.p.Holds {
+		if t.counts(hold.If) && hold.Amount > 0 && t.start[hold.To.Task]+hold.To.Minute > t.p.Horizon {
+			found = append(found, Violation{Kind: Horizon, Tasks: []int{hold.To.Task}, Minute: t.p.Horizon,
+				Text: fmt.Sprintf("hold %d lasts until minute %d, after the horizon, minute %d", h, t.start[hold.To.Task]+hold.To.Minute, t.p.Horizon)})
+		}
+	}
 	return found
 }
 
 func (t table) gaps() Violations {
 	var found Violations
 	for l, lag := range t.p.Lags {
+		if !t.counts(lag.If) {
+			continue
+		}
 		if lag.From < 0 || lag.From >= len(t.start) || lag.To < 0 || lag.To >= len(t.start) {
 			found = append(found, Violation{Kind: Shape, Lag: l, Text: fmt.Sprintf("lag %d names a task that is not there", l)})
 			continue
@@ -117,6 +141,9 @@ func (t table) stints() []stint {
 		}
 	}
 	for _, h := range t.p.Holds {
+		if !t.counts(h.If) {
+			continue
+		}
 		all = append(all, stint{h.From.Task, h.Resource, t.start[h.From.Task] + h.From.Minute, t.start[h.To.Task] + h.To.Minute, h.Amount})
 	}
 	return slices.DeleteFunc(all, func(s stint) bool { return s.from >= s.to || s.amount == 0 })

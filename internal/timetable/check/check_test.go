@@ -39,7 +39,7 @@ func TestEachRule(t *testing.T) {
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			var found check.Violations
-			err := check.Check(day(), c.start)
+			err := check.Check(day(), c.start, nil)
 			if c.kinds == nil {
 				if err != nil {
 					t.Error(err)
@@ -71,7 +71,7 @@ func TestOverloadNamesMinuteAndTasks(t *testing.T) {
 		p.Tasks = append(p.Tasks, timetable.Task{Name: name, Duration: 10, Latest: -1, Uses: []timetable.Use{{To: 10, Amount: 1}}})
 	}
 	var found check.Violations
-	if !errors.As(check.Check(p, []int{0, 5, 8, 30}), &found) || len(found) != 1 {
+	if !errors.As(check.Check(p, []int{0, 5, 8, 30}, nil), &found) || len(found) != 1 {
 		t.Fatalf("%v; want one overload", found)
 	}
 	if v := found[0]; v.Minute != 8 || !slices.Equal(v.Tasks, []int{0, 1, 2}) || v.Text != `minute 8: 3 of "burner" in use, 2 there: "A", "B", "C"` {
@@ -102,7 +102,7 @@ func TestHoldsAndChangeovers(t *testing.T) {
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			var found check.Violations
-			switch err := check.Check(p, c.start); {
+			switch err := check.Check(p, c.start, nil); {
 			case c.kind == 0 && err != nil:
 				t.Error(err)
 			case c.kind != 0 && (!errors.As(err, &found) || len(found) != 1 || found[0].Kind != c.kind || !strings.Contains(found.Error(), c.text)):

@@ -5,7 +5,7 @@ package clause
 func (s *Search) changeovers(r *resource) bool {
 	for a := range r.uses {
 		for b := range r.uses {
-			if u, v := &r.uses[a], &r.uses[b]; u.owner != v.owner && !s.inOrder(r, u, v) {
+			if u, v := &r.uses[a], &r.uses[b]; u.owner != v.owner && s.has(u.flag) && s.has(v.flag) && !s.inOrder(r, u, v) {
 				return false
 			}
 		}
@@ -50,6 +50,7 @@ func (s *Search) outOfOrder(u, v *use, free int32) (from int32) {
 	s.why = s.because(s.why, 2*u.y, s.at[2*u.y])
 	s.why = s.because(s.why, 2*v.x+1, v.from-free+1)
 	for _, w := range []*use{u, v} {
+		s.why = s.becauseOf(s.why, w.flag)
 		if w.x != w.y {
 			s.why = s.because(s.why, 2*w.y, s.at[2*w.y])
 			s.why = s.because(s.why, 2*w.x+1, s.at[2*w.x+1])

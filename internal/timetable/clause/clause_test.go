@@ -18,10 +18,10 @@ func crowded(t *rapid.T) Problem {
 		p.Lo[i] = rapid.IntRange(0, 2).Draw(t, "lo")
 		p.Hi[i] = rapid.IntRange(p.Lo[i], 9).Draw(t, "hi")
 		lasts[i] = rapid.IntRange(0, 4).Draw(t, "lasts")
-		p.Arcs = append(p.Arcs, Arc{i, n, lasts[i]})
+		p.Arcs = append(p.Arcs, Arc{From: i, To: n, Min: lasts[i]})
 	}
 	for range rapid.IntRange(0, 4).Draw(t, "arcs") {
-		p.Arcs = append(p.Arcs, Arc{rapid.IntRange(0, n-1).Draw(t, "from"), rapid.IntRange(0, n-1).Draw(t, "to"), rapid.IntRange(-4, 4).Draw(t, "min")})
+		p.Arcs = append(p.Arcs, Arc{From: rapid.IntRange(0, n-1).Draw(t, "from"), To: rapid.IntRange(0, n-1).Draw(t, "to"), Min: rapid.IntRange(-4, 4).Draw(t, "min")})
 	}
 	for range rapid.IntRange(0, 2).Draw(t, "resources") {
 		r := Resource{Capacity: rapid.IntRange(1, 3).Draw(t, "capacity")}
@@ -49,8 +49,41 @@ func crowded(t *rapid.T) Problem {
 	if rapid.Bool().Draw(t, "sum") {
 		p.weigh(t, n)
 	}
+	if n < 5 && rapid.Bool().Draw(t, "choices") {
+		p.choose(t)
+	}
 	return p
 }
+
+// choose hangs some gaps and uses on flags, of which some must be 1.
+func (p *Problem) choose(t *rapid.T) {
+	first := len(p.Lo)
+	for range rapid.IntRange(1, 2).Draw(t, "choices") {
+		list := []int{}
+		for range rapid.IntRange(1, 2).Draw(t, "flags") {
+			list = append(list, len(p.Lo))
+			p.Lo, p.Hi = append(p.Lo, 0), append(p.Hi, 1)
+		}
+		p.Choices = append(p.Choices, list)
+	}
+	some := func() int {
+		if rapid.Bool().Draw(t, "always") {
+			return 0
+		}
+		return 1 + rapid.IntRange(first, len(p.Lo)-1).Draw(t, "flag")
+	}
+	for k := range p.Arcs {
+		p.Arcs[k].If = some()
+	}
+	for r := range p.Resources {
+		for k := range p.Resources[r].Uses {
+			p.Resources[r].Uses[k].If = some()
+		}
+	}
+}
+
+// is tells whether what hangs on a flag counts.
+func is(flag int, values []int) bool { return flag == 0 || values[flag-1] == 1 }
 
 // weigh lets a weighted sum of gaps be what is to be made small, in place of the end, and sometimes limits another.
 func (p *Problem) weigh(t *rapid.T, n int) {
@@ -95,7 +128,12 @@ func holds(p Problem, values []int) bool {
 		}
 	}
 	for _, a := range p.Arcs {
-		if values[a.To]-values[a.From] < a.Min {
+		if is(a.If, values) && values[a.To]-values[a.From] < a.Min {
+			return false
+		}
+	}
+	for _, list := range p.Choices {
+		if !slices.ContainsFunc(list, func(x int) bool { return values[x] == 1 }) {
 			return false
 		}
 	}
@@ -105,6 +143,7 @@ func holds(p Problem, values []int) bool {
 		}
 	}
 	for _, r := range p.Resources {
+		r.Uses = slices.DeleteFunc(slices.Clone(r.Uses), func(u Use) bool { return !is(u.If, values) })
 		for _, u := range r.Uses {
 			for _, v := range r.Uses {
 				begin, end, next := values[u.Var]+u.From, values[u.Until]+u.To, values[v.Var]+v.From
@@ -161,7 +200,7 @@ func least(p Problem) int {
 	every(q, func(values []int) {
 		v := slices.Clone(values)
 		for _, a := range p.Arcs {
-			if a.To == p.End {
+			if a.To == p.End && is(a.If, v) {
 				v[p.End] = max(v[p.End], v[a.From]+a.Min)
 			}
 		}
@@ -261,12 +300,12 @@ func planted(t *rapid.T) (p Problem, values []int) {
 		values[i] = rapid.IntRange(0, 16).Draw(t, "value")
 		values[n] = max(values[n], values[i]+lasts[i])
 		p.Hi[i] = horizon
-		p.Arcs = append(p.Arcs, Arc{i, n, lasts[i]})
+		p.Arcs = append(p.Arcs, Arc{From: i, To: n, Min: lasts[i]})
 	}
 	p.Hi[n] = 2 * horizon
 	for range rapid.IntRange(0, n).Draw(t, "arcs") {
 		i, j := rapid.IntRange(0, n-1).Draw(t, "from"), rapid.IntRange(0, n-1).Draw(t, "to")
-		p.Arcs = append(p.Arcs, Arc{i, j, values[j] - values[i] - rapid.IntRange(0, 8).Draw(t, "room")})
+		p.Arcs = append(p.Arcs, Arc{From: i, To: j, Min: values[j] - values[i] - rapid.IntRange(0, 8).Draw(t, "room")})
 	}
 	for range rapid.IntRange(1, 3).Draw(t, "resources") {
 		var r Resource

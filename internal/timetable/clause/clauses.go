@@ -21,10 +21,15 @@ type clauses struct {
 func (c *clauses) lits(at int32) []lit { return c.arena[at+head : at+head+c.arena[at]] }
 
 func (c *clauses) add(b *bounds, lits []lit, levels int32) int32 {
-	at := int32(len(c.arena))
-	c.arena = append(append(c.arena, int32(len(lits)), levels), lits...)
+	at := c.write(lits, levels)
 	c.learnt = append(c.learnt, at)
 	c.attach(b, at)
+	return at
+}
+
+func (c *clauses) write(lits []lit, levels int32) int32 {
+	at := int32(len(c.arena))
+	c.arena = append(append(c.arena, int32(len(lits)), levels), lits...)
 	return at
 }
 

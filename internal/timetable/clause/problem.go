@@ -2,8 +2,8 @@
 // bound that is pushed knows why, and each conflict becomes a clause over bounds that cuts off all that fails for the same reason
 // (lazy clause generation: Ohrimenko, Stuckey and Codish 2009; for cumulative resources Schutt, Feydy, Stuckey and Wallace 2011).
 //
-// It knows starts, gaps, resources with changeovers, and weighted sums of how far gaps are exceeded. Calendars come as minutes that are
-// taken.
+// It knows starts, gaps, resources with changeovers, weighted sums of how far gaps are exceeded, and flags (variables from 0 to 1) on
+// which gaps and uses hang. Calendars come as minutes that are taken.
 package clause
 
 // MaxMinutesOpen bounds the sum of all windows, and by it the memory: 104 bytes a minute at the start (measured), so 0.42 GB at most;
@@ -16,11 +16,12 @@ type Problem struct {
 	Arcs      []Arc
 	Resources []Resource
 	Sums      []Sum
-	End       int // the variable to make small: by Arcs or a Sum it is at least what it stands for
+	Choices   [][]int // lists of flags: of each at least one must be 1
+	End       int     // the variable to make small: by Arcs or a Sum it is at least what it stands for
 }
 
-// Arc demands value[To] - value[From] >= Min.
-type Arc struct{ From, To, Min int }
+// Arc demands value[To] - value[From] >= Min, if flag If-1 is 1; with If 0 always.
+type Arc struct{ From, To, Min, If int }
 
 // Resource is Capacity units; Taken are minutes at which so many of them are away, not overlapping, sorted.
 type Resource struct {
@@ -34,9 +35,9 @@ type Resource struct {
 type Taken struct{ From, To, Amount int }
 
 // Use says that Amount units are held from From minutes after the value of variable Var up to, not including, To minutes after that of
-// Until, mostly the same variable. Uses of one variable on one resource do not overlap. Owner tells whose use it is: between uses of one
-// owner there is no changeover.
-type Use struct{ Var, Until, From, To, Amount, Family, Owner int }
+// Until, mostly the same variable, if flag If-1 is 1; with If 0 always. Uses of one variable on one resource do not overlap. Owner tells
+// whose use it is: between uses of one owner there is no changeover.
+type Use struct{ Var, Until, From, To, Amount, Family, Owner, If int }
 
 // Sum demands that its terms together are at most the value of variable Total, or at most Most when Total is below 0.
 type Sum struct {

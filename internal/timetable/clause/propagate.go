@@ -7,6 +7,9 @@ type link struct{ side, min int32 }
 func linksOf(p Problem) [][]link {
 	links := make([][]link, 2*len(p.Lo))
 	for _, a := range p.Arcs {
+		if a.If > 0 {
+			continue
+		}
 		links[2*a.From] = append(links[2*a.From], link{int32(2 * a.To), int32(a.Min)})
 		links[2*a.To+1] = append(links[2*a.To+1], link{int32(2*a.From + 1), int32(a.Min)})
 	}
@@ -23,14 +26,25 @@ func (s *Search) propagate() bool {
 				return false
 			}
 		}
-		r := s.nextResource()
+		r := s.next()
 		if r < 0 {
 			return true
 		}
-		if n := int32(len(s.resources)); r < n && !s.timetable(&s.resources[r]) || r >= n && !s.weigh(&s.sums[r-n]) {
+		if !s.lookAt(int(r)) {
 			return false
 		}
 	}
+}
+
+// lookAt draws the conclusions of a resource, a sum or a gap with a flag.
+func (s *Search) lookAt(r int) bool {
+	if r < len(s.resources) {
+		return s.timetable(&s.resources[r])
+	}
+	if r -= len(s.resources); r < len(s.sums) {
+		return s.weigh(&s.sums[r])
+	}
+	return s.flagged(s.gaps[r-len(s.sums)])
 }
 
 // follow draws the conclusions of one raise from gaps and clauses.
@@ -84,7 +98,7 @@ func (s *Search) because(to []lit, side, v int32) []lit {
 	return append(to, s.lit(side, v))
 }
 
-// call has a resource or a sum looked at.
+// call has a resource, a sum or a gap looked at.
 func (s *Search) call(r int32) {
 	if !s.waiting[r] {
 		s.waiting[r] = true
@@ -92,7 +106,7 @@ func (s *Search) call(r int32) {
 	}
 }
 
-func (s *Search) nextResource() int32 {
+func (s *Search) next() int32 {
 	if len(s.queue) == 0 {
 		return -1
 	}

@@ -12,7 +12,8 @@ type Search struct {
 	links     [][]link
 	resources []resource
 	sums      []sum
-	touches   [][]int32 // of each variable: resources, and sums counted on from them
+	gaps      []gap
+	touches   [][]int32 // of each variable: resources, and sums and then gaps with a flag counted on from them
 	waiting   []bool
 	queue     []int32
 	done      int // steps of the trail that have been followed
@@ -34,36 +35,29 @@ type Search struct {
 
 // New begins a search. The problem must be well formed: windows not empty, indices in range, p.Size() at most MaxMinutesOpen.
 func New(p Problem) *Search {
-	s := &Search{bounds: newBounds(p), links: linksOf(p), touches: make([][]int32, len(p.Lo)), waiting: make([]bool, len(p.Resources)+len(p.Sums)),
+	s := &Search{bounds: newBounds(p), links: linksOf(p), gaps: gapsOf(p), touches: make([][]int32, len(p.Lo)),
 		end: int32(p.End), top: make([]int32, 2*len(p.Lo)), limit: 4000}
 	s.watches = make([][]watch, len(s.of))
 	s.rank = newRank(len(s.of))
 	s.stamps = make([]int64, len(s.of)+2)
-	for r, given := range p.Resources {
+	for _, given := range p.Resources {
 		s.resources = append(s.resources, newResource(given))
 		for _, u := range given.Uses {
-			for _, x := range []int{u.Var, u.Until} {
-				if !slices.Contains(s.touches[x], int32(r)) {
-					s.touches[x] = append(s.touches[x], int32(r))
-				}
-			}
+			s.touch(u.Var, u.Until, u.If-1)
 		}
-		s.call(int32(r))
+		s.watched()
 	}
-	for k, given := range p.Sums {
+	for _, given := range p.Sums {
 		s.sums = append(s.sums, newSum(given))
-		at := int32(len(p.Resources) + k)
-		if given.Total >= 0 {
-			s.touches[given.Total] = append(s.touches[given.Total], at)
-		}
+		s.touch(given.Total)
 		for _, t := range given.Terms {
-			for _, x := range []int{t.From, t.To} {
-				if x >= 0 && !slices.Contains(s.touches[x], at) {
-					s.touches[x] = append(s.touches[x], at)
-				}
-			}
+			s.touch(t.From, t.To)
 		}
-		s.call(at)
+		s.watched()
+	}
+	for _, g := range s.gaps {
+		s.touch(int(g.from), int(g.to), int(g.flag))
+		s.watched()
 	}
 	for side := range s.links {
 		for _, l := range s.links[side] {
@@ -72,8 +66,48 @@ func New(p Problem) *Search {
 			}
 		}
 	}
+	for _, flags := range p.Choices {
+		s.choose(flags)
+	}
 	s.ground()
 	return s
+}
+
+// touch has the resource, sum or gap that comes next looked at whenever one of some variables moves; below 0 is none.
+func (s *Search) touch(variables ...int) {
+	for _, x := range variables {
+		if next := int32(len(s.waiting)); x >= 0 && !slices.Contains(s.touches[x], next) {
+			s.touches[x] = append(s.touches[x], next)
+		}
+	}
+}
+
+// watched ends what touch says of one resource, sum or gap, and has it looked at a first time.
+func (s *Search) watched() {
+	s.waiting = append(s.waiting, false)
+	s.call(int32(len(s.waiting) - 1))
+}
+
+// choose demands that of some flags one is 1.
+func (s *Search) choose(flags []int) {
+	var open []lit
+	for _, x := range flags {
+		if s.root[2*x] >= 1 {
+			return
+		}
+		if s.root[2*x+1] < 0 {
+			open = append(open, s.lit(int32(2*x), 1))
+		}
+	}
+	switch len(open) {
+	case 0:
+		s.dead = true
+	case 1:
+		side, v := s.value(open[0])
+		s.dead = s.dead || !s.conclude(side, v, byReasons, 0, 0)
+	default:
+		s.attach(&s.bounds, s.write(open, 0))
+	}
 }
 
 // ground draws all conclusions at level 0.

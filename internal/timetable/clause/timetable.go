@@ -12,10 +12,11 @@ type resource struct {
 	profile  []plateau // by minute
 }
 
-// use is a Use, and from when to when it is surely held as things stand. It begins from minutes after x and ends to minutes after y.
+// use is a Use, and from when to when it is surely held as things stand. It begins from minutes after x and ends to minutes after y, if
+// flag, from 0, is 1; flag -1 stands for always.
 type use struct {
-	x, y, from, to, amount, sureFrom, sureTo int32
-	family, owner                            int
+	x, y, from, to, amount, sureFrom, sureTo, flag int32
+	family, owner                                  int
 }
 
 // plateau is a stretch from minute from on, up to the next one.
@@ -25,7 +26,7 @@ func newResource(r Resource) resource {
 	res := resource{capacity: int32(r.Capacity), taken: r.Taken, change: r.Changeover}
 	for _, u := range r.Uses {
 		res.uses = append(res.uses, use{x: int32(u.Var), y: int32(u.Until), from: int32(u.From), to: int32(u.To), amount: int32(u.Amount),
-			family: u.Family, owner: u.Owner})
+			flag: int32(u.If - 1), family: u.Family, owner: u.Owner})
 	}
 	return res
 }
@@ -44,6 +45,12 @@ func (s *Search) timetable(r *resource) bool {
 		u := &r.uses[k]
 		if u.amount+most <= r.capacity {
 			break // the rest ask for no more
+		}
+		if !s.has(u.flag) {
+			if s.may(u.flag) && !s.drop(r, k) {
+				return false
+			}
+			continue
 		}
 		if s.at[2*u.x] == -s.at[2*u.x+1] && s.at[2*u.y] == -s.at[2*u.y+1] {
 			continue
@@ -65,7 +72,7 @@ func (s *Search) build(r *resource) {
 	}
 	for k := range r.uses {
 		u := &r.uses[k]
-		if u.sureFrom, u.sureTo = u.from-s.at[2*u.x+1], s.at[2*u.y]+u.to; u.sureFrom < u.sureTo {
+		if u.sureFrom, u.sureTo = s.sure(u); u.sureFrom < u.sureTo {
 			add(u.sureFrom, u.sureTo, u.amount)
 		}
 	}
@@ -82,6 +89,14 @@ func (s *Search) build(r *resource) {
 			r.profile = append(r.profile, plateau{at, height})
 		}
 	}
+}
+
+// sure is from when to when a use is surely held; nothing, as long as it need not be.
+func (s *Search) sure(u *use) (from, to int32) {
+	if !s.has(u.flag) {
+		return 0, 0
+	}
+	return u.from - s.at[2*u.x+1], s.at[2*u.y] + u.to
 }
 
 // over is how high the profile stands on plateau k without use u.
@@ -116,7 +131,7 @@ func (s *Search) pushLater(r *resource, n int) bool {
 				break
 			}
 			from := int32(len(s.why))
-			s.why = s.because(s.why, end, p-u.to+1)
+			s.why = s.becauseOf(s.because(s.why, end, p-u.to+1), u.flag)
 			s.why = s.holders(s.why, r, p, n, r.capacity-u.amount)
 			if !s.conclude(side, p-u.from+1, byReasons, from, int32(len(s.why))-from) {
 				return false
@@ -136,7 +151,7 @@ func (s *Search) pushEarlier(r *resource, n int) bool {
 				break
 			}
 			from := int32(len(s.why))
-			s.why = s.because(s.why, begin, u.from-p)
+			s.why = s.becauseOf(s.because(s.why, begin, u.from-p), u.flag)
 			s.why = s.holders(s.why, r, p, n, r.capacity-u.amount)
 			if !s.conclude(side, u.to-p, byReasons, from, int32(len(s.why))-from) {
 				return false
@@ -159,7 +174,7 @@ func (s *Search) holders(to []lit, r *resource, p int32, skip int, room int32) [
 			break
 		}
 		if u := &r.uses[k]; k != skip && u.sureFrom <= p && p < u.sureTo {
-			to = s.because(s.because(to, 2*u.y, p-u.to+1), 2*u.x+1, u.from-p)
+			to = s.becauseOf(s.because(s.because(to, 2*u.y, p-u.to+1), 2*u.x+1, u.from-p), u.flag)
 			room -= u.amount
 		}
 	}
