@@ -18,7 +18,7 @@ type Step struct {
 	How     string        `yaml:"how,omitempty" desc:"how to tell it is right, what to watch"`
 	Use     []Use         `yaml:"use" desc:"ingredients and earlier outputs that go in"`
 	MakeUp  IngredientID  `yaml:"make-up,omitempty" desc:"the ingredient of this step (usually water) that is adjusted so that the output keeps its written ratio to the rest when evaporation and residue do not scale"`
-	In      []EquipmentID `yaml:"in,omitempty" desc:"equipment that will do; the plan takes the one with the fewest loads"`
+	In      []EquipmentID `yaml:"in,omitempty" desc:"equipment that will do; the plan takes the one with the fewest loads, and single loads go to others where only the time differs"`
 	Stays   bool          `yaml:"stays,omitempty" desc:"goes on in the vessel of the earlier step, without emptying it"`
 	Load    LoadLimit     `yaml:"load,omitempty" desc:"what one load may hold, besides the working volume"`
 	Bulk    unit.Density  `yaml:"bulk,omitempty" desc:"mass by volume in the vessel at its fullest, for heaps such as leaves; from composition when left out"`

@@ -27,7 +27,7 @@ type Equipment struct {
 	Fuel       Fuel          `yaml:"fuel,omitempty" desc:"gas or electricity: what it burns, for the cost" enum:"gas,electricity"`
 	Needs      []EquipmentID `yaml:"needs,omitempty" desc:"what it stands on while in use: a pot needs a burner"`
 	Places     int           `yaml:"places,omitempty" desc:"trays it takes at once, for an oven"`
-	Wash       unit.Span     `yaml:"wash,omitempty" desc:"hands to clean it between two dishes; planned where there is one of it"`
+	Wash       unit.Span     `yaml:"wash,omitempty" desc:"hands to clean it between two dishes in the same piece"`
 	WashDown   unit.Span     `yaml:"wash-down,omitempty" desc:"hands instead of wash when the dish before has an allergen that the next has not"`
 }
 

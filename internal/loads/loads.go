@@ -75,6 +75,11 @@ func Even(massKg, densityKgL float64, limit Limit) (Split, error) {
 	return s, nil
 }
 
+// FullIn is the part of another limit that each filling would use, more than 1 where it does not fit; 0 when there is no limit.
+func (s Split) FullIn(limit Limit) float64 {
+	return max(share(s.EachL, limit.VolumeL), share(s.EachKg, limit.MassKg))
+}
+
 func share(amount, limit float64) float64 {
 	if limit == 0 {
 		return 0

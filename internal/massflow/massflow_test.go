@@ -219,3 +219,41 @@ func TestAtTheBoilTheBurnerDecides(t *testing.T) {
 	}
 	want(t, "time in h", flow.Steps[0].ReduceS/3600, 10/6.54, 1e-9)
 }
+
+// TestAlternatives: another vessel will do when a load fits and loses as much there; reducing takes as much longer as less evaporates.
+func TestAlternatives(t *testing.T) {
+	of20 := func(vessel Vessel, edit func(*Step)) []Alternative {
+		s := step("simmer", of(0, 20))
+		s.TimeS, s.EvaporationKgM2H = 3600, 5
+		s.Vessels = []Vessel{{Limit: loads.Limit{VolumeL: 25}, OpenAreaM2: 0.2}, vessel}
+		edit(&s)
+		g := Graph{Ingredients: []Fractions{water}, Steps: []Step{s}, DensityKgL: density}
+		flow, err := Uniform(g, 2) // two loads of 20 kg
+		if err != nil {
+			t.Fatal(err)
+		}
+		return g.Alternatives(flow, []int{0})
+	}
+	asWritten, closed, reduced := func(*Step) {}, func(s *Step) { s.EvaporationKgM2H = 0 }, func(s *Step) { s.TimeS, s.ReduceTo = 0, 0.9 }
+	for _, c := range []struct {
+		name   string
+		vessel Vessel
+		edit   func(*Step)
+		want   []Alternative
+	}{
+		{"as wide", Vessel{Limit: loads.Limit{VolumeL: 21}, OpenAreaM2: 0.2}, asWritten, []Alternative{{Vessel: 1, ReduceS: []float64{0}}}},
+		{"wider", Vessel{Limit: loads.Limit{VolumeL: 21}, OpenAreaM2: 0.25}, asWritten, nil},
+		{"wider, with the lid on", Vessel{Limit: loads.Limit{VolumeL: 21}, OpenAreaM2: 0.25}, closed, []Alternative{{Vessel: 1, ReduceS: []float64{0}}}},
+		{"too small", Vessel{Limit: loads.Limit{VolumeL: 15}, OpenAreaM2: 0.2}, asWritten, nil},
+		{"twice as wide, 2 kg of 20 to boil away at 2 kg/h", Vessel{Limit: loads.Limit{VolumeL: 21}, OpenAreaM2: 0.4}, reduced, []Alternative{{Vessel: 1, ReduceS: []float64{3600}}}},
+	} {
+		got := of20(c.vessel, c.edit)
+		if len(got) != len(c.want) {
+			t.Errorf("%s: got %v, want %v", c.name, got, c.want)
+			continue
+		}
+		for k := range got {
+			want(t, c.name, got[k].ReduceS[0], c.want[k].ReduceS[0], 1e-6)
+		}
+	}
+}

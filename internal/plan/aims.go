@@ -1,6 +1,8 @@
 package plan
 
 import (
+	"iter"
+
 	"kettlefrost/internal/kitchen"
 	"kettlefrost/internal/timetable"
 	"kettlefrost/internal/unit"
@@ -18,7 +20,7 @@ func (p *planner) wantedAims() []kitchen.Aim {
 }
 
 // aims adds what the day should be good at as goals, with tasks without length for the first and the last hands.
-func (p *planner) aims(q *timetable.Problem) {
+func (p *planner) aims(q *dayProblem) {
 	var goals []timetable.Goal
 	if p.yields {
 		goals = append(goals, timetable.Goal{Name: limitsFirst, Terms: p.excess()})
@@ -31,7 +33,7 @@ func (p *planner) aims(q *timetable.Problem) {
 		case kitchen.ShortDay:
 			g.Terms = []timetable.Term{{From: p.firstHands(q), To: p.lastHands(q), Weight: 1}}
 		case kitchen.LeastWaiting:
-			g.Terms = p.waits()
+			g.Terms = p.waits(q)
 		case kitchen.LeastChange:
 			g.Terms = p.moveCosts()
 		}
@@ -43,11 +45,14 @@ func (p *planner) aims(q *timetable.Problem) {
 }
 
 // firstHands is a task at or before the first hands of what is still to do.
-func (p *planner) firstHands(q *timetable.Problem) int {
+func (p *planner) firstHands(q *dayProblem) int {
 	first := len(q.Tasks)
 	for i, t := range p.day.tasks {
-		if len(t.hands) > 0 && !t.fixed {
-			q.Lags = append(q.Lags, timetable.Lag{From: first, To: i, Min: -t.hands[0].from})
+		if len(t.hands) == 0 || t.fixed {
+			continue
+		}
+		for way, hands := range q.handsOf(p, i) {
+			q.Lags = append(q.Lags, timetable.Lag{From: first, To: i, Min: -hands[0].from, If: way})
 		}
 	}
 	q.Tasks = append(q.Tasks, timetable.Task{Name: "the first hands", Latest: -1})
@@ -55,21 +60,41 @@ func (p *planner) firstHands(q *timetable.Problem) int {
 }
 
 // lastHands is a task at or after the last hands.
-func (p *planner) lastHands(q *timetable.Problem) int {
+func (p *planner) lastHands(q *dayProblem) int {
 	last := len(q.Tasks)
 	for i, t := range p.day.tasks {
-		if n := len(t.hands); n > 0 {
-			q.Lags = append(q.Lags, timetable.Lag{From: i, To: last, Min: t.hands[n-1].to})
+		if len(t.hands) == 0 {
+			continue
+		}
+		for way, hands := range q.handsOf(p, i) {
+			q.Lags = append(q.Lags, timetable.Lag{From: i, To: last, Min: hands[len(hands)-1].to, If: way})
 		}
 	}
 	q.Tasks = append(q.Tasks, timetable.Task{Name: "the last hands", Latest: -1})
 	return last
 }
 
+// handsOf are the hands of a task in each way it may be done.
+func (q *dayProblem) handsOf(p *planner, i int) iter.Seq2[timetable.If, []piece] {
+	return func(yield func(timetable.If, []piece) bool) {
+		ways := p.ways(i)
+		if ways == nil {
+			yield(timetable.If{}, p.day.tasks[i].hands)
+			return
+		}
+		for k, w := range ways {
+			if !yield(timetable.If{Choice: q.choice[i], Way: 1 + k}, w.hands) {
+				return
+			}
+		}
+	}
+}
+
 // waits are the minutes that cooked food stands between a step and the next.
-func (p *planner) waits() (terms []timetable.Term) {
+func (p *planner) waits(q *dayProblem) (terms []timetable.Term) {
 	for _, w := range p.day.waits {
-		terms = append(terms, timetable.Term{From: w.after.task, To: w.task, Min: w.after.minute - w.minute, Weight: 1})
+		after, then := q.moment(p, w.after), q.moment(p, ending{w.task, w.minute})
+		terms = append(terms, timetable.Term{From: after.Task, To: then.Task, Min: after.Minute - then.Minute, Weight: 1})
 	}
 	return terms
 }
@@ -85,7 +110,7 @@ func (p *planner) moveCosts() (terms []timetable.Term) {
 }
 
 // showAims says how well the timetable does.
-func (p *planner) showAims(q timetable.Problem, r timetable.Result, opens int) {
+func (p *planner) showAims(q dayProblem, r timetable.Result, opens int) {
 	p.out.Timetable.Aims = []AimResult{}
 	for k, g := range r.Goals {
 		if q.Goals[k].Name == limitsFirst {

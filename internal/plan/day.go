@@ -18,10 +18,10 @@ type day struct {
 	waits   []wait
 	places  []place
 	ends    map[cookedStep][]ending // of each load of a step: which task, and the minute in it at which the step is done
-	heatUp  map[cookedStep]int      // minutes, each load
-	work    map[cookedStep]int      // minutes after heating, each load
-	handsOn map[cookedStep]int      // minutes, each load
+	pieces  map[piecePlace]int      // which piece of a place a task has, counted from 0, where that was settled
 }
+
+type piecePlace struct{ place, task int }
 
 type cookedStep struct {
 	dish *cooked
@@ -37,6 +37,7 @@ type link struct {
 	task, minute int
 	most         int  // below 0: any time after
 	safety       bool // of most: not to be loosened to make a day possible
+	piece        bool // only because both have the same piece of equipment
 }
 
 // wait is cooked food that stands from a moment until a minute of the task that takes it.
@@ -60,6 +61,10 @@ type task struct {
 	segs   []segment
 	skill  kitchen.Skill // of who puts hands to it
 
+	in     kitchen.EquipmentID // what it is cooked in; empty for what is not cooked in anything
+	fills  int                 // the place of the vessel that it fills, counted from 1; 0 for none
+	others []task              // the same in other equipment
+
 	earliest, latest int  // start; latest below 0: any
 	fixed            bool // begun or done: it stays where it is
 	state            TaskState
@@ -71,8 +76,12 @@ type piece struct{ from, to, people int }
 // hold is a place that a task holds from beginning to end.
 type hold struct{ place, amount int }
 
-// segment is one step's part of a task.
-type segment struct{ step, from, to int }
+// segment is one step's part of a task, with its minutes of heating up, of work after that, and of hands as they were planned.
+type segment struct {
+	step, from, to      int
+	heat, work, handsOn int
+	hotS                float64 // seconds that it is kept hot
+}
 
 // place is equipment or a way of chilling, with how many there are.
 type place struct {
@@ -100,7 +109,7 @@ func (p *planner) equipment(id kitchen.EquipmentID) int {
 
 // buildDay turns flows, coolings and fills into tasks and the gaps between them.
 func (p *planner) buildDay() {
-	p.day.ends, p.day.heatUp, p.day.work, p.day.handsOn = map[cookedStep][]ending{}, map[cookedStep]int{}, map[cookedStep]int{}, map[cookedStep]int{}
+	p.day.ends = map[cookedStep][]ending{}
 	for _, d := range p.dishes {
 		for _, chain := range d.chains() {
 			p.chainTasks(d, chain)
@@ -141,39 +150,20 @@ func (d *cooked) chains() [][]int {
 
 func (p *planner) chainTasks(d *cooked, chain []int) {
 	loads := max(1, d.flow.Steps[chain[0]].Split.N)
-	model := task{kind: Cook, dish: d, step: chain[0], loads: loads, label: d.dish.Steps[chain[0]].Do, latest: -1}
-	for _, i := range chain {
-		heat, work, hands := p.stepMinutes(d, i)
-		if model.skill == "" {
-			model.skill = d.dish.Steps[i].Skill
-		}
-		for _, u := range d.dish.Steps[i].Use {
-			model.earliest = max(model.earliest, p.comes(u.Of)-model.length)
-		}
-		key := cookedStep{d, i}
-		p.day.heatUp[key], p.day.work[key] = heat, work
-		for _, h := range hands {
-			p.day.handsOn[key] += h.to - h.from
-			model.hands = append(model.hands, piece{h.from + model.length, h.to + model.length, h.people})
-		}
-		model.segs = append(model.segs, segment{i, model.length, model.length + heat + work})
-		model.length += heat + work
-	}
-	vessel := -1
-	if v := d.vesselOf(d.headOf(chain[0])); v != "" {
-		if vessel = p.equipment(v); p.book.Equipment[v].Kind != kitchen.Vessel {
-			model.holds, vessel = append(model.holds, hold{vessel, 1}), -1
-		}
-		for _, n := range p.book.Equipment[v].Needs {
-			model.holds = append(model.holds, hold{p.equipment(n), 1})
-		}
+	model := p.chainIn(d, chain, p.chosen(d, chain))
+	for _, place := range p.elsewhere(d, chain) {
+		other := p.chainIn(d, chain, place)
+		model.earliest = max(model.earliest, other.earliest)
+		model.others = append(model.others, other)
 	}
 	for load := range loads {
-		t := model
-		t.load = load
-		t.key = taskKey(string(d.id), d.dish.Steps[chain[0]].ID, load)
-		if vessel >= 0 {
-			p.fillVessel(len(p.day.tasks), vessel)
+		t := model.ofLoad(load)
+		t.others = nil
+		for _, o := range model.others {
+			t.others = append(t.others, o.ofLoad(load))
+		}
+		if t.fills > 0 {
+			p.fillVessel(len(p.day.tasks), t.fills-1)
 		}
 		for _, s := range t.segs {
 			p.day.ends[cookedStep{d, s.step}] = append(p.day.ends[cookedStep{d, s.step}], ending{len(p.day.tasks), s.to})
@@ -182,16 +172,55 @@ func (p *planner) chainTasks(d *cooked, chain []int) {
 	}
 }
 
+func (t task) ofLoad(load int) task {
+	t.load, t.key = load, taskKey(string(t.dish.id), t.dish.dish.Steps[t.step].ID, load)
+	t.hands, t.segs = slices.Clone(t.hands), slices.Clone(t.segs)
+	return t
+}
+
+// chainIn is a load of a chain of steps in one piece of equipment.
+func (p *planner) chainIn(d *cooked, chain []int, at setting) task {
+	t := task{kind: Cook, dish: d, step: chain[0], loads: max(1, d.flow.Steps[chain[0]].Split.N), label: d.dish.Steps[chain[0]].Do, latest: -1, in: at.in}
+	for k, i := range chain {
+		heat, work, hands := p.stepMinutes(d, i, at.heatS[k], at.reduceS[k])
+		if t.skill == "" {
+			t.skill = d.dish.Steps[i].Skill
+		}
+		for _, u := range d.dish.Steps[i].Use {
+			t.earliest = max(t.earliest, p.comes(u.Of)-t.length)
+		}
+		s := segment{step: i, from: t.length, to: t.length + heat + work, heat: heat, work: work, hotS: d.dish.Steps[i].Time.S() + at.reduceS[k]}
+		for _, h := range hands {
+			s.handsOn += h.to - h.from
+			t.hands = append(t.hands, piece{h.from + t.length, h.to + t.length, h.people})
+		}
+		t.segs = append(t.segs, s)
+		t.length = s.to
+	}
+	if at.in == "" {
+		return t
+	}
+	if e := p.book.Equipment[at.in]; e.Kind == kitchen.Vessel {
+		t.fills = 1 + p.equipment(at.in)
+	} else {
+		t.holds = append(t.holds, hold{p.equipment(at.in), 1})
+	}
+	for _, n := range p.book.Equipment[at.in].Needs {
+		t.holds = append(t.holds, hold{p.equipment(n), 1})
+	}
+	return t
+}
+
 // stepMinutes is how long one load of a step takes, heating and after, and when it needs hands, all in whole minutes.
-func (p *planner) stepMinutes(d *cooked, i int) (heat, work int, hands []piece) {
+func (p *planner) stepMinutes(d *cooked, i int, heatS, reduceS float64) (heat, work int, hands []piece) {
 	s, f := d.dish.Steps[i], d.flow.Steps[i]
-	heat = wholeMinutes(p.heatUpS(d, i))
+	heat = wholeMinutes(heatS)
 	cut := wholeMinutes(float64(s.Pace) * f.Split.EachKg)
-	work = cut + wholeMinutes(s.Time.S()+f.ReduceS)
+	work = cut + wholeMinutes(s.Time.S()+reduceS)
 	total := heat + work
 	h := s.Hands
 	switch {
-	case h.Throughout || h == (kitchen.Hands{}) && s.Pace == 0 && s.HeatTo == nil && f.ReduceS == 0:
+	case h.Throughout || h == (kitchen.Hands{}) && s.Pace == 0 && s.HeatTo == nil && reduceS == 0:
 		return heat, work, wholly(total)
 	case cut > 0:
 		hands = append(hands, piece{0, cut, 1})

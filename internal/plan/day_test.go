@@ -49,6 +49,48 @@ func TestAllergensLast(t *testing.T) {
 	}
 }
 
+// TestPotsAreWashed: of several pots each is washed when it changes from one dish to another, in the time that this pair needs, and as
+// seldom as can be: somebody who is free does it.
+func TestPotsAreWashed(t *testing.T) {
+	book := soupKitchen(t)
+	req := creamSoup(&book)
+	third := book.Packs["soup-650"]
+	third.Dish = "third"
+	book.Packs["third-650"], book.Dishes["third"] = third, book.Dishes["soup"]
+	req.Want = append(req.Want, kitchen.Want{Pack: "third-650", Count: 15})
+	edit(book.Equipment, "pot", func(e *kitchen.Equipment) { e.Count, e.Wash, e.WashDown = 2, 10*unit.Minute, 40*unit.Minute })
+	p := makePlan(t, book, req)
+	var washes []plan.Task
+	for _, task := range p.Timetable.Tasks {
+		if task.Kind == plan.Washing {
+			washes = append(washes, task)
+		}
+	}
+	if len(washes) != 1 || len(washes[0].People) != 1 || p.Timetable.Status == "infeasible" {
+		t.Fatalf("washes: %v; want one for three dishes in two pots: %v", washes, p.Findings)
+	}
+	switches := 0
+	for _, row := range p.Timetable.Rows {
+		for k := 1; k < len(row.Bars) && strings.HasPrefix(row.Name, "pot no."); k++ {
+			before, after := p.Timetable.Tasks[row.Bars[k-1].Task], p.Timetable.Tasks[row.Bars[k].Task]
+			if before.Dish == after.Dish {
+				continue
+			}
+			switches++
+			want := unit.Moment(10)
+			if before.Dish == "cream-soup" {
+				want = 40
+			}
+			if w := washes[0]; w.Label != "Wash "+row.Name || w.Start < row.Bars[k-1].To || w.End > row.Bars[k].From || w.End-w.Start != want {
+				t.Errorf("%s goes from %s at %s to %s at %s; washed: %q from %s to %s, want %d min", row.Name, before.Dish, row.Bars[k-1].To, after.Dish, row.Bars[k].From, w.Label, w.Start, w.End, want)
+			}
+		}
+	}
+	if switches != 1 {
+		t.Errorf("%d changes from one dish to another, want 1", switches)
+	}
+}
+
 // TestPotIsHeld: the one pot holds its soup through the ice bath, and the next is cooked after.
 func TestPotIsHeld(t *testing.T) {
 	book := soupKitchen(t)

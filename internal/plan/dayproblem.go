@@ -10,10 +10,17 @@ import (
 // mostSkills is up to how many skills of a run are counted together: 255 groups.
 const mostSkills = 8
 
-// problem is the day as the engine's numbers. People are resource 0, then the places, then groups of people by what they can. Tasks
-// beyond those of the day stand for the first and the last hands.
-func (p *planner) problem(crew []member, until int) timetable.Problem {
-	q := timetable.Problem{Horizon: until, Resources: []timetable.Resource{{Name: "people", Capacity: capacity(crew)}}}
+// dayProblem is the day as the engine's numbers. People are resource 0, then the places, then groups of people by what they can. Tasks
+// beyond those of the day stand for moments that have no task of their own.
+type dayProblem struct {
+	timetable.Problem
+	choice map[int]int    // of a task that can be done in several ways: which choice that is
+	marks  map[ending]int // the task that stands for a moment that depends on the way
+}
+
+func (p *planner) problem(crew []member, until int) dayProblem {
+	q := dayProblem{Problem: timetable.Problem{Horizon: until, Resources: []timetable.Resource{{Name: "people", Capacity: capacity(crew)}}},
+		choice: map[int]int{}, marks: map[ending]int{}}
 	for i, x := range p.day.places {
 		q.Resources = append(q.Resources, timetable.Resource{Name: x.name, Capacity: p.there(x), Changeover: p.changeover(i)})
 	}
@@ -30,31 +37,49 @@ func (p *planner) problem(crew []member, until int) timetable.Problem {
 		if t.fixed || t.kind == Visit {
 			task.Earliest = t.earliest
 		}
-		for _, h := range t.hands {
-			task.Uses = append(task.Uses, timetable.Use{Resource: 0, From: h.from, To: h.to, Amount: h.people})
-			for k, g := range groups {
-				if t.skill != "" && slices.Contains(g.skills, t.skill) {
-					task.Uses = append(task.Uses, timetable.Use{Resource: 1 + len(p.day.places) + k, From: h.from, To: h.to, Amount: h.people})
-				}
+		if ways := p.ways(i); ways == nil {
+			task.Uses = p.uses(t, groups)
+		} else {
+			for _, w := range ways {
+				task.Duration = min(task.Duration, w.length)
 			}
-		}
-		for _, h := range t.holds {
-			task.Uses = append(task.Uses, timetable.Use{Resource: 1 + h.place, From: 0, To: t.length, Amount: h.amount})
 		}
 		q.Tasks = append(q.Tasks, task)
 	}
+	for i := range p.day.tasks {
+		if p.ways(i) != nil {
+			q.choose(p, i, groups)
+		}
+	}
 	for _, l := range p.day.links {
+		after, then := q.moment(p, l.after), q.moment(p, ending{l.task, l.minute})
 		switch {
 		case p.elastic && p.isInput(l):
 		case l.most < 0:
-			q.Lags = append(q.Lags, timetable.Lag{From: l.after.task, To: l.task, Min: l.after.minute - l.minute})
+			q.Lags = append(q.Lags, timetable.Lag{From: after.Task, To: then.Task, Min: after.Minute - then.Minute})
 		case !p.yields:
-			q.Lags = append(q.Lags, timetable.Lag{From: l.task, To: l.after.task, Min: l.minute - l.after.minute - l.most})
+			q.Lags = append(q.Lags, timetable.Lag{From: then.Task, To: after.Task, Min: then.Minute - after.Minute - l.most})
 		}
 	}
 	p.empty(&q)
 	p.aims(&q)
 	return q
+}
+
+// uses are the people and places that a task takes; vessels are held otherwise.
+func (p *planner) uses(t task, groups []group) (uses []timetable.Use) {
+	for _, h := range t.hands {
+		uses = append(uses, timetable.Use{Resource: 0, From: h.from, To: h.to, Amount: h.people})
+		for k, g := range groups {
+			if t.skill != "" && slices.Contains(g.skills, t.skill) {
+				uses = append(uses, timetable.Use{Resource: 1 + len(p.day.places) + k, From: h.from, To: h.to, Amount: h.people})
+			}
+		}
+	}
+	for _, h := range t.holds {
+		uses = append(uses, timetable.Use{Resource: 1 + h.place, From: 0, To: t.length, Amount: h.amount})
+	}
+	return uses
 }
 
 // family is the place of the dish among those of the run; what belongs to none comes after them.
@@ -151,12 +176,21 @@ func sameMembers(a, b []member) bool {
 	return slices.EqualFunc(a, b, func(m, n member) bool { return m.id == n.id })
 }
 
-// changeover is how many minutes a place of which there is one must be washed between dishes, nil when it need not: the long way when
-// the dish before has an allergen that the next has not.
+// changeover is how many minutes must lie between dishes in a place of which there is one, nil when none need. Where there are more it
+// depends on which piece is taken: see washUp.
 func (p *planner) changeover(i int) [][]int {
+	if p.day.places[i].count != 1 {
+		return nil
+	}
+	return p.washing(i)
+}
+
+// washing is how many minutes a piece of equipment must be washed between dishes, nil when it need not: the long way when the dish before
+// has an allergen that the next has not. The families of dishes are their places in the run.
+func (p *planner) washing(i int) [][]int {
 	x := p.day.places[i]
 	e := p.book.Equipment[x.equipment]
-	if x.equipment == "" || x.count != 1 || e.Wash == 0 && e.WashDown == 0 {
+	if x.equipment == "" || e.Places > 1 || e.Wash == 0 && e.WashDown == 0 {
 		return nil
 	}
 	n := len(p.dishes) + 1

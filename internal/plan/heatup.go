@@ -10,20 +10,22 @@ import (
 	"kettlefrost/internal/vessel"
 )
 
-// heatUpS is how long one load of step i takes to its temperature, in seconds.
-func (p *planner) heatUpS(d *cooked, i int) float64 {
+// heatUpS is how long one load of step i takes to its temperature in a vessel, in seconds.
+func (p *planner) heatUpS(d *cooked, i int, in kitchen.EquipmentID) (float64, error) {
 	s, f := d.dish.Steps[i], d.flow.Steps[i]
 	if s.HeatTo == nil || f.InKg <= 0 {
-		return 0
+		return 0, nil
 	}
 	from, to := p.mixC(d, i), s.HeatTo.C()
 	if from >= to-0.5 {
-		return 0
+		return 0, nil
 	}
-	seconds, err := p.heatLoad(d, i, from, min(to, 100))
-	if err == nil {
-		return seconds
-	}
+	return p.heatLoad(d, i, in, from, min(to, 100))
+}
+
+// findHeatUp says that it is not known how long step i takes to its temperature, or that it never comes there.
+func (p *planner) findHeatUp(d *cooked, i int, err error) {
+	s := d.dish.Steps[i]
 	found := finding.Finding{Code: CodeHeatUp, Severity: finding.Caution, Where: d.where + ", step " + s.ID, Path: fmt.Sprintf("dishes.%s.steps[%d]", d.id, i),
 		Message: "the time to heat it is not known and counts as nothing: " + err.Error(), Fix: "give the vessel power, or a burner that it needs, with power and efficiency"}
 	var never *heat.NeverError
@@ -33,13 +35,12 @@ func (p *planner) heatUpS(d *cooked, i int) float64 {
 		found.Fix = "use a stronger burner, a lid, or smaller loads"
 	}
 	p.find(found)
-	return 0
 }
 
 // heatLoad is how long one load of step i takes with its burner all the way up, with what it gives off to the kitchen on the way: through
 // wall and lid, and, with the lid off, by evaporating.
-func (p *planner) heatLoad(d *cooked, i int, from, to float64) (float64, error) {
-	h, err := p.hob(d, i)
+func (p *planner) heatLoad(d *cooked, i int, in kitchen.EquipmentID, from, to float64) (float64, error) {
+	h, err := p.hob(d, i, in)
 	if err != nil {
 		return 0, err
 	}
@@ -82,7 +83,7 @@ func (p *planner) iceJ(d *cooked, i int) float64 {
 	return joules
 }
 
-// hob is what heats a step's vessel, and what one load in it loses to the kitchen.
+// hob is what heats a vessel, and what one load of a step in it loses to the kitchen.
 type hob struct {
 	heater    vessel.Heater
 	fuel      kitchen.Fuel
@@ -90,8 +91,7 @@ type hob struct {
 	lossWK    float64
 }
 
-func (p *planner) hob(d *cooked, i int) (hob, error) {
-	id := d.vesselOf(d.headOf(i))
+func (p *planner) hob(d *cooked, i int, id kitchen.EquipmentID) (hob, error) {
 	source, err := p.heatSource(id)
 	if err != nil {
 		return hob{}, err

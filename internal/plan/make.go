@@ -42,6 +42,7 @@ type planner struct {
 	tubs    bool            // vessels are emptied as soon as they have done, into tubs
 	yields  bool            // limits may be exceeded, on a day under way that has no other way
 	elastic bool            // what has begun may wait for what it needs on the way
+	settled bool            // nothing is left to choose
 	wanting []string        // what would make a day possible that is not
 	trial   bool            // one of many tries: without what only a reader needs
 	out     Plan

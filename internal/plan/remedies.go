@@ -14,16 +14,17 @@ const mostRemedies = 4
 
 // remedies are small changes each of which, alone, makes a day possible that is not: longer waits, one more of something, one more person.
 // Each was tried on the whole day; that the day may go on longer is looked at elsewhere.
-func (p *planner) remedies(q timetable.Problem) []string {
+func (p *planner) remedies(q dayProblem) []string {
 	if p.trial {
 		return nil
 	}
+	q.Problem = p.toDo(q.Problem)
 	var found []string
 	if text := p.waitLonger(q); text != "" {
 		found = append(found, text)
 	}
 	for res := range q.Resources {
-		if len(found) < mostRemedies && p.wouldDo(oneMore(q, res)) {
+		if len(found) < mostRemedies && p.wouldDo(oneMore(q.Problem, res)) {
 			found = append(found, oneMoreOf(q.Resources[res].Name, res))
 		}
 	}
@@ -62,12 +63,12 @@ func oneMore(q timetable.Problem, res int) timetable.Problem {
 
 // waitLonger lets what the dishes limit wait as long as it takes, in all as little longer as can be found, and says where. How soon hot food
 // is chilled is never loosened.
-func (p *planner) waitLonger(q timetable.Problem) string {
-	loose := q
+func (p *planner) waitLonger(q dayProblem) string {
+	loose := q.Problem
 	loose.Lags = nil
 	var goal timetable.Goal
 	for _, lag := range q.Lags {
-		if lag.Min < 0 && slices.ContainsFunc(p.day.links, func(l link) bool { return l.most >= 0 && !l.safety && l.task == lag.From && l.after.task == lag.To }) {
+		if lag.Min < 0 && lag.If.Way == 0 && slices.ContainsFunc(p.day.links, func(l link) bool { return l.most >= 0 && !l.safety && q.limits(p, l, lag) }) {
 			goal.Terms = append(goal.Terms, timetable.Term{From: lag.To, To: lag.From, Min: -lag.Min, Weight: 1})
 			continue
 		}
@@ -83,11 +84,17 @@ func (p *planner) waitLonger(q timetable.Problem) string {
 	}
 	var waits []string
 	for _, l := range p.day.links {
-		if over := r.Start[l.task] + l.minute - r.Start[l.after.task] - l.after.minute - l.most; l.most >= 0 && over > 0 {
+		after, then := q.moment(p, l.after), q.moment(p, ending{l.task, l.minute})
+		if over := r.Start[then.Task] + then.Minute - r.Start[after.Task] - after.Minute - l.most; l.most >= 0 && over > 0 {
 			waits = append(waits, fmt.Sprintf("“%s” may begin %s after what it needs is ready, not %s", p.taskName(l.task), minutesText(l.most+over), minutesText(l.most)))
 		}
 	}
 	return strings.Join(waits, ", and ")
+}
+
+// limits tells whether a lag is the greatest gap of a link.
+func (q *dayProblem) limits(p *planner, l link, lag timetable.Lag) bool {
+	return q.moment(p, ending{l.task, l.minute}).Task == lag.From && q.moment(p, l.after).Task == lag.To
 }
 
 func minutesText(m int) string { return (unit.Span(m) * unit.Minute).Show(unit.Metric) }

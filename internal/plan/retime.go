@@ -42,7 +42,7 @@ func (r Run) Retime(ctx context.Context, changes kitchen.Changes) Plan {
 	p := *r.planner
 	changes = changes.FromNow()
 	p.ctx, p.changes, p.was, p.planned, p.starts = ctx, changes, p.starts, p.day, nil
-	p.wanting, p.yields = nil, false
+	p.wanting, p.yields, p.settled = nil, false, false
 	p.out = p.untimed.copied()
 	return p.timeIt()
 }

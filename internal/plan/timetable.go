@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"kettlefrost/internal/finding"
 	"kettlefrost/internal/timetable"
@@ -43,7 +44,7 @@ func (p *planner) timetable() {
 		problem, result, err = p.timed(crew, p.deadline())
 	}
 	if err == nil && result.Start == nil {
-		p.wanting = p.remedies(p.toDo(strict))
+		p.wanting = p.remedies(strict)
 		crew, p.yields = p.crew(true), p.was != nil
 		problem, result, err = p.timed(crew, p.horizon())
 	}
@@ -52,10 +53,10 @@ func (p *planner) timetable() {
 			p.findTubs(result)
 		}
 		problem, result = p.washUp(crew, problem, result)
-		err = check.Check(p.toDo(problem), result.Start, result.Ways)
+		err = check.Check(p.toDo(problem.Problem), result.Start, nil)
 	}
 	if err != nil || result.Start == nil {
-		p.noTimetable(problem, result, err)
+		p.noTimetable(problem.Problem, result, err)
 		return
 	}
 	p.starts = result.Start[:len(p.day.tasks)]
@@ -73,9 +74,12 @@ func (p *planner) turns() int {
 }
 
 // timed is the day as a problem, and the answer to it.
-func (p *planner) timed(crew []member, until int) (timetable.Problem, timetable.Result, error) {
+func (p *planner) timed(crew []member, until int) (dayProblem, timetable.Result, error) {
 	problem := p.problem(crew, until)
-	result, err := p.schedule(p.toDo(problem))
+	result, err := p.schedule(p.toDo(problem.Problem))
+	if result.Start != nil && len(problem.Choices) > 0 {
+		problem, result = p.settle(crew, problem, result)
+	}
 	return problem, result, err
 }
 
@@ -96,7 +100,7 @@ func (p *planner) schedule(q timetable.Problem) (timetable.Result, error) {
 	return result, err
 }
 
-func (p *planner) showTimetable(crew []member, problem timetable.Problem, r timetable.Result) {
+func (p *planner) showTimetable(crew []member, problem dayProblem, r timetable.Result) {
 	tt := &p.out.Timetable
 	first, end := p.horizon(), 0
 	for i, s := range p.starts {
@@ -108,17 +112,22 @@ func (p *planner) showTimetable(crew []member, problem timetable.Problem, r time
 	if end == r.Bound { // whatever is still open of the other aims, they tell themselves
 		tt.Status = timetable.Optimal.String()
 	}
-	tt.BoundWhy = p.boundWhy(problem, r)
+	tt.BoundWhy = p.boundWhy(problem.Problem, r)
 	p.showAims(problem, r, opens)
-	shown := p.showTasks(p.starts, timetable.Slack(p.toDo(problem), r.Start))
+	shown := p.showTasks(p.starts, timetable.Slack(p.toDo(problem.Problem), r.Start))
 	p.showMoves(shown)
 	for _, d := range assign(crew, p.day.tasks, p.starts) {
 		p.duty(tt, crew, shown, d)
 	}
-	p.showRows(crew, problem, r, shown)
+	p.showRows(crew, problem.Problem, r, shown)
 	for i, t := range p.day.tasks {
 		for _, s := range t.segs {
 			p.showStart(t, s, r.Start[i])
+		}
+	}
+	for _, d := range p.out.Dishes {
+		for i := range d.Steps {
+			d.Steps[i].EnergyKWh = math.Round(100*d.Steps[i].EnergyKWh) / 100
 		}
 	}
 }
@@ -171,10 +180,7 @@ func (p *planner) showRows(crew []member, problem timetable.Problem, r timetable
 		tt.Rows[m].Away = awayWithin(crew[m], int(tt.Start), int(tt.End))
 	}
 	for i, x := range p.day.places {
-		units, err := timetable.AssignUnits(problem, r, 1+i)
-		if err != nil || x.count > mostUnits {
-			units = nil
-		}
+		units := p.pieces(problem, r, i)
 		rows := make([]Row, 1)
 		if units != nil {
 			rows = make([]Row, x.count)
@@ -219,6 +225,30 @@ func (p *planner) showRows(crew []member, problem timetable.Problem, r timetable
 			}
 		}
 	}
+}
+
+// pieces tells who has which piece of a place; nil when nobody can say, or when there are too many to draw.
+func (p *planner) pieces(q timetable.Problem, r timetable.Result, place int) []timetable.Assignment {
+	if p.day.places[place].count > mostUnits {
+		return nil
+	}
+	units, err := timetable.AssignUnits(q, r, 1+place)
+	if err != nil {
+		return nil
+	}
+	settled := slices.Clone(units)
+	for k, a := range units {
+		task := a.Task
+		if task < 0 {
+			task = q.Holds[a.Hold].From.Task
+		}
+		piece, ok := p.day.pieces[piecePlace{place, task}]
+		if !ok {
+			return units
+		}
+		settled[k].Units = []int{piece}
+	}
+	return settled
 }
 
 func (p *planner) bar(task int, shown []int, r timetable.Result) Bar {
@@ -268,13 +298,23 @@ func (p *planner) showStart(t task, s segment, start int) {
 			if step.ID != t.dish.dish.Steps[s.step].ID {
 				continue
 			}
-			key := cookedStep{t.dish, s.step}
-			step.Starts = append(step.Starts, unit.Moment(start+s.from))
-			step.HeatUp, step.Time = unit.Span(p.day.heatUp[key])*unit.Minute, unit.Span(p.day.work[key])*unit.Minute
-			step.HandsOn = unit.Span(p.day.handsOn[key]) * unit.Minute
-			_, joules := p.stepEnergyJ(t.dish, s.step)
-			step.EnergyKWh = math.Round(joules/3.6e4) / 100
-			slices.Sort(step.Starts)
+			p.showLoad(step, t, s, start)
 		}
 	}
 }
+
+// showLoad adds one load to a step. Where loads go into different vessels the longest time is told.
+func (p *planner) showLoad(step *Step, t task, s segment, start int) {
+	step.Starts = append(step.Starts, unit.Moment(start+s.from))
+	slices.Sort(step.Starts)
+	step.HeatUp, step.Time = max(step.HeatUp, unit.Span(s.heat)*unit.Minute), max(step.Time, unit.Span(s.work)*unit.Minute)
+	step.HandsOn = max(step.HandsOn, unit.Span(s.handsOn)*unit.Minute)
+	if name := p.book.Equipment[t.in].Name; t.in != t.dish.vesselOf(s.step) && !slices.Contains(strings.Split(step.Equipment, andIn), name) {
+		step.Equipment += andIn + name
+	}
+	_, joules := p.loadEnergyJ(t, s)
+	step.EnergyKWh += joules / 3.6e6
+}
+
+// andIn stands between the vessels of a step whose loads go into several.
+const andIn = " and "

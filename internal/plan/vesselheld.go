@@ -36,23 +36,35 @@ func (p *planner) takes(load ending, at ending) {
 }
 
 // empty turns fillings into holds. Where there are several takers a task without length stands for the last.
-func (p *planner) empty(q *timetable.Problem) {
+func (p *planner) empty(q *dayProblem) {
 	for _, f := range p.day.filled {
 		own := ending{f.task, p.day.tasks[f.task].length}
-		until := own
+		until := q.moment(p, own)
 		switch n := len(f.emptied); {
 		case n == 0 || p.tubs:
 		case n == 1:
-			until = f.emptied[0]
+			until = q.moment(p, f.emptied[0])
 		default:
+			for _, e := range append(f.emptied, own) { // first, so that what stands for a moment comes before what stands for the last
+				q.moment(p, e)
+			}
 			last := len(q.Tasks)
 			q.Tasks = append(q.Tasks, timetable.Task{Name: q.Tasks[f.task].Name + ", emptied", Earliest: 0, Latest: -1})
 			for _, e := range append(f.emptied, own) {
-				q.Lags = append(q.Lags, timetable.Lag{From: e.task, To: last, Min: e.minute})
+				at := q.moment(p, e)
+				q.Lags = append(q.Lags, timetable.Lag{From: at.Task, To: last, Min: at.Minute})
 			}
-			until = ending{last, 0}
+			until = timetable.Moment{Task: last}
 		}
-		q.Holds = append(q.Holds, timetable.Hold{Resource: 1 + f.place, Amount: 1, From: timetable.Moment{Task: f.task}, To: timetable.Moment{Task: until.task, Minute: until.minute}})
+		hold := timetable.Hold{Resource: 1 + f.place, Amount: 1, From: timetable.Moment{Task: f.task}, To: until}
+		ways := p.ways(f.task)
+		if ways == nil {
+			q.Holds = append(q.Holds, hold)
+		}
+		for k, w := range ways {
+			hold.Resource, hold.If = w.fills, timetable.If{Choice: q.choice[f.task], Way: 1 + k}
+			q.Holds = append(q.Holds, hold)
+		}
 	}
 }
 

@@ -11,24 +11,28 @@ import (
 
 // washUp adds somebody who washes between two dishes in the same piece of equipment, in the order found, and times the day again. Where
 // that cannot be done the timetable stays without hands for washing, and a finding says so.
-func (p *planner) washUp(crew []member, q timetable.Problem, r timetable.Result) (timetable.Problem, timetable.Result) {
+func (p *planner) washUp(crew []member, q dayProblem, r timetable.Result) (dayProblem, timetable.Result) {
 	if p.was != nil {
 		return q, r // the washing is part of what was planned
 	}
 	bare := p.day.copied()
-	for res, resource := range q.Resources {
-		if resource.Changeover != nil {
-			p.washBetween(q, r, res)
+	p.day.pieces = map[piecePlace]int{}
+	for i := range p.day.places {
+		if minutes := p.washing(i); minutes != nil {
+			p.washBetween(i, minutes, p.usesOf(q.Problem, r, i))
 		}
 	}
-	if len(p.day.tasks) == len(bare.tasks) {
+	bare.pieces = p.day.pieces
+	washes := len(p.day.tasks) - len(bare.tasks)
+	if washes == 0 {
+		p.day = bare
 		return q, r
 	}
 	washed := p.problem(crew, q.Horizon)
-	if again, err := p.schedule(washed); err == nil && again.Start != nil {
+	if again, err := p.schedule(washed.Problem); err == nil && again.Start != nil {
 		return washed, boundedBy(again, r)
 	}
-	p.find(finding.Finding{Code: CodeNobodyWashes, Severity: finding.Caution, Where: "the day", Message: fmt.Sprintf("time is kept free for washing between dishes %d times, but nobody has a free hand for it", len(p.day.tasks)-len(bare.tasks)),
+	p.find(finding.Finding{Code: CodeNobodyWashes, Severity: finding.Caution, Where: "the day", Message: fmt.Sprintf("equipment must be washed between dishes %d times, and nobody has a free hand, or there is no time, for all of it", washes),
 		Fix: "cook the dishes in another order, on other equipment, or with one more person"})
 	p.day = bare
 	return q, r
@@ -36,47 +40,84 @@ func (p *planner) washUp(crew []member, q timetable.Problem, r timetable.Result)
 
 // use is a time for which a task has a piece of equipment.
 type use struct {
-	from ending
-	to   ending
-	at   int
+	task     int
+	from, to ending
+	at, end  int
 }
 
-// washBetween adds the washing of one piece of equipment.
-func (p *planner) washBetween(q timetable.Problem, r timetable.Result, res int) {
+// usesOf are the uses of a place by their begin.
+func (p *planner) usesOf(q timetable.Problem, r timetable.Result, place int) []use {
 	var uses []use
 	for i, t := range q.Tasks {
 		for _, u := range t.Uses {
-			if u.Resource == res && u.From < u.To {
-				uses = append(uses, use{ending{i, u.From}, ending{i, u.To}, r.Start[i] + u.From})
+			if u.Resource == 1+place && u.From < u.To {
+				uses = append(uses, use{i, ending{i, u.From}, ending{i, u.To}, r.Start[i] + u.From, r.Start[i] + u.To})
 			}
 		}
 	}
 	for _, h := range q.Holds {
-		if h.Resource == res {
-			uses = append(uses, use{ending{h.From.Task, h.From.Minute}, ending{h.To.Task, h.To.Minute}, r.Start[h.From.Task] + h.From.Minute})
+		if h.Resource == 1+place {
+			uses = append(uses, use{h.From.Task, ending{h.From.Task, h.From.Minute}, ending{h.To.Task, h.To.Minute}, r.Start[h.From.Task] + h.From.Minute, r.Start[h.To.Task] + h.To.Minute})
 		}
 	}
-	slices.SortFunc(uses, func(a, b use) int { return cmp.Compare(a.at, b.at) })
-	for k := 1; k < len(uses); k++ {
-		before, after := uses[k-1], uses[k]
-		minutes := q.Resources[res].Changeover[q.Tasks[before.from.task].Family][q.Tasks[after.from.task].Family]
-		if minutes == 0 {
-			continue
+	slices.SortStableFunc(uses, func(a, b use) int { return cmp.Compare(a.at, b.at) })
+	return uses
+}
+
+// washBetween gives each use a piece of a place, the one that is free and needs the least washing, and adds the washing.
+func (p *planner) washBetween(place int, minutes [][]int, uses []use) {
+	last := make([]*use, p.day.places[place].count)
+	washes := 0
+	for k := range uses {
+		u := &uses[k]
+		family := p.day.tasks[u.task].family(p.dishes)
+		wash := func(piece int) int {
+			if last[piece] == nil {
+				return 0
+			}
+			return minutes[p.day.tasks[last[piece].task].family(p.dishes)][family]
 		}
-		name := q.Resources[res].Name
-		t := task{kind: Washing, key: fmt.Sprintf("wash/%s/%d", p.day.places[res-1].equipment, k), step: -1, label: "Wash " + name, loads: 1, length: minutes, hands: wholly(minutes), latest: -1}
-		for _, e := range p.emptiedAt(before, res-1) {
-			p.day.follow(e, len(p.day.tasks), 0)
+		best := -1
+		for piece, before := range last {
+			if before != nil && before.end > u.at {
+				continue
+			}
+			if best < 0 || wash(piece) < wash(best) {
+				best = piece
+			}
 		}
-		p.day.follow(ending{len(p.day.tasks), minutes}, after.from.task, after.from.minute)
-		p.day.tasks = append(p.day.tasks, t)
+		if best < 0 {
+			continue // more is in use than there is, which the checker tells
+		}
+		p.day.pieces[piecePlace{place, u.task}] = best
+		if before := last[best]; before != nil {
+			if p.washAfter(*before, *u, place, best, wash(best), washes+1) {
+				washes++
+			}
+		}
+		last[best] = u
 	}
+}
+
+// washAfter lets a use follow another in the same piece of equipment, with the washing between them if there is any.
+func (p *planner) washAfter(before, after use, place, piece, minutes, number int) bool {
+	then := after.from
+	if minutes > 0 {
+		x := p.day.places[place]
+		then = ending{len(p.day.tasks), 0}
+		p.day.tasks = append(p.day.tasks, task{kind: Washing, key: fmt.Sprintf("wash/%s/%d", x.equipment, number), step: -1, label: "Wash " + unitName(x, piece), loads: 1, length: minutes, hands: wholly(minutes), latest: -1})
+		p.day.follow(ending{then.task, minutes}, after.from.task, after.from.minute)
+	}
+	for _, e := range p.emptiedAt(before, place) {
+		p.day.links = append(p.day.links, link{after: e, task: then.task, minute: then.minute, most: -1, piece: true})
+	}
+	return minutes > 0
 }
 
 // emptiedAt is the moments after which a piece of equipment is free: those of a vessel's emptying, or the end of the use.
 func (p *planner) emptiedAt(u use, place int) []ending {
 	for _, f := range p.day.filled {
-		if f.task == u.from.task && f.place == place && len(f.emptied) > 0 && !p.tubs {
+		if f.task == u.task && f.place == place && len(f.emptied) > 0 && !p.tubs {
 			return append(slices.Clone(f.emptied), ending{f.task, p.day.tasks[f.task].length})
 		}
 	}

@@ -1,6 +1,9 @@
 package timetable
 
-import "slices"
+import (
+	"math"
+	"slices"
+)
 
 // A choice is between so many ways; gaps and holds can hang on one of them. How long something takes and what it uses depends on the way
 // too when it is written with them: a hold from its start, and a task without length that is so far behind it.
@@ -118,7 +121,7 @@ func keyOf(ways []int) string {
 // mostAstray is how many ways are tried, one away from another, for one that anything goes.
 const mostAstray = 50
 
-// ready takes ways to begin with: of each choice the first, if anything goes that way. False when none are found.
+// ready takes ways to begin with, if anything goes that way. False when none are found.
 func (s *search) ready() bool {
 	if s.variant.ways != nil || len(s.root.given.Choices) == 0 {
 		return true
@@ -126,10 +129,7 @@ func (s *search) ready() bool {
 	if s.res.Ways != nil {
 		return s.take(s.res.Ways)
 	}
-	ways := make([]int, len(s.root.given.Choices))
-	for k := range ways {
-		ways[k] = 1
-	}
+	ways := s.root.spread()
 	for range mostAstray {
 		if s.take(ways) {
 			return true
@@ -137,6 +137,48 @@ func (s *search) ready() bool {
 		ways = s.strayed(ways)
 	}
 	return false
+}
+
+// spread takes of one choice after another the way that adds least to the busiest resource it needs; of equals the first.
+func (r root) spread() []int {
+	holds := make([][]Hold, len(r.given.Choices))
+	for _, h := range r.given.Holds {
+		if h.If.Way > 0 {
+			holds[h.If.Choice] = append(holds[h.If.Choice], h)
+		}
+	}
+	busy := make([]float64, len(r.fwd.caps)) // minutes, of all units together
+	ways := make([]int, len(holds))
+	for k, n := range r.given.Choices {
+		best, least := 1, math.Inf(1)
+		for w := 1; w <= n; w++ {
+			most := 0.0
+			for _, h := range holds[k] {
+				if h.If.Way == w {
+					most = max(most, busy[h.Resource]+r.share(h))
+				}
+			}
+			if most < least {
+				best, least = w, most
+			}
+		}
+		ways[k] = best
+		for _, h := range holds[k] {
+			if h.If.Way == best {
+				busy[h.Resource] += r.share(h)
+			}
+		}
+	}
+	return ways
+}
+
+// share is for how many minutes a hold takes all of its resource, at least.
+func (r root) share(h Hold) float64 {
+	minutes := r.given.Tasks[h.From.Task].Duration
+	if h.From.Task == h.To.Task {
+		minutes = h.To.Minute - h.From.Minute
+	}
+	return float64(max(0, minutes)*h.Amount) / float64(max(1, r.fwd.peak[h.Resource]))
 }
 
 // strayed goes another way in one choice, sometimes in more.
