@@ -36,6 +36,9 @@ const (
 	LeastChange  Aim = "least-change"  // the least moving of what was planned, when the rest of a day is timed again
 )
 
+// PlanningAims are the aims of a day that has not begun.
+func PlanningAims() []Aim { return []Aim{Finish, LateStart, ShortDay, LeastWaiting} }
+
 // Want is one target. Exactly one of Count, Use, Vessel and Most is given. A pack target names Pack; the others name Dish, and the
 // packs share what comes out as Packs says, or by what they earn when it is left out.
 type Want struct {

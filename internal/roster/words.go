@@ -17,6 +17,14 @@ var aims = map[kitchen.Aim][3]string{
 	kitchen.LeastChange:  {"little change", "starts are moved by ", ", all of them together"},
 }
 
+// AimName is an aim in few words.
+func AimName(a kitchen.Aim) string {
+	if words, known := aims[a]; known {
+		return words[0]
+	}
+	return string(a)
+}
+
 // Aims are the aims worth telling: ending early alone is told by how long the day is.
 func Aims(t plan.Timetable) []plan.AimResult {
 	if len(t.Aims) == 1 && t.Aims[0].Aim == kitchen.Finish {
@@ -27,11 +35,8 @@ func Aims(t plan.Timetable) []plan.AimResult {
 
 // AimWords says how well a timetable does by an aim, and how far that may be from the best.
 func AimWords(a plan.AimResult, units unit.System) string {
-	words, known := aims[a.Aim]
-	if !known {
-		words[0] = string(a.Aim)
-	}
-	text := strings.ToUpper(words[0][:min(1, len(words[0]))]) + words[0][min(1, len(words[0])):] + ": " + words[1] + a.Value.Show(units) + words[2]
+	words, name := aims[a.Aim], AimName(a.Aim)
+	text := strings.ToUpper(name[:min(1, len(name))]) + name[min(1, len(name)):] + ": " + words[1] + a.Value.Show(units) + words[2]
 	gap := a.Value - a.Bound
 	if gap < 0 {
 		gap = -gap

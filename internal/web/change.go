@@ -32,13 +32,11 @@ type changeForm struct {
 type lateRow struct{ Task, By field }
 
 type goneRow struct {
-	Who        choice
-	From, Back field
+	Who, From, Back field
 }
 
 type outRow struct {
-	What              choice
-	Count, From, Back field
+	What, Count, From, Back field
 }
 
 // fields are all that the form asks.
@@ -48,18 +46,12 @@ func (f changeForm) fields() []field {
 		all = append(all, row.Task, row.By)
 	}
 	for _, row := range f.Gone {
-		all = append(all, row.Who.field, row.From, row.Back)
+		all = append(all, row.Who, row.From, row.Back)
 	}
 	for _, row := range f.Out {
-		all = append(all, row.What.field, row.Count, row.From, row.Back)
+		all = append(all, row.What, row.Count, row.From, row.Back)
 	}
 	return all
-}
-
-// choice is a field with a list to choose from.
-type choice struct {
-	field
-	Options []option
 }
 
 // option is one thing that can be chosen.
@@ -196,13 +188,13 @@ func (r *changeReader) late(i int) {
 func (r *changeReader) gone(i int) {
 	var gone kitchen.Gone
 	row := goneRow{}
-	row.Who.field = r.ask(field{Key: "gone", Label: "Not here", Hint: "who went home"}, i, func(text string) error { gone.Person = kitchen.PersonID(text); return nil })
+	row.Who = r.ask(field{Key: "gone", Label: "Not here", Hint: "who went home"}, i, func(text string) error { gone.Person = kitchen.PersonID(text); return nil })
 	row.Who.Options = options(r.day.book.People, row.Who.Value, func(p kitchen.Person) string { return p.Name })
 	row.From = r.ask(field{Key: "gone-from", Label: "From", Hint: "now when empty"}, i, momentInto(&gone.From))
 	row.Back = r.ask(field{Key: "gone-back", Label: "Back at", Hint: "empty: not on this run"}, i, endInto(&gone.Until))
-	needs(&row.Who.field, row.From.Value+row.Back.Value, "Choose who is not here.")
+	needs(&row.Who, row.From.Value+row.Back.Value, "Choose who is not here.")
 	if row.Who.Value != "" {
-		r.check(kitchen.Changes{Gone: []kitchen.Gone{gone}}, map[string]*field{"gone[0].person": &row.Who.field, "gone[0].from": &row.From, "gone[0].until": &row.Back})
+		r.check(kitchen.Changes{Gone: []kitchen.Gone{gone}}, map[string]*field{"gone[0].person": &row.Who, "gone[0].from": &row.From, "gone[0].until": &row.Back})
 		r.changes.Gone = append(r.changes.Gone, gone)
 	}
 	r.form.Gone = append(r.form.Gone, row)
@@ -211,7 +203,7 @@ func (r *changeReader) gone(i int) {
 func (r *changeReader) out(i int) {
 	var out kitchen.Outage
 	row := outRow{}
-	row.What.field = r.ask(field{Key: "out", Label: "Out of order", Hint: "what cannot be used"}, i, func(text string) error { out.Equipment = kitchen.EquipmentID(text); return nil })
+	row.What = r.ask(field{Key: "out", Label: "Out of order", Hint: "what cannot be used"}, i, func(text string) error { out.Equipment = kitchen.EquipmentID(text); return nil })
 	row.What.Options = options(r.day.book.Equipment, row.What.Value, func(e kitchen.Equipment) string { return e.Name })
 	row.Count = r.ask(field{Key: "out-count", Label: "How many", Hint: "1 when empty", Number: true}, i, func(text string) (err error) {
 		if out.Count, err = kitchen.ParsePieces(text); err != nil {
@@ -221,22 +213,22 @@ func (r *changeReader) out(i int) {
 	})
 	row.From = r.ask(field{Key: "out-from", Label: "From", Hint: "now when empty"}, i, momentInto(&out.From))
 	row.Back = r.ask(field{Key: "out-back", Label: "Works again at", Hint: "empty: not on this run"}, i, endInto(&out.Until))
-	needs(&row.What.field, row.Count.Value+row.From.Value+row.Back.Value, "Choose what is out of order.")
+	needs(&row.What, row.Count.Value+row.From.Value+row.Back.Value, "Choose what is out of order.")
 	if row.What.Value != "" {
-		r.check(kitchen.Changes{Out: []kitchen.Outage{out}}, map[string]*field{"out[0].equipment": &row.What.field, "out[0].count": &row.Count, "out[0].from": &row.From, "out[0].until": &row.Back})
+		r.check(kitchen.Changes{Out: []kitchen.Outage{out}}, map[string]*field{"out[0].equipment": &row.What, "out[0].count": &row.Count, "out[0].from": &row.From, "out[0].until": &row.Back})
 		r.changes.Out = append(r.changes.Out, out)
 	}
 	r.form.Out = append(r.form.Out, row)
 }
 
-// options are all that a map of the book has, by name.
+// options are all that a map of the book has, by name, after one for nothing.
 func options[K ~string, V any](all map[K]V, here string, name func(V) string) []option {
 	var list []option
 	for id, v := range all {
 		list = append(list, option{Value: string(id), Says: name(v), Here: string(id) == here})
 	}
 	slices.SortFunc(list, func(a, b option) int { return strings.Compare(a.Says+a.Value, b.Says+b.Value) })
-	return list
+	return append([]option{{}}, list...)
 }
 
 // taskOptions are the tasks of a plan, by start.

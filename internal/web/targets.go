@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"kettlefrost/internal/kitchen"
+	"kettlefrost/internal/roster"
 	"kettlefrost/internal/unit"
 )
 
@@ -16,10 +17,11 @@ type field struct {
 	Key     string // of the query
 	Label   string
 	Hint    string
-	Value   string // as typed, or as the book has it
-	Problem string // what is wrong with Value
-	Number  bool   // digits are enough
-	before  int    // fields with the same key that stand before it
+	Value   string   // as typed, or as the book has it
+	Problem string   // what is wrong with Value
+	Number  bool     // digits are enough
+	Options []option // to choose from; none: it is typed
+	before  int      // fields with the same key that stand before it
 }
 
 // ID is fit for an id attribute, and differs from those of the other fields.
@@ -72,7 +74,61 @@ func retarget(book kitchen.Book, run kitchen.Request, query url.Values) (kitchen
 		func(text string) (err error) { run.Finish, err = readFinish(text); return err })
 	ask(field{Key: "reserve", Label: "Buy beyond the need", Hint: "such as 3 %; empty for none", Value: shareOrNone(run.Reserve)},
 		func(text string) (err error) { run.Reserve, err = readReserve(text); return err })
+	aims := run.Aims
+	run.Aims = nil
+	for i := range max(leastAims, len(aims)) {
+		ask(aimField(aims, i), func(string) error { return nil })
+		last := &fields[len(fields)-1]
+		last.Options = aimOptions(last.Value, i > 0)
+		run.Aims = withAim(run.Aims, last)
+	}
+	if len(aims) == 0 && slices.Equal(run.Aims, []kitchen.Aim{kitchen.Finish}) {
+		run.Aims = nil // as it is when the book says nothing
+	}
 	return run, fields
+}
+
+// leastAims is how many aims can be chosen at least, one after another.
+const leastAims = 2
+
+// aimField asks for one aim after another.
+func aimField(aims []kitchen.Aim, i int) field {
+	f := field{Key: "aim", Label: "And then", Hint: "among days that are as good at that"}
+	if i == 0 {
+		f.Label, f.Hint, f.Value = "What the day should be good at", "above all", string(kitchen.Finish)
+	}
+	if i < len(aims) {
+		f.Value = string(aims[i])
+	}
+	return f
+}
+
+func aimOptions(here string, none bool) []option {
+	var list []option
+	if none {
+		list = append(list, option{Says: "nothing more", Here: here == ""})
+	}
+	aims := kitchen.PlanningAims()
+	if here == string(kitchen.LeastChange) { // the book has it
+		aims = append(aims, kitchen.LeastChange)
+	}
+	for _, a := range aims {
+		list = append(list, option{Value: string(a), Says: roster.AimName(a), Here: string(a) == here})
+	}
+	return list
+}
+
+// withAim adds the aim that a field says, unless it is there already.
+func withAim(aims []kitchen.Aim, f *field) []kitchen.Aim {
+	a := kitchen.Aim(f.Value)
+	switch {
+	case f.Value == "" || slices.Contains(aims, a):
+		return aims
+	case a != kitchen.LeastChange && !slices.Contains(kitchen.PlanningAims(), a):
+		f.Problem = fmt.Sprintf("A day cannot be good at %q: choose from the list.", shorten(f.Value))
+		return aims
+	}
+	return append(aims, a)
 }
 
 // wrong says whether a field cannot be read.

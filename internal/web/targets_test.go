@@ -2,10 +2,12 @@ package web
 
 import (
 	"net/url"
+	"slices"
 	"strings"
 	"testing"
 
 	"kettlefrost/internal/kitchen"
+	"kettlefrost/internal/roster"
 	"kettlefrost/internal/unit"
 )
 
@@ -89,6 +91,39 @@ func TestRetarget(t *testing.T) {
 	}
 }
 
+// TestAimsAreChosen: each aim once, in the order chosen, and nothing where it is what the book says without a word.
+func TestAimsAreChosen(t *testing.T) {
+	const finish, waiting, short, change = kitchen.Finish, kitchen.LeastWaiting, kitchen.ShortDay, kitchen.LeastChange
+	for _, c := range []struct {
+		book   []kitchen.Aim
+		query  []string
+		want   []kitchen.Aim
+		fields int
+		wrong  bool
+	}{
+		{nil, nil, nil, 2, false},
+		{nil, []string{"finish", ""}, nil, 2, false},
+		{nil, []string{"least-waiting", ""}, []kitchen.Aim{waiting}, 2, false},
+		{nil, []string{"least-waiting", "finish"}, []kitchen.Aim{waiting, finish}, 2, false},
+		{nil, []string{"short-day", "short-day"}, []kitchen.Aim{short}, 2, false},
+		{[]kitchen.Aim{short, waiting, finish}, nil, []kitchen.Aim{short, waiting, finish}, 3, false},
+		{[]kitchen.Aim{short}, []string{"finish"}, []kitchen.Aim{finish}, 2, false},
+		{[]kitchen.Aim{change, finish}, nil, []kitchen.Aim{change, finish}, 2, false},
+		{nil, []string{"<quiet>"}, nil, 2, true},
+	} {
+		got, fields := retarget(kitchen.Book{}, kitchen.Request{Aims: c.book}, url.Values{"aim": c.query})
+		var aims []field
+		for _, f := range fields {
+			if f.Key == "aim" {
+				aims = append(aims, f)
+			}
+		}
+		if !slices.Equal(got.Aims, c.want) || len(aims) != c.fields || wrong(fields) != c.wrong {
+			t.Errorf("book %v, query %q: aims %v in %d fields, wrong %t; want %v in %d, %t", c.book, c.query, got.Aims, len(aims), wrong(fields), c.want, c.fields, c.wrong)
+		}
+	}
+}
+
 // Two targets for one pack have a field each, and a query gives to each its own.
 func TestRetargetOfTheSamePackTwice(t *testing.T) {
 	run := kitchen.Request{Want: []kitchen.Want{{Pack: "pie", Count: 1}, {Pack: "pie", Count: 2}}}
@@ -108,7 +143,7 @@ func FuzzRetarget(f *testing.F) {
 	}
 	run := kitchen.Request{Want: []kitchen.Want{{Pack: "pie", Count: 1}, {Dish: "soup", Use: &kitchen.UseUp{Of: "leek"}}}}
 	f.Fuzz(func(t *testing.T, text string) {
-		got, fields := retarget(kitchen.Book{}, run, url.Values{"count.pie": {text}, "use.leek": {text}, "finish": {text}, "reserve": {text}})
+		got, fields := retarget(kitchen.Book{}, run, url.Values{"count.pie": {text}, "use.leek": {text}, "finish": {text}, "reserve": {text}, "aim": {text, text}})
 		for _, field := range fields {
 			if field.Value != text {
 				t.Errorf("%s holds %q, want %q", field.Key, field.Value, text)
@@ -116,6 +151,9 @@ func FuzzRetarget(f *testing.F) {
 		}
 		if n := got.Want[0].Count; fields[0].Problem == "" && (n < 1 || n > mostPacks) {
 			t.Errorf("%q was read as %d packs", text, n)
+		}
+		if len(got.Aims) > 1 || len(got.Aims) == 1 && roster.AimName(got.Aims[0]) == text {
+			t.Errorf("%q was read as the aims %v", text, got.Aims)
 		}
 		if got.Reserve < 0 || fields[3].Problem == "" && got.Reserve > unit.Whole {
 			t.Errorf("%q was read as a reserve of %v", text, got.Reserve)
