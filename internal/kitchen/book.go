@@ -49,6 +49,9 @@ type Kitchen struct {
 	Altitude       unit.Length `yaml:"altitude,omitempty" desc:"of the customers' kitchens over the sea, at most: water simmers colder up there"`
 	Ice            unit.Mass   `yaml:"ice,omitempty" desc:"ice to be had on a production day; left out, as much as is wanted"`
 	Energy         Energy      `yaml:"energy,omitempty" desc:"what gas and electricity cost"`
+	Overhead       Overhead    `yaml:"overhead,omitempty" desc:"what else each pack must carry: rent, insurance, the van; on one base"`
+	Cleaning       unit.Money  `yaml:"cleaning,omitempty" desc:"materials of one washing between dishes"`
+	FixedCosts     unit.Money  `yaml:"fixed-costs,omitempty" desc:"what a week costs when nothing is cooked, for the break-even"`
 	VacuumApproval string      `yaml:"vacuum-approval,omitempty" desc:"reference of the authority's approval for vacuum packing, if there is one"`
 }
 
@@ -56,6 +59,14 @@ type Kitchen struct {
 type Energy struct {
 	Gas         unit.Tariff `yaml:"gas,omitempty" desc:"such as $1.40/therm"`
 	Electricity unit.Tariff `yaml:"electricity,omitempty" desc:"such as $0.18/kWh"`
+}
+
+// Overhead is spread over the packs on one base, which is said.
+type Overhead struct {
+	PerHour unit.Money `yaml:"per-hour,omitempty" desc:"for each hour of hands on"`
+	PerKg   unit.Money `yaml:"per-kg,omitempty" desc:"for each kilogram packed"`
+	PerPack unit.Money `yaml:"per-pack,omitempty" desc:"for each pack"`
+	OfPrime unit.Share `yaml:"of-prime,omitempty" desc:"share of what ingredients, packaging, labour and energy cost"`
 }
 
 // Person is somebody who works in the kitchen.
@@ -86,6 +97,11 @@ type Break struct {
 type Supplier struct {
 	Name string `yaml:"name" desc:"as on the invoice"`
 	Note string `yaml:"note,omitempty" desc:"order by when, how they deliver"`
+
+	Minimum  unit.Money `yaml:"minimum,omitempty" desc:"least that an order may come to"`
+	Delivery unit.Money `yaml:"delivery,omitempty" desc:"what bringing one order costs"`
+	FreeFrom unit.Money `yaml:"free-from,omitempty" desc:"an order from this on is brought for nothing"`
+	Lead     int        `yaml:"lead-days,omitempty" desc:"days from the order until it is there"`
 }
 
 // Ingredient is one thing that goes into a dish. Amounts in dishes are edible portion (EP) unless the step says otherwise; what is
@@ -100,11 +116,21 @@ type Ingredient struct {
 	Buy       []Offer                `yaml:"buy,omitempty" desc:"how it can be bought"`
 	Free      bool                   `yaml:"free,omitempty" desc:"comes from the tap: not bought, costs nothing"`
 	Stock     unit.Amount            `yaml:"stock,omitempty" desc:"on hand, as purchased"`
+	Lots      []StockLot             `yaml:"lots,omitempty" desc:"on hand by lot and date, besides stock"`
+	Keeps     unit.Share             `yaml:"keeps,omitempty" desc:"what is bought too much is still worth this share of its price, as it goes into a later run"`
 	Storage   string                 `yaml:"storage,omitempty" desc:"where it is kept: dry, chilled or frozen" enum:"dry,chilled,frozen"`
+	Aisle     string                 `yaml:"aisle,omitempty" desc:"where it stands in the shop, for the shopping list"`
 	Label     string                 `yaml:"label,omitempty" desc:"its common or usual name on a label; the name when left out"`
 	Function  string                 `yaml:"function,omitempty" desc:"what an additive does, such as emulsifier or thickener"`
 	Contains  []SubIngredient        `yaml:"contains,omitempty" desc:"its own ingredients, in the order of its label"`
 	Allergens Allergens              `yaml:"allergens,omitempty" desc:"major allergens in it, or none; leaving it out means nobody has checked"`
+}
+
+// StockLot is what is on hand of one lot.
+type StockLot struct {
+	Lot    string      `yaml:"lot,omitempty" desc:"the supplier's lot, as on the box"`
+	Amount unit.Amount `yaml:"amount" desc:"as purchased"`
+	Until  string      `yaml:"until,omitempty" desc:"the last day it may be used, such as 2026-12-05"`
 }
 
 // SubIngredient is an ingredient of an ingredient.
@@ -125,6 +151,16 @@ type Offer struct {
 	Pack     unit.Amount `yaml:"pack" desc:"what one pack holds, such as 5 lb or 1 gal"`
 	Price    unit.Money  `yaml:"price" desc:"price of one pack"`
 	Name     string      `yaml:"name,omitempty" desc:"what the supplier calls it"`
+
+	AtLeast int          `yaml:"at-least,omitempty" desc:"fewest packs that are sold, if any"`
+	AtMost  int          `yaml:"at-most,omitempty" desc:"most packs that can be had"`
+	Breaks  []PriceBreak `yaml:"breaks,omitempty" desc:"the price of each pack when more are taken"`
+}
+
+// PriceBreak is the price of each pack when so many are taken.
+type PriceBreak struct {
+	From  int        `yaml:"from" desc:"from so many packs on"`
+	Price unit.Money `yaml:"price" desc:"price of one pack"`
 }
 
 // Analysis is grams per 100 g of edible portion. Carbohydrate is total, by difference, with fibre in it.

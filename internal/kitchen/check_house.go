@@ -16,6 +16,9 @@ func (c *checker) house() {
 	c.within(at, "ice", k.Ice.Kg(), loadMass)
 	c.within(at.key("energy"), "gas", unit.Money(k.Energy.Gas).Units(), energyPrice)
 	c.within(at.key("energy"), "electricity", unit.Money(k.Energy.Electricity).Units(), energyPrice)
+	c.overhead(at, k.Overhead)
+	c.within(at, "cleaning", k.Cleaning.Units(), money)
+	c.within(at, "fixed-costs", k.FixedCosts.Units(), money)
 }
 
 func (c *checker) people() {
@@ -57,5 +60,6 @@ func (c *checker) suppliers() {
 		at := entrySpot("suppliers", string(id))
 		c.id(at, string(id))
 		c.text(at, "name", s.Name)
+		c.terms(at, s)
 	}
 }

@@ -17,6 +17,8 @@ func (c *checker) ingredients() {
 		c.measures(at, g)
 		c.within(at, "trim", inPerCent(g.Trim), trimmed)
 		c.bought(at, g)
+		c.within(at, "keeps", inPerCent(g.Keeps), perCent)
+		c.stockLots(at, g)
 		if g.Stock.Kind != 0 {
 			c.weighable(at.key("stock"), g, g.Stock)
 		}
@@ -117,6 +119,7 @@ func (c *checker) bought(at spot, g Ingredient) {
 		}
 		c.weighable(here.key("pack"), g, offer.Pack)
 		c.within(here, "price", offer.Price.Units(), money)
+		c.offer(here, offer)
 		if offer.Price == 0 {
 			c.caution(PriceMissing, here.key("price"), "it costs nothing: the cost of what it goes into is a lower bound", "write the price of one pack")
 		}

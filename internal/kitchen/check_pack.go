@@ -22,6 +22,8 @@ func (c *checker) packs() {
 		c.within(at, "label-cost", p.Label.Units(), money)
 		c.fills(at, p)
 		c.trials(at, p)
+		c.sold(at, p)
+		c.weighings(at, p)
 	}
 }
 

@@ -20,6 +20,11 @@ func (c *checker) request(at spot, r Request) {
 		c.visit(at.item("appointments", i, ""), v, r)
 	}
 	c.crewOf(at, r.Visits)
+	for id, n := range inOrder(r.Orders) {
+		here := spot{path: PathTo(at.key("orders").path, string(id)), where: at.where}
+		c.refers(here, "pack", string(id), names(c.book.Packs))
+		c.limit(here, string(id), float64(n), number)
+	}
 	for i, w := range r.Want {
 		c.target(at.item("want", i, ""), w)
 	}

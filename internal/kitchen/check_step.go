@@ -59,6 +59,7 @@ func (c *checker) use(d dish, i int, at spot, u Use) {
 			c.stop(StandInWithoutOutput, at.key("or"), "only what a step gives can fall short: an ingredient is bought", "take or: out, or write from: instead of of:")
 		}
 	}
+	c.insteads(at, u)
 	c.howMuch(at, u)
 }
 

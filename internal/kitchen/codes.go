@@ -73,6 +73,12 @@ package kitchen
 //	pack-not-made               caution   an appointment that takes packs the run does not make
 //	aim-twice                   stop      an aim named twice
 //	aim-under-way               caution   an aim that counts only when a day under way is timed again
+//	overhead-twice              stop      overhead on more than one base
+//	break-dearer                caution   a price that rises when more is bought
+//	instead-of-itself           stop      an ingredient that may take the place of itself, or of an output
+//	instead-adds-allergen       caution   an ingredient that brings an allergen which the one it replaces has not
+//	sauce-without-solids        stop      how much sauce goes with solids, in a pack of one thing
+//	gross-is-tare               stop      a filled pack that weighs no more than an empty bag
 type Code string
 
 // The codes, in the order of the table above.
@@ -147,4 +153,10 @@ const (
 	PackNotMade           Code = "pack-not-made"
 	AimTwice              Code = "aim-twice"
 	AimUnderWay           Code = "aim-under-way"
+	OverheadTwice         Code = "overhead-twice"
+	BreakDearer           Code = "break-dearer"
+	InsteadOfItself       Code = "instead-of-itself"
+	InsteadAddsAllergen   Code = "instead-adds-allergen"
+	SauceWithoutSolids    Code = "sauce-without-solids"
+	GrossIsTare           Code = "gross-is-tare"
 )

@@ -49,6 +49,8 @@ type Use struct {
 	Amount unit.Amount  `yaml:"amount,omitempty" desc:"edible portion, at the written scale"`
 	Take   Take         `yaml:"take,omitempty" desc:"of an output: all, or a share such as 60 %; leave out when amount is given"`
 	Or     IngredientID `yaml:"or,omitempty" desc:"an ingredient that is bought to stand in when the by-product falls short"`
+
+	Instead []IngredientID `yaml:"instead,omitempty" desc:"ingredients that may take its place, mass for mass, when it cannot be had; somebody decides, not the plan"`
 }
 
 // Take is how much of an earlier output a step uses when it is not a fixed amount.
@@ -100,4 +102,14 @@ type Output struct {
 	Part      Part       `yaml:"part,omitempty" desc:"what it is drawn from: mixed, fat or water" enum:"mixed,fat,water"`
 	ByProduct bool       `yaml:"by-product,omitempty" desc:"comes along: nobody cooks more to get it"`
 	Piece     unit.Mass  `yaml:"piece,omitempty" desc:"mass of one piece as it leaves the step, when it is counted in pieces"`
+	Left      LeftUse    `yaml:"left,omitempty" desc:"what becomes of what no pack takes: next-run, crew or discard; the crew eats it when left out" enum:"next-run,crew,discard"`
 }
+
+// LeftUse is what becomes of what is left over.
+type LeftUse string
+
+const (
+	NextRun LeftUse = "next-run" // kept for the next run
+	Crew    LeftUse = "crew"     // the crew eats it
+	Discard LeftUse = "discard"  // thrown away
+)

@@ -16,8 +16,30 @@ type Pack struct {
 	Skill     Skill       `yaml:"skill,omitempty" desc:"only people who can do this fill and seal it"`
 	Price     unit.Money  `yaml:"price,omitempty" desc:"what a customer pays"`
 	Label     unit.Money  `yaml:"label-cost,omitempty" desc:"price of one printed label"`
+	Labels    int         `yaml:"labels,omitempty" desc:"how many blank labels of it are on hand; not counted when left out"`
+	Frozen    int         `yaml:"frozen,omitempty" desc:"how many are in the freezer now"`
+	Keep      int         `yaml:"keep,omitempty" desc:"how many the freezer should never fall below"`
+	Sells     int         `yaml:"sells,omitempty" desc:"how many a week can be sold at most, for the choice of a week's dishes"`
+	Waste     unit.Share  `yaml:"waste,omitempty" desc:"share of the packs that are never sold: torn, out of date, given away"`
+	Sauce     SauceRange  `yaml:"sauce,omitempty" desc:"how much sauce may go with the solids, in a pack of both"`
+	Checks    []Weighing  `yaml:"checks,omitempty" desc:"check-weighings of earlier fillings: how much this kitchen's hands scatter is learned from them"`
 	Trials    []Trial     `yaml:"trials,omitempty" desc:"measured heatings, for its heating card; kettlefrost heat form prints the form"`
 	Identity  string      `yaml:"statement-of-identity,omitempty" desc:"what the food is, for the label; the name when left out"`
+}
+
+// SauceRange is how much sauce, the last thing filled, may go with one part of what was filled before.
+type SauceRange struct {
+	Least float64 `yaml:"least,omitempty" desc:"parts of sauce to one of solids, at least"`
+	Most  float64 `yaml:"most,omitempty" desc:"parts of sauce to one of solids, at most"`
+}
+
+// Weighing is the check-weights of one filling.
+type Weighing struct {
+	Date  string      `yaml:"date" desc:"the day, such as 2026-11-20"`
+	Lot   int         `yaml:"lot,omitempty" desc:"how many packs were filled"`
+	Who   string      `yaml:"who,omitempty" desc:"who weighed"`
+	Tare  []unit.Mass `yaml:"tare" desc:"empty bags with their labels, weighed one by one"`
+	Gross []unit.Mass `yaml:"gross" desc:"filled packs, in the order in which they were filled"`
 }
 
 // Fill is one component of a pack: a mass, or a number of pieces.

@@ -4,15 +4,16 @@ import "kettlefrost/internal/unit"
 
 // Request is what a run should make.
 type Request struct {
-	Name     string     `yaml:"name,omitempty" desc:"for people"`
-	Day      string     `yaml:"day,omitempty" desc:"the date it starts, such as 2026-12-01"`
-	Want     []Want     `yaml:"want" desc:"targets, one or more"`
-	Finish   unit.Clock `yaml:"finish,omitempty" desc:"everything must be sealed by then"`
-	Reserve  unit.Share `yaml:"reserve,omitempty" desc:"bought beyond the need, against a bad day"`
-	OnlyHave bool       `yaml:"only-stock,omitempty" desc:"use what is in stock, buy nothing"`
-	Days     int        `yaml:"days,omitempty" desc:"over how many days it may go, each with the same shifts; 1 when left out"`
-	Visits   []Visit    `yaml:"appointments,omitempty" desc:"what comes or goes at a fixed time"`
-	Aims     []Aim      `yaml:"aims,omitempty" desc:"what the day should be good at, most important first: finish, late-start, short-day, least-waiting; finish when left out" enum:"finish,late-start,short-day,least-waiting,least-change"`
+	Name     string         `yaml:"name,omitempty" desc:"for people"`
+	Day      string         `yaml:"day,omitempty" desc:"the date it starts, such as 2026-12-01"`
+	Want     []Want         `yaml:"want" desc:"targets, one or more"`
+	Orders   map[PackID]int `yaml:"orders,omitempty" desc:"how many of each pack are promised to customers: filled before anything else"`
+	Finish   unit.Clock     `yaml:"finish,omitempty" desc:"everything must be sealed by then"`
+	Reserve  unit.Share     `yaml:"reserve,omitempty" desc:"bought beyond the need, against a bad day"`
+	OnlyHave bool           `yaml:"only-stock,omitempty" desc:"use what is in stock, buy nothing"`
+	Days     int            `yaml:"days,omitempty" desc:"over how many days it may go, each with the same shifts; 1 when left out"`
+	Visits   []Visit        `yaml:"appointments,omitempty" desc:"what comes or goes at a fixed time"`
+	Aims     []Aim          `yaml:"aims,omitempty" desc:"what the day should be good at, most important first: finish, late-start, short-day, least-waiting; finish when left out" enum:"finish,late-start,short-day,least-waiting,least-change"`
 }
 
 // Visit is something at a fixed time: a delivery, a collection, an inspector.
