@@ -41,6 +41,7 @@ var imports = map[string]string{
 	"internal/fill":                "internal/unit",
 	"internal/purchase":            "internal/unit",
 	"internal/costing":             "internal/unit",
+	"internal/scatter":             "internal/unit",
 	"internal/statement":           "internal/unit internal/allergen",
 	"internal/foodtable":           "internal/unit internal/finding internal/spelling",
 	"internal/heatcase":            "internal/unit internal/finding internal/spelling internal/heat internal/series internal/vessel internal/calibration internal/medium internal/conduction internal/freezing internal/coolrule internal/foodtable",
