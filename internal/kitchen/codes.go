@@ -79,6 +79,8 @@ package kitchen
 //	instead-adds-allergen       caution   an ingredient that brings an allergen which the one it replaces has not
 //	sauce-without-solids        stop      how much sauce goes with solids, in a pack of one thing
 //	gross-is-tare               stop      a filled pack that weighs no more than an empty bag
+//	weighed-twice               stop      one output weighed twice
+//	weighed-of-which            stop      an output that several dishes of the run give
 type Code string
 
 // The codes, in the order of the table above.
@@ -159,4 +161,6 @@ const (
 	InsteadAddsAllergen   Code = "instead-adds-allergen"
 	SauceWithoutSolids    Code = "sauce-without-solids"
 	GrossIsTare           Code = "gross-is-tare"
+	WeighedTwice          Code = "weighed-twice"
+	WeighedOfWhich        Code = "weighed-of-which"
 )
