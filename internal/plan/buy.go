@@ -49,11 +49,11 @@ func (p *planner) buyLine(id kitchen.IngredientID, need unit.Mass) BuyLine {
 	if !ing.Free {
 		line.AP += p.req.Reserve.Of(ap)
 	}
-	if ing.Stock.Kind != 0 {
-		if kg, err := p.weigh(id, ing.Stock); err == nil {
-			line.Stock = mass(kg)
-		}
+	lots := p.usableStock(id)
+	for _, l := range lots {
+		line.Stock += l.mass
 	}
+	line.FromStock, _ = takeStock(lots, line.AP)
 	line.ToBuy = max(0, line.AP-line.Stock)
 	switch {
 	case line.ToBuy == 0 || ing.Free:

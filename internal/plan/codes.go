@@ -37,6 +37,7 @@ const (
 	CodeNoFreezer       = "no-freezer"           // no freezer in the book
 	CodeBagTooSmall     = "bag-too-small"        // the filled bag would be thicker than it is wide
 	CodeBagsShort       = "bags-short"           // fewer bags in stock than packs
+	CodeOutOfDate       = "stock-out-of-date"    // stock that may no longer be used
 	CodeCannotBuy       = "cannot-buy"           // no offer, or only stock may be used
 	CodeStockShort      = "stock-short"          // only stock may be used, and it is not enough
 	CodePriceMissing    = "price-missing"        // a cost is a lower bound

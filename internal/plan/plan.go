@@ -227,19 +227,28 @@ type Buy struct {
 
 // BuyLine is one ingredient.
 type BuyLine struct {
-	ID      string     `json:"id"`
-	Name    string     `json:"name"`
-	Storage string     `json:"storage"`
-	Need    unit.Mass  `json:"need_ep_g"` // edible portion
-	Trim    unit.Mass  `json:"trim_g"`
-	AP      unit.Mass  `json:"ap_g"` // as purchased, reserve included
-	Stock   unit.Mass  `json:"stock_g"`
-	ToBuy   unit.Mass  `json:"to_buy_g"`
-	Packs   []BuyPack  `json:"packs"`
-	Total   unit.Money `json:"total"`
-	Over    unit.Mass  `json:"over_g"`
-	Free    bool       `json:"free,omitempty"`
-	Missing string     `json:"missing,omitempty"` // why it cannot be bought
+	ID      string    `json:"id"`
+	Name    string    `json:"name"`
+	Storage string    `json:"storage"`
+	Need    unit.Mass `json:"need_ep_g"` // edible portion
+	Trim    unit.Mass `json:"trim_g"`
+	AP      unit.Mass `json:"ap_g"`    // as purchased, reserve included
+	Stock   unit.Mass `json:"stock_g"` // that may still be used
+	ToBuy   unit.Mass `json:"to_buy_g"`
+	Packs   []BuyPack `json:"packs"`
+
+	FromStock []BuyLot   `json:"from_stock,omitempty"` // the lot that goes off first in front
+	Total     unit.Money `json:"total"`
+	Over      unit.Mass  `json:"over_g"`
+	Free      bool       `json:"free,omitempty"`
+	Missing   string     `json:"missing,omitempty"` // why it cannot be bought
+}
+
+// BuyLot is what the run takes of a lot on hand.
+type BuyLot struct {
+	Lot   string    `json:"lot,omitempty"`
+	Until string    `json:"until,omitempty"` // the last day it may be used
+	Mass  unit.Mass `json:"mass_g"`
 }
 
 // BuyPack is whole purchase packs of one offer.
