@@ -49,6 +49,7 @@ type Kitchen struct {
 	Altitude       unit.Length `yaml:"altitude,omitempty" desc:"of the customers' kitchens over the sea, at most: water simmers colder up there"`
 	Ice            unit.Mass   `yaml:"ice,omitempty" desc:"ice to be had on a production day; left out, as much as is wanted"`
 	Energy         Energy      `yaml:"energy,omitempty" desc:"what gas and electricity cost"`
+	Spreads        Spreads     `yaml:"spreads,omitempty" desc:"how far things turn out otherwise than planned, as one standard deviation"`
 	Overhead       Overhead    `yaml:"overhead,omitempty" desc:"what else each pack must carry: rent, insurance, the van; on one base"`
 	Cleaning       unit.Money  `yaml:"cleaning,omitempty" desc:"materials of one washing between dishes"`
 	FixedCosts     unit.Money  `yaml:"fixed-costs,omitempty" desc:"what a week costs when nothing is cooked, for the break-even"`
@@ -59,6 +60,13 @@ type Kitchen struct {
 type Energy struct {
 	Gas         unit.Tariff `yaml:"gas,omitempty" desc:"such as $1.40/therm"`
 	Electricity unit.Tariff `yaml:"electricity,omitempty" desc:"such as $0.18/kWh"`
+}
+
+// Spreads are standard deviations, as shares of what was planned. What is left out counts as common practice has it.
+type Spreads struct {
+	Yields unit.Share `yaml:"yields,omitempty" desc:"of what comes out of a pot; 3 % when left out"`
+	Times  unit.Share `yaml:"times,omitempty" desc:"of hands-on time; 10 % when left out"`
+	Prices unit.Share `yaml:"prices,omitempty" desc:"of what ingredients cost; 5 % when left out"`
 }
 
 // Overhead is spread over the packs on one base, which is said.

@@ -77,6 +77,7 @@ func (c *checker) gives(d dish, i int, s Step) {
 		at := d.output(i, k)
 		c.within(at, "takes", inPerCent(o.Takes), notAll)
 		c.within(at, "piece", o.Piece.Kg(), pieceMass)
+		c.within(at, "spread", inPerCent(o.Spread), spreads)
 		shares += inPerCent(o.Takes)
 		switch {
 		case o.Takes != 0:

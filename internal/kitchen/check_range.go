@@ -41,6 +41,7 @@ var (
 	week          = limits{high: 7 * 24, unit: "h"}
 	halfDay       = limits{high: 12, unit: "h"}
 	overPrime     = limits{high: 1000, unit: "%"}
+	spreads       = limits{high: 50, unit: "%"}
 	leadDays      = limits{high: 60, unit: "days"}
 	sauceParts    = limits{high: 100}
 	lateBy        = limits{low: -12, high: 12, unit: "h"} // what is later than that is another day's work

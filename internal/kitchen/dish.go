@@ -102,6 +102,7 @@ type Output struct {
 	Part      Part       `yaml:"part,omitempty" desc:"what it is drawn from: mixed, fat or water" enum:"mixed,fat,water"`
 	ByProduct bool       `yaml:"by-product,omitempty" desc:"comes along: nobody cooks more to get it"`
 	Piece     unit.Mass  `yaml:"piece,omitempty" desc:"mass of one piece as it leaves the step, when it is counted in pieces"`
+	Spread    unit.Share `yaml:"spread,omitempty" desc:"how far its mass turns out otherwise than planned, as one standard deviation; the kitchen's when left out"`
 	Left      LeftUse    `yaml:"left,omitempty" desc:"what becomes of what no pack takes: next-run, crew or discard; the crew eats it when left out" enum:"next-run,crew,discard"`
 }
 

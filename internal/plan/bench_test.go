@@ -51,3 +51,18 @@ func BenchmarkRetime(b *testing.B) {
 		})
 	}
 }
+
+// BenchmarkDraws draws the largest demo day 10,000 times.
+func BenchmarkDraws(b *testing.B) {
+	book := bookfile.Read(demo.Book()).Book
+	foods, err := foodtable.Default()
+	if err != nil {
+		b.Fatal(err)
+	}
+	run := plan.Open(b.Context(), book, foods, book.Runs["tuesday"])
+	for b.Loop() {
+		if r := run.Drawn(10_000); r.Draws != 10_000 || r.Earned.Low >= r.Earned.High {
+			b.Fatalf("%+v", r)
+		}
+	}
+}

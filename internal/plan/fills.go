@@ -1,7 +1,6 @@
 package plan
 
 import (
-	"errors"
 	"fmt"
 	"maps"
 	"slices"
@@ -11,9 +10,6 @@ import (
 	"kettlefrost/internal/kitchen"
 	"kettlefrost/internal/unit"
 )
-
-// spread is how far the mass of an output may come out from plan, either way: common practice, until the kitchen has weighed its own.
-const spread = 0.03
 
 // fill decides how many of each pack the masses of each dish give.
 func (p *planner) fill() {
@@ -41,67 +37,84 @@ func (p *planner) judgeBags() {
 }
 
 func (p *planner) fillDish(d *cooked) {
-	packs := p.packsOf(d.id)
-	if d.counts != nil {
-		packs = nil
-		for _, id := range p.packsOf(d.id) {
-			if d.counts[id] > 0 {
-				packs = append(packs, id)
-			}
-		}
-	}
-	if len(packs) == 0 {
+	t := p.tableOf(d)
+	if len(t.packs) == 0 {
 		p.find(finding.Finding{Code: CodeFewerPacks, Severity: finding.Stop, Where: d.where, Message: "no pack of the book is filled from this dish", Fix: "write a pack for it"})
 		return
 	}
-	best, err := p.counts(d, packs, 1)
-	if err != nil {
+	var err error
+	if t.plan, err = fill.Solve(t.problem); err != nil {
 		p.find(finding.Finding{Code: CodeFewerPacks, Severity: finding.Stop, Where: d.where, Message: "the packs cannot be counted: " + err.Error(), Fix: "check what goes into each pack"})
 		return
 	}
-	low, errLow := p.counts(d, packs, 1-spread)
-	high, errHigh := p.counts(d, packs, 1+spread)
-	if errors.Join(errLow, errHigh) != nil {
-		low, high = best, best
-	}
-	for i, id := range packs {
-		p.out.Fill = append(p.out.Fill, p.packFill(d, id, best, i, min(low.Count[i], best.Count[i]), max(high.Count[i], best.Count[i])))
-		if want := d.counts[id]; best.Count[i] < want {
-			p.find(finding.Finding{Code: CodeFewerPacks, Severity: finding.Caution, Where: "pack " + string(id), Message: fmt.Sprintf("the masses give %d of %d", best.Count[i], want), Fix: "cook more, or ask for fewer"})
+	p.tables = append(p.tables, t)
+	for i, n := range t.counts(t.plan) {
+		id := t.packs[i]
+		p.out.Fill = append(p.out.Fill, p.packFill(d, id, t.plan, n))
+		if want := d.counts[id]; n < want {
+			p.find(finding.Finding{Code: CodeFewerPacks, Severity: finding.Caution, Where: "pack " + string(id), Message: fmt.Sprintf("the masses give %d of %d", n, want), Fix: "cook more, or ask for fewer"})
 		}
 	}
 }
 
-// counts is the best plan for the packs when every output comes out at factor times its planned mass.
-func (p *planner) counts(d *cooked, packs []kitchen.PackID, factor float64) (fill.Plan, error) {
-	problem := fill.Problem{}
+// table is one dish at the sealing table.
+type table struct {
+	dish    *cooked
+	packs   []kitchen.PackID
+	outputs []kitchen.OutputID // as the problem has them
+	problem fill.Problem
+	sets    []int // how many of each pack are in the one pack of the problem that stands for a set; nil when each stands for itself
+	plan    fill.Plan
+}
+
+// counts tells the packs of a plan apart.
+func (t table) counts(plan fill.Plan) []int {
+	if t.sets == nil {
+		return plan.Count
+	}
+	counts := make([]int, len(t.packs))
+	for i, times := range t.sets {
+		counts[i] = plan.Count[0] * times
+	}
+	return counts
+}
+
+// tableOf is a dish at the sealing table with what its flow gives. Packs that the request does not ask for are not filled.
+func (p *planner) tableOf(d *cooked) table {
+	t := table{dish: d}
 	index := map[kitchen.OutputID]int{}
-	for _, id := range packs {
+	for _, id := range p.packsOf(d.id) {
+		if d.counts != nil && d.counts[id] <= 0 {
+			continue
+		}
+		t.packs = append(t.packs, id)
 		for _, f := range p.book.Packs[id].Fill {
 			if _, ok := index[f.Of]; ok {
 				continue
 			}
-			index[f.Of] = len(problem.Stock)
+			index[f.Of] = len(t.outputs)
 			ref := d.outputs[f.Of]
+			t.outputs = append(t.outputs, f.Of)
 			// A part in 10⁹ over, so that what was cooked for so many packs is not found to be a grain short of them.
-			problem.Stock = append(problem.Stock, mass(d.flow.Steps[ref.Step].Out[ref.Output].LeftKg*factor*(1+1e-9)))
-			problem.PieceMass = append(problem.PieceMass, p.output(d, f.Of).Piece)
+			t.problem.Stock = append(t.problem.Stock, mass(d.flow.Steps[ref.Step].Out[ref.Output].LeftKg*(1+1e-9)))
+			t.problem.PieceMass = append(t.problem.PieceMass, p.output(d, f.Of).Piece)
 		}
 	}
 	if len(d.mix) > 0 {
-		return p.mixed(d, packs, index, problem)
+		p.asSets(&t, index)
+		return t
 	}
-	for _, id := range packs {
-		pack := fill.Pack{Name: string(id), Needs: p.needs(d, id, index), Value: int64(p.worth(id)), Max: -1}
-		if d.counts != nil && factor <= 1 {
+	for _, id := range t.packs {
+		pack := fill.Pack{Name: string(id), Needs: p.needs(id, index), Value: int64(p.worth(id)), Max: -1}
+		if d.counts != nil {
 			pack.Max = d.counts[id]
 		}
-		problem.Packs = append(problem.Packs, pack)
+		t.problem.Packs = append(t.problem.Packs, pack)
 	}
-	return fill.Solve(problem)
+	return t
 }
 
-func (p *planner) needs(d *cooked, id kitchen.PackID, index map[kitchen.OutputID]int) []fill.Need {
+func (p *planner) needs(id kitchen.PackID, index map[kitchen.OutputID]int) []fill.Need {
 	var needs []fill.Need
 	for _, f := range p.book.Packs[id].Fill {
 		needs = append(needs, fill.Need{Output: index[f.Of], Mass: f.Mass, Pieces: f.Pieces})
@@ -109,13 +122,14 @@ func (p *planner) needs(d *cooked, id kitchen.PackID, index map[kitchen.OutputID
 	return needs
 }
 
-// mixed counts sets of packs that stand to each other as the request says, then tells them apart again.
-func (p *planner) mixed(d *cooked, packs []kitchen.PackID, index map[kitchen.OutputID]int, problem fill.Problem) (fill.Plan, error) {
+// asSets makes one pack of all that stand to each other as the request says.
+func (p *planner) asSets(t *table, index map[kitchen.OutputID]int) {
 	set := fill.Pack{Name: "one set", Value: 1, Max: -1}
 	merged := map[int]fill.Need{}
-	for _, id := range packs {
-		times := d.mix[id]
-		for _, n := range p.needs(d, id, index) {
+	for _, id := range t.packs {
+		times := t.dish.mix[id]
+		t.sets = append(t.sets, times)
+		for _, n := range p.needs(id, index) {
 			m := merged[n.Output]
 			m.Output = n.Output
 			m.Mass += n.Mass * unit.Mass(times)
@@ -123,22 +137,12 @@ func (p *planner) mixed(d *cooked, packs []kitchen.PackID, index map[kitchen.Out
 			merged[n.Output] = m
 		}
 	}
-	for o := range problem.Stock {
+	for o := range t.problem.Stock {
 		if n := merged[o]; n.Mass > 0 || n.Pieces > 0 {
 			set.Needs = append(set.Needs, n)
 		}
 	}
-	problem.Packs = []fill.Pack{set}
-	plan, err := fill.Solve(problem)
-	if err != nil {
-		return plan, err
-	}
-	sets := plan.Count[0]
-	plan.Count = make([]int, len(packs))
-	for i, id := range packs {
-		plan.Count[i] = sets * d.mix[id]
-	}
-	return plan, nil
+	t.problem.Packs = []fill.Pack{set}
 }
 
 // worth is what one pack brings beyond its packaging: by that packs compete for what there is. Without a price every pack counts as
@@ -151,10 +155,10 @@ func (p *planner) worth(id kitchen.PackID) unit.Money {
 	return max(unit.MicroMoney, pack.Price-p.book.Bags[pack.Bag].Price-pack.Label)
 }
 
-func (p *planner) packFill(d *cooked, id kitchen.PackID, plan fill.Plan, i, low, high int) PackFill {
+func (p *planner) packFill(d *cooked, id kitchen.PackID, plan fill.Plan, n int) PackFill {
 	pack := p.book.Packs[id]
-	show := PackFill{Pack: string(id), Name: pack.Name, Dish: string(d.id), Count: plan.Count[i], Low: low, High: high, Wanted: d.counts[id], Each: []Line{},
-		Bag: p.book.Bags[pack.Bag].Name, Proof: "optimal", Time: pack.Pace * unit.Span(plan.Count[i]) / unit.Span(max(1, pack.Crew))}
+	show := PackFill{Pack: string(id), Name: pack.Name, Dish: string(d.id), Count: n, Low: n, High: n, Wanted: d.counts[id], Each: []Line{},
+		Bag: p.book.Bags[pack.Bag].Name, Proof: "optimal", Time: pack.Pace * unit.Span(n) / unit.Span(max(1, pack.Crew))}
 	if !plan.Proof.Optimal {
 		show.Proof = fmt.Sprintf("within %s of the best", unit.Money(plan.Gap()).Show(p.out.Currency))
 	}

@@ -33,11 +33,13 @@ type planner struct {
 	req     kitchen.Request
 	air     unit.Temp
 	dishes  []*cooked
+	tables  []table
 	day     day
 	changes kitchen.Changes // of a day under way
 	was     []int           // starts as planned, of a day under way; nil: before the day
 	untimed Plan            // before the timetable
 	planned day             // as it was planned, washing included
+	outlook *Ranges         // before the day
 	starts  []int           // of the tasks of the day
 	tubs    bool            // vessels are emptied as soon as they have done, into tubs
 	yields  bool            // limits may be exceeded, on a day under way that has no other way
@@ -80,6 +82,7 @@ func (p *planner) timeIt() Plan {
 	}
 	p.buy()
 	p.cost()
+	p.ranges()
 	p.label()
 	p.summarise()
 	p.out.Findings.Sort()

@@ -30,6 +30,7 @@ type Plan struct {
 	Freeze    Freeze       `json:"freeze"`
 	Buy       Buy          `json:"buy"`
 	Cost      []PackCost   `json:"cost"`
+	Ranges    *Ranges      `json:"ranges,omitempty"` // how the run may turn out
 	Labels    []Label      `json:"labels"`
 	Cards     []Card       `json:"cards"` // how the customer heats each pack
 }
@@ -209,14 +210,42 @@ type PackFill struct {
 	Name   string    `json:"name"`
 	Dish   string    `json:"dish"`
 	Count  int       `json:"count"`
-	Low    int       `json:"low"`  // when yields come out 3 % low (common practice)
-	High   int       `json:"high"` // when they come out 3 % high
+	Low    int       `json:"low"`  // a tenth of the draws give fewer: see Ranges
+	High   int       `json:"high"` // a tenth give more
 	Wanted int       `json:"wanted,omitempty"`
 	Each   []Line    `json:"each"` // in the order of filling
 	Net    unit.Mass `json:"net_g"`
 	Bag    string    `json:"bag"`
 	Proof  string    `json:"proof"` // optimal, or the gap
 	Time   unit.Span `json:"time_s"`
+}
+
+// Ranges is how a run may turn out, by drawing yields, times and prices with a seed. The same seed gives the same draws on every machine.
+type Ranges struct {
+	Draws  int         `json:"draws"`
+	Seed   uint64      `json:"seed"`
+	Yields unit.Share  `json:"yields"` // standard deviations; an output may have its own
+	Times  unit.Share  `json:"times"`
+	Prices unit.Share  `json:"prices"`
+	Packs  []PackRange `json:"packs"`
+	Earned MoneyRange  `json:"earned"` // sales when all packs are sold, less all that was put in and done; overhead not counted
+}
+
+// PackRange is how many of a pack there may be, and what one may cost: a tenth of the draws lie below Low, half below Middle, a tenth above
+// High.
+type PackRange struct {
+	Pack   string     `json:"pack"`
+	Low    int        `json:"low"`
+	Middle int        `json:"middle"`
+	High   int        `json:"high"`
+	Cost   MoneyRange `json:"cost"` // of the draws that give any
+}
+
+// MoneyRange is an amount of money that scatters.
+type MoneyRange struct {
+	Low    unit.Money `json:"low"`
+	Middle unit.Money `json:"middle"`
+	High   unit.Money `json:"high"`
 }
 
 // Buy is the shopping list.

@@ -10,7 +10,7 @@ import (
 // Run is a request that has been planned and can be timed again while it is under way.
 type Run struct {
 	plan    Plan
-	planner *planner // nil when there is no timetable to start from
+	planner *planner
 }
 
 // Open plans a request as Make does, and keeps what timing it again needs.
@@ -24,9 +24,6 @@ func Open(ctx context.Context, book kitchen.Book, foods *foodtable.Table, req ki
 	} else {
 		r.plan = p.make()
 	}
-	if p.starts == nil {
-		r.planner = nil
-	}
 	return r
 }
 
@@ -36,7 +33,7 @@ func (r Run) Plan() Plan { return r.plan }
 // Retime is the run under way: what has begun by changes.Now stays as it is, the rest is timed again with what has changed, by the run's
 // aims, or moving as little as possible when it has none. Timetable.Moves says what moved. A run without a timetable stays as planned.
 func (r Run) Retime(ctx context.Context, changes kitchen.Changes) Plan {
-	if r.planner == nil {
+	if r.planner.starts == nil {
 		return r.plan
 	}
 	p := *r.planner

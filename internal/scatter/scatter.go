@@ -70,6 +70,9 @@ func (f Factor) Mass(m unit.Mass) unit.Mass { return unit.Mass(times(int64(m), f
 // Money is an amount of money times the factor.
 func (f Factor) Money(m unit.Money) unit.Money { return unit.Money(times(int64(m), f.parts, whole)) }
 
+// Less is an amount of money over the factor: what each has to bear of it when there are so many more.
+func (f Factor) Less(m unit.Money) unit.Money { return unit.Money(times(int64(m), whole, f.parts)) }
+
 // F is the factor as a number.
 func (f Factor) F() float64 { return float64(f.parts) / whole }
 

@@ -12,7 +12,7 @@ func (w *writer) fill() {
 		w.para(0, "No packs.")
 		return
 	}
-	w.para(0, "Counts are what is expected; the range is for masses that come out a few per cent below or above plan. Weigh what there is before sealing.")
+	w.para(0, "Counts are what is expected; eight in ten draws of how the pots may turn out lie in the range. Weigh what there is before sealing.")
 	w.gap()
 	t := table{columns: []column{
 		{head: "pack", wraps: true}, {head: "net", right: true}, {head: "count", right: true}, {head: "range", right: true}, {head: "asked for", right: true}, {head: "time", right: true},
