@@ -14,7 +14,7 @@ import (
 )
 
 // cost works out what each pack costs: ingredients by what was put in for it, packaging, and the hands-on time of the timetable. What
-// is left over in the pot carries its own share.
+// is left over in the pot carries its own share. Cleaning, overhead and the packs that are never sold come on top.
 func (p *planner) cost() {
 	for _, f := range p.out.Fill {
 		show, err := p.packCost(f)
@@ -62,8 +62,10 @@ func (p *planner) tellCost(show PackCost, f PackFill, sheet costing.Sheet, c con
 	}
 	slices.SortStableFunc(show.Ingredients, func(a, b CostLine) int { return cmp.Compare(b.Cost, a.Cost) })
 	show.Packaging, show.Labour, show.Energy = each(sheet.Packing), each(sheet.Labour), each(sheet.Energy)
-	show.Total = sheet.PerPack
-	show.Food = show.Total - show.Packaging - show.Labour - show.Energy // so that the parts add up to the total
+	show.Food = sheet.PerPack - show.Packaging - show.Labour - show.Energy // so that the parts add up
+	show.Cleaning, show.Overhead, show.OverheadBase = each(p.cleaningOf(f)), p.overhead(f, sheet.PerPack), p.overheadBase()
+	show.Waste = p.waste(f, sheet.PerPack+show.Cleaning+show.Overhead)
+	show.Total = sheet.PerPack + show.Cleaning + show.Overhead + show.Waste
 	for _, m := range sheet.Missing {
 		show.Missing = append(show.Missing, m.Name)
 	}
@@ -75,6 +77,64 @@ func (p *planner) tellCost(show PackCost, f PackFill, sheet costing.Sheet, c con
 		show.FoodShare = share
 	}
 	return show, nil
+}
+
+// cleaningOf is a pack kind's part, by mass of all that is packed, of the materials for washing between dishes.
+func (p *planner) cleaningOf(f PackFill) unit.Money {
+	washes, all := int64(0), unit.Mass(0)
+	for _, t := range p.day.tasks {
+		if t.kind == Washing {
+			washes++
+		}
+	}
+	for _, other := range p.out.Fill {
+		all += other.Net * unit.Mass(other.Count)
+	}
+	if all == 0 {
+		return 0
+	}
+	return (p.book.Kitchen.Cleaning * unit.Money(washes)).Times(int64(f.Net)*int64(f.Count)/gramsOnly, int64(all)/gramsOnly)
+}
+
+// gramsOnly keeps products of masses small enough to multiply.
+const gramsOnly = int64(unit.Gram)
+
+// overhead is what one pack carries of it, on the kitchen's base; prime is what it costs without.
+func (p *planner) overhead(f PackFill, prime unit.Money) unit.Money {
+	switch o := p.book.Kitchen.Overhead; {
+	case o.PerHour > 0:
+		hands := p.cookingTime(f) + p.book.Packs[kitchen.PackID(f.Pack)].Pace*unit.Span(f.Count)
+		return o.PerHour.Times(int64(hands), int64(unit.Hour)*int64(f.Count))
+	case o.PerKg > 0:
+		return o.PerKg.Times(int64(f.Net), int64(unit.Kilogram))
+	case o.PerPack > 0:
+		return o.PerPack
+	default:
+		return prime.Times(int64(o.OfPrime), int64(unit.Whole))
+	}
+}
+
+// overheadBase says what overhead is spread over; empty when there is none.
+func (p *planner) overheadBase() string {
+	o := p.book.Kitchen.Overhead
+	money := func(m unit.Money) string { return m.Show(p.out.Currency) }
+	switch {
+	case o.PerHour > 0:
+		return money(o.PerHour) + " for each hour of hands on"
+	case o.PerKg > 0:
+		return money(o.PerKg) + " for each kilogram packed"
+	case o.PerPack > 0:
+		return money(o.PerPack) + " for each pack"
+	case o.OfPrime > 0:
+		return o.OfPrime.Show(p.out.Units) + " of what the pack costs before it"
+	}
+	return ""
+}
+
+// waste is what a pack that is sold must bear of those that never are.
+func (p *planner) waste(f PackFill, cost unit.Money) unit.Money {
+	w := p.book.Packs[kitchen.PackID(f.Pack)].Waste
+	return cost.Times(int64(w), int64(unit.Whole-w))
 }
 
 // cookingTime is a pack kind's part, by mass, of its dish's hands-on time before filling. Washing and appointments are nobody's.

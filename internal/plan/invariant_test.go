@@ -114,8 +114,8 @@ func checkMoney(t tester, p plan.Plan) {
 		t.Errorf("the list adds up to %s, not %s", total, p.Buy.Total)
 	}
 	for _, c := range p.Cost {
-		if c.Food+c.Packaging+c.Labour+c.Energy != c.Total {
-			t.Errorf("%s: %s + %s + %s + %s is not %s", c.Pack, c.Food, c.Packaging, c.Labour, c.Energy, c.Total)
+		if c.Food+c.Packaging+c.Labour+c.Energy+c.Cleaning+c.Overhead+c.Waste != c.Total {
+			t.Errorf("%s: %s + %s + %s + %s + %s + %s + %s is not %s", c.Pack, c.Food, c.Packaging, c.Labour, c.Energy, c.Cleaning, c.Overhead, c.Waste, c.Total)
 		}
 		food := unit.Money(0)
 		for _, l := range c.Ingredients {

@@ -295,12 +295,17 @@ type PackCost struct {
 	Ingredients []CostLine `json:"ingredients"` // dearest first
 	Food        unit.Money `json:"food"`
 	Packaging   unit.Money `json:"packaging"`
-	Labour      unit.Money `json:"labour"` // hands-on time of the timetable at the crew's mean wage, shared by mass
-	Energy      unit.Money `json:"energy"` // of what heats the pots, shared by mass
-	Total       unit.Money `json:"total"`
+	Labour      unit.Money `json:"labour"`   // hands-on time of the timetable at the crew's mean wage, shared by mass
+	Energy      unit.Money `json:"energy"`   // of what heats the pots, shared by mass
+	Cleaning    unit.Money `json:"cleaning"` // materials for washing between dishes, shared by mass; the hands are part of nobody's labour
+	Overhead    unit.Money `json:"overhead"`
+	Waste       unit.Money `json:"waste"` // its part of the packs that are never sold
+	Total       unit.Money `json:"total"` // of all these
 	Price       unit.Money `json:"price"`
-	FoodShare   unit.Share `json:"food_share"`        // food over price
-	Missing     []string   `json:"missing,omitempty"` // prices not known: the cost is a lower bound
+	FoodShare   unit.Share `json:"food_share"` // food over price
+
+	OverheadBase string   `json:"overhead_base,omitempty"` // what overhead is spread over, in words
+	Missing      []string `json:"missing,omitempty"`       // prices not known: the cost is a lower bound
 }
 
 // CostLine is one ingredient's part in a pack.

@@ -31,7 +31,7 @@ func (w *writer) counted() string {
 	if len(w.plan.Timetable.Tasks) == 0 {
 		return "food and packaging, without labour as there is no timetable,"
 	}
-	return "food, packaging, labour and energy"
+	return "all that they bear, from food to overhead"
 }
 
 // limited says what stops one more, when as many as possible were asked for.

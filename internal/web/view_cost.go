@@ -9,6 +9,7 @@ import (
 type costView struct {
 	Grave []reminder
 	Packs []costPack
+	Base  string // of overhead
 }
 
 type costPack struct {
@@ -17,6 +18,7 @@ type costPack struct {
 	Packaging   string
 	Labour      string
 	Energy      string
+	Other       string
 	Total       string
 	Price       string
 	Share       string // food over price
@@ -34,7 +36,8 @@ type costLine struct {
 func viewCost(p plan.Plan, r reader) costView {
 	v := costView{Grave: graveFor(p, atCost)}
 	for _, c := range p.Cost {
-		cv := costPack{Name: c.Name, Food: r.money(c.Food), Packaging: r.money(c.Packaging), Labour: r.money(c.Labour), Energy: least(c.Energy, r), Total: r.money(c.Total),
+		v.Base = c.OverheadBase
+		cv := costPack{Name: c.Name, Food: r.money(c.Food), Packaging: r.money(c.Packaging), Labour: r.money(c.Labour), Energy: least(c.Energy, r), Other: least(c.Cleaning+c.Overhead+c.Waste, r), Total: r.money(c.Total),
 			Lower: len(c.Missing) > 0, Missing: c.Missing}
 		if c.Price != 0 {
 			cv.Price, cv.Share = r.money(c.Price), c.FoodShare.Show(r.units)

@@ -70,7 +70,7 @@ func viewSummary(p plan.Plan, r reader) []keyFigure {
 	}
 	head = append(head, keyFigure{Name: "Hands-on work", Value: figure{First: s.HandsOn.Show(r.units)}, More: "of all people together"})
 	head = append(head, keyFigure{Name: "To spend on ingredients", Value: figure{First: r.money(s.BuyTotal)}})
-	cost := keyFigure{Name: "Cost of the packs", Value: figure{First: r.money(s.CostTotal)}, More: "food, packaging, labour and energy"}
+	cost := keyFigure{Name: "Cost of the packs", Value: figure{First: r.money(s.CostTotal)}, More: "all that they bear, from food to overhead"}
 	if s.CostLower {
 		cost.Value.First = "at least " + cost.Value.First
 		cost.More += "; some prices are not known"
