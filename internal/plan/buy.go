@@ -31,9 +31,9 @@ func (p *planner) buy() {
 		return cmp.Or(cmp.Compare(a.Storage, b.Storage), cmp.Compare(a.Name, b.Name), cmp.Compare(a.ID, b.ID))
 	})
 	for _, l := range p.out.Buy.Lines {
-		p.out.Buy.Total += l.Total
 		p.judgeBuy(l)
 	}
+	p.orders()
 }
 
 func (p *planner) buyLine(id kitchen.IngredientID, need unit.Mass) BuyLine {
@@ -79,7 +79,7 @@ func (p *planner) choosePacks(id kitchen.IngredientID, line *BuyLine) {
 	}
 	for i, n := range choice.Counts {
 		if n > 0 {
-			line.Packs = append(line.Packs, BuyPack{Supplier: offers[i].Supplier, Name: offers[i].Name, Count: n, Price: offers[i].Price})
+			line.Packs = append(line.Packs, BuyPack{Supplier: offers[i].Supplier, SupplierID: string(p.book.Ingredients[id].Buy[i].Supplier), Name: offers[i].Name, Count: n, Price: offers[i].Price})
 		}
 	}
 	line.Total, line.Over = choice.Total, choice.Over

@@ -39,6 +39,7 @@ const (
 	CodeBagsShort       = "bags-short"           // fewer bags in stock than packs
 	CodeOutOfDate       = "stock-out-of-date"    // stock that may no longer be used
 	CodeCannotBuy       = "cannot-buy"           // no offer, or only stock may be used
+	CodeUnderMinimum    = "order-under-minimum"  // a supplier takes no order so small
 	CodeStockShort      = "stock-short"          // only stock may be used, and it is not enough
 	CodePriceMissing    = "price-missing"        // a cost is a lower bound
 	CodeSoldBelowCost   = "sold-below-cost"      // the price does not cover food, packaging and labour

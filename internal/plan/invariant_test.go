@@ -110,8 +110,12 @@ func checkMoney(t tester, p plan.Plan) {
 			t.Errorf("%s: %s over, %s as purchased for %s", l.Name, l.Over, l.AP, l.Need)
 		}
 	}
-	if total != p.Buy.Total {
-		t.Errorf("the list adds up to %s, not %s", total, p.Buy.Total)
+	goods, delivery := unit.Money(0), unit.Money(0)
+	for _, o := range p.Buy.Orders {
+		goods, delivery = goods+o.Goods, delivery+o.Delivery
+	}
+	if total != p.Buy.Goods || goods != p.Buy.Goods || delivery != p.Buy.Delivery || total+delivery != p.Buy.Total {
+		t.Errorf("the list adds up to %s, the orders to %s and %s for bringing them; told are %s, %s and %s in all", total, goods, delivery, p.Buy.Goods, p.Buy.Delivery, p.Buy.Total)
 	}
 	for _, c := range p.Cost {
 		if c.Food+c.Packaging+c.Labour+c.Energy+c.Cleaning+c.Overhead+c.Waste != c.Total {

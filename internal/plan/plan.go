@@ -250,8 +250,23 @@ type MoneyRange struct {
 
 // Buy is the shopping list.
 type Buy struct {
-	Lines []BuyLine  `json:"lines"` // by storage, then name
-	Total unit.Money `json:"total"`
+	Lines    []BuyLine  `json:"lines"`  // by storage, then name
+	Orders   []BuyOrder `json:"orders"` // by supplier
+	Goods    unit.Money `json:"goods"`
+	Delivery unit.Money `json:"delivery"`
+	Total    unit.Money `json:"total"` // of both
+}
+
+// BuyOrder is what one supplier brings.
+type BuyOrder struct {
+	Supplier string     `json:"supplier"`
+	Name     string     `json:"name"`
+	Note     string     `json:"note,omitempty"`
+	OrderBy  string     `json:"order_by,omitempty"` // the last day, when the day of the run is known
+	Goods    unit.Money `json:"goods"`
+	Delivery unit.Money `json:"delivery"`
+	Minimum  unit.Money `json:"minimum,omitempty"`
+	Short    unit.Money `json:"short,omitempty"` // of the minimum
 }
 
 // BuyLine is one ingredient.
@@ -282,10 +297,11 @@ type BuyLot struct {
 
 // BuyPack is whole purchase packs of one offer.
 type BuyPack struct {
-	Supplier string     `json:"supplier"`
-	Name     string     `json:"name"` // of the pack: 25 lb sack
-	Count    int        `json:"count"`
-	Price    unit.Money `json:"price"` // of one
+	Supplier   string     `json:"supplier"`
+	SupplierID string     `json:"supplier_id"`
+	Name       string     `json:"name"` // of the pack: 25 lb sack
+	Count      int        `json:"count"`
+	Price      unit.Money `json:"price"` // of one
 }
 
 // PackCost is what one pack costs.

@@ -6,7 +6,6 @@ import (
 	"strings"
 
 	"kettlefrost/internal/plan"
-	"kettlefrost/internal/unit"
 )
 
 // buy is the shopping list: a key of the suppliers, then by place of storage one line an ingredient to tick off.
@@ -68,27 +67,25 @@ func (w *writer) buyTotal(b plan.Buy) string {
 	return fmt.Sprintf("at least %s: %s missing", w.money(b.Total), many(missing, "ingredient is", "ingredients are"))
 }
 
-// suppliers writes the key of those that are bought from, by name, with what each order comes to, and returns the names in the
-// order of the key.
+// suppliers writes the key of those that are bought from, by name, with what each order comes to, what bringing it costs and by when it is
+// placed. It returns the names in the order of the key.
 func (w *writer) suppliers(b plan.Buy) []string {
-	totals := map[string]unit.Money{}
+	orders := slices.SortedFunc(slices.Values(b.Orders), func(x, y plan.BuyOrder) int { return strings.Compare(x.Name, y.Name) })
 	var names []string
-	for _, l := range b.Lines {
-		for _, p := range l.Packs {
-			if _, known := totals[p.Supplier]; !known {
-				names = append(names, p.Supplier)
-			}
-			totals[p.Supplier] += p.Price.Times(int64(p.Count), 1)
-		}
-	}
-	slices.Sort(names)
-	t := table{columns: []column{{}, {wraps: true}, {right: true}}}
-	for i, name := range names {
-		said := name
+	t := table{columns: []column{{}, {wraps: true}, {head: "order by"}, {head: "goods", right: true}, {head: "delivery", right: true}}}
+	for i, o := range orders {
+		names = append(names, o.Name)
+		said, delivery := o.Name, ""
 		if said == "" {
 			said = "supplier not said"
 		}
-		t.add(letter(i), said, w.money(totals[name]))
+		if o.Delivery > 0 {
+			delivery = w.money(o.Delivery)
+		}
+		t.add(letter(i), said, o.OrderBy, w.money(o.Goods), delivery)
+		if o.Short > 0 {
+			t.under(tickWidth, "takes no order below "+w.money(o.Minimum)+": "+w.money(o.Short)+" short")
+		}
 	}
 	w.table(t)
 	w.gap()

@@ -10,8 +10,20 @@ import (
 type buyView struct {
 	Grave  []reminder
 	Groups []buyGroup
+	Orders []orderView
 	Total  string
 	Have   []haveLine // needed, and nothing to buy
+}
+
+// orderView is one supplier's order.
+type orderView struct {
+	Name     string
+	Note     string
+	OrderBy  string
+	Goods    string
+	Delivery string
+	Short    string // of the least that is taken
+	Minimum  string
 }
 
 type buyGroup struct {
@@ -42,6 +54,9 @@ var storageNames = map[string]string{"dry": "Dry store", "chilled": "Chilled", "
 
 func viewBuy(p plan.Plan, r reader) buyView {
 	v := buyView{Grave: graveFor(p, atBuy), Total: r.money(p.Buy.Total)}
+	for _, o := range p.Buy.Orders {
+		v.Orders = append(v.Orders, viewOrder(o, r))
+	}
 	for _, l := range p.Buy.Lines {
 		if l.Missing == "" && len(l.Packs) == 0 {
 			v.Have = append(v.Have, haveLine{Name: l.Name, Need: r.fig(l.AP), Why: whyNot(l)})
@@ -52,6 +67,17 @@ func viewBuy(p plan.Plan, r reader) buyView {
 		}
 		g := &v.Groups[len(v.Groups)-1]
 		g.Lines = append(g.Lines, viewBuyLine(l, r))
+	}
+	return v
+}
+
+func viewOrder(o plan.BuyOrder, r reader) orderView {
+	v := orderView{Name: o.Name, Note: o.Note, OrderBy: o.OrderBy, Goods: r.money(o.Goods)}
+	if o.Delivery > 0 {
+		v.Delivery = r.money(o.Delivery)
+	}
+	if o.Short > 0 {
+		v.Short, v.Minimum = r.money(o.Short), r.money(o.Minimum)
 	}
 	return v
 }
