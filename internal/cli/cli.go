@@ -30,6 +30,7 @@ type commands struct {
 	Serve   serveCommand   `cmd:"" help:"Show the kitchen's plans in a browser on this computer."`
 	Plan    planCommand    `cmd:"" help:"Plan a run and print its sheet."`
 	Day     dayCommand     `cmd:"" help:"Show the day of a run: as text, JSON, a drawing or a calendar."`
+	Buy     buyCommand     `cmd:"" help:"The shopping list of a run, by supplier or by storage: as text, CSV or JSON."`
 	Check   checkCommand   `cmd:"" help:"Find what is wrong in a book."`
 	Foods   foodsCommand   `cmd:"" help:"Search the food composition table."`
 	Heat    heatCommand    `cmd:"" help:"How long food takes to cool, freeze, thaw or warm, by simulation."`

@@ -38,7 +38,7 @@ func (p *planner) buy() {
 
 func (p *planner) buyLine(id kitchen.IngredientID, need unit.Mass) BuyLine {
 	ing := p.book.Ingredients[id]
-	line := BuyLine{ID: string(id), Name: ing.Name, Storage: cmp.Or(ing.Storage, "dry"), Need: need, Free: ing.Free, Packs: []BuyPack{}}
+	line := BuyLine{ID: string(id), Name: ing.Name, Storage: cmp.Or(ing.Storage, "dry"), Aisle: ing.Aisle, Need: need, Free: ing.Free, Packs: []BuyPack{}}
 	ap, err := costing.AtYield(unit.Whole - ing.Trim).APNeeded(need)
 	if err != nil {
 		line.Missing = err.Error()

@@ -274,6 +274,7 @@ type BuyLine struct {
 	ID      string    `json:"id"`
 	Name    string    `json:"name"`
 	Storage string    `json:"storage"`
+	Aisle   string    `json:"aisle,omitempty"`
 	Need    unit.Mass `json:"need_ep_g"` // edible portion
 	Trim    unit.Mass `json:"trim_g"`
 	AP      unit.Mass `json:"ap_g"`    // as purchased, reserve included
