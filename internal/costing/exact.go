@@ -1,6 +1,7 @@
 package costing
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"math/big"
@@ -8,10 +9,19 @@ import (
 	"kettlefrost/internal/unit"
 )
 
-// RangeError says which figure of a sum makes no sense or leaves the range of the quantity.
-type RangeError struct{ What, Reason string }
+// RangeError says which figure of a sum makes no sense or leaves the range of the quantity, and what puts it right.
+type RangeError struct{ What, Reason, Fix string }
 
-func (e *RangeError) Error() string { return fmt.Sprintf("costing: %s: %s", e.What, e.Reason) }
+func (e *RangeError) Error() string { return fmt.Sprintf("%s: %s: %s", e.What, e.Reason, e.Fix) }
+
+// at is err with the place in front of what it names.
+func at(place string, err error) error {
+	var bad *RangeError
+	if place == "" || !errors.As(err, &bad) {
+		return err
+	}
+	return &RangeError{place + ", " + bad.What, bad.Reason, bad.Fix}
+}
 
 // rounding is what happens to the part of a millionth that a division leaves.
 type rounding int
@@ -39,7 +49,7 @@ func product(factors []int64) *big.Int {
 // whole rounds the fraction; what names it in an error.
 func (f fraction) whole(what string, r rounding) (int64, error) {
 	if f.den.Sign() <= 0 {
-		return 0, &RangeError{what, "would divide by nothing"}
+		return 0, &RangeError{what, "would divide by nothing", "give a figure above 0 to divide by"}
 	}
 	num := new(big.Int).Set(f.num)
 	den := new(big.Int).Set(f.den)
@@ -52,7 +62,7 @@ func (f fraction) whole(what string, r rounding) (int64, error) {
 	}
 	num.Div(num, den) // rounds down for den > 0
 	if !num.IsInt64() {
-		return 0, &RangeError{what, "is too large"}
+		return 0, &RangeError{what, "is too large", "check the amounts and their units"}
 	}
 	return num.Int64(), nil
 }

@@ -16,11 +16,11 @@ func (p Price) Known() bool { return p.Free || (p.Money > 0 && p.Per > 0) }
 func (p Price) check() error {
 	switch {
 	case p.Money < 0 || p.Per < 0:
-		return &RangeError{"price", "is negative"}
+		return &RangeError{"price", "is negative", "give what was paid and for how much, both above 0"}
 	case p.Free && p.Money != 0:
-		return &RangeError{"price", "is free and not 0"}
+		return &RangeError{"price", "is free and not 0", "leave out the money, or do not call it free"}
 	case !p.Known():
-		return &RangeError{"price", "the money or the mass that it is for is not known"}
+		return &RangeError{"price", "the money or the mass that it is for is not known", "give both, or say that it is free"}
 	default:
 		return nil
 	}
@@ -29,7 +29,7 @@ func (p Price) check() error {
 // CostOf is what used costs when per costs price: of a pound, a quart, or a bunch counted in tablespoons.
 func CostOf[Q unit.Mass | unit.Volume](price unit.Money, per, used Q) (unit.Money, error) {
 	if per <= 0 || used < 0 {
-		return 0, &RangeError{"amount", "what is priced must be above 0, what is used 0 or more"}
+		return 0, &RangeError{"amount", "is negative, or the price is for nothing", "what is priced must be above 0, what is used 0 or more"}
 	}
 	m, err := over([]int64{int64(price), int64(used)}, []int64{int64(per)}).whole("cost", halfUp)
 	return unit.Money(m), err
@@ -38,7 +38,7 @@ func CostOf[Q unit.Mass | unit.Volume](price unit.Money, per, used Q) (unit.Mone
 // Each is total over n portions, half up: the cost of one of them.
 func Each(total unit.Money, n int) (unit.Money, error) {
 	if n <= 0 {
-		return 0, &RangeError{"portions", "must be 1 or more"}
+		return 0, &RangeError{"portions", "are fewer than 1", "give 1 or more"}
 	}
 	m, err := over([]int64{int64(total)}, []int64{int64(n)}).whole("cost of a portion", halfUp)
 	return unit.Money(m), err
@@ -54,7 +54,7 @@ func Ratio(part, whole unit.Money) (unit.Share, error) {
 // prices by food-cost share, with a prime cost by prime-cost share.
 func PriceFor(cost unit.Money, target unit.Share) (unit.Money, error) {
 	if cost < 0 || target <= 0 {
-		return 0, &RangeError{"price for a target", "the cost must be 0 or more and the target above 0"}
+		return 0, &RangeError{"price for a target", "the cost is negative or the target is nothing", "the cost must be 0 or more and the target above 0"}
 	}
 	m, err := over([]int64{int64(cost), int64(unit.Whole)}, []int64{int64(target)}).whole("price", up)
 	return unit.Money(m), err
@@ -63,7 +63,7 @@ func PriceFor(cost unit.Money, target unit.Share) (unit.Money, error) {
 // PriceForMargin is the least price that leaves margin of it over a full cost, rounded up: cost / (1 - margin).
 func PriceForMargin(cost unit.Money, margin unit.Share) (unit.Money, error) {
 	if margin < 0 || margin >= unit.Whole {
-		return 0, &RangeError{"margin", "must be 0 or more and below the whole"}
+		return 0, &RangeError{"margin", "is negative, or all of the price", "give 0 % or more and less than 100 %"}
 	}
 	return PriceFor(cost, unit.Whole-margin)
 }
@@ -82,30 +82,16 @@ func MonthFoodCost(opening, purchases, closing unit.Money) (unit.Money, error) {
 // WorkCost is what a span of work costs at an hourly rate: a wage, or an overhead rate (see HourlyRate).
 func WorkCost(rate unit.Wage, time unit.Span) (unit.Money, error) {
 	if rate < 0 || time < 0 {
-		return 0, &RangeError{"work", "rate and time must be 0 or more"}
+		return 0, &RangeError{"work", "its rate or its time is negative", "give both as 0 or more"}
 	}
 	m, err := over([]int64{int64(rate), int64(time)}, []int64{int64(unit.Hour)}).whole("cost of work", halfUp)
 	return unit.Money(m), err
 }
 
-// JointCost shares the cost of one pot out between what comes of it, by mass and to the millionth: the shares add up to the total.
-// What the millionths leave over goes to the largest remainders.
-func JointCost(total unit.Money, outputs []unit.Mass) ([]unit.Money, error) {
-	parts := make([]int64, len(outputs))
-	for i, m := range outputs {
-		parts[i] = int64(m)
-	}
-	shares, err := total.Split(parts...)
-	if err != nil {
-		return nil, &RangeError{"joint cost", err.Error()}
-	}
-	return shares, nil
-}
-
 // HourlyRate spreads a cost, such as a year's overhead, over the hours of work that must carry it.
 func HourlyRate(cost unit.Money, time unit.Span) (unit.Wage, error) {
 	if time <= 0 {
-		return 0, &RangeError{"hours", "must be above 0"}
+		return 0, &RangeError{"hours", "are none", "give a time above 0"}
 	}
 	m, err := over([]int64{int64(cost), int64(unit.Hour)}, []int64{int64(time)}).whole("hourly rate", halfUp)
 	return unit.Wage(m), err

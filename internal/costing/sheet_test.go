@@ -12,7 +12,7 @@ import (
 
 // dal is an invented batch, worked by hand: food 4.00 + 1.50, bags 100 x 0.12, 2 h at 18.00 and 2 h of overhead at 20.00.
 func dal() Batch {
-	return Batch{Packs: 100,
+	return Batch{Packs: 100, Charges: Charges{
 		Components: []Component{
 			{Name: "lentils", Mass: 2 * unit.Kilogram, Price: perKg(2.00)},
 			{Name: "onion", Mass: 900 * unit.Gram, Yield: Yield{AP: unit.Kilogram, EP: 900 * unit.Gram}, Price: perKg(1.50)},
@@ -22,7 +22,7 @@ func dal() Batch {
 		Labour:    []Work{{Name: "cook", Time: 2 * unit.Hour, Rate: unit.Wage(u(18))}},
 		Energy:    []Heat{{Name: "gas", EnergyJ: 25 * 3.6e6, Price: unit.Tariff(u(0.05))}},
 		Overhead:  []Work{{Name: "kitchen", Time: 2 * unit.Hour, Rate: unit.Wage(u(20))}},
-	}
+	}}
 }
 
 func TestBatchCost(t *testing.T) {

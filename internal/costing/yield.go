@@ -1,11 +1,12 @@
 // Package costing is the arithmetic of the cost sheet: yield tests, the cost of what goes into a pack, prime cost, food-cost
-// share, a price for a target, and the cost of one pot shared out between what comes of it.
+// share, a price for a target; the cost of a day carried from step to step down to the packs (Carry), one pot's cost shared out
+// between what comes of it (Allocate), and what a run cost above its standard, by cause (Compare).
 //
 // Money is whole millionths and mass whole nanograms. Each function works out its figure exactly and rounds once, half up, to the
-// millionth (or up, where it says so). Nothing is rounded to the cent here: show it by unit.Money.RoundCents or RoundedUp. The formulas are the usual ones of kitchen
-// accounting: yield = EP/AP, EP cost = AP cost/yield, AP needed = EP needed/yield, cost factor = EP cost/AP cost (BCcampus, Basic
-// Kitchen and Food Service Management, examples 12 and 25), prime cost = food + wages + on-costs (Controlling Costs in
-// Foodservice, Goodheart-Willcox 2014).
+// millionth (or up, where it says so); what is shared out adds up to the whole exactly. Nothing is rounded to the cent here: show it by
+// unit.Money.RoundCents or RoundedUp. The formulas are the usual ones of kitchen accounting: yield = EP/AP, EP cost = AP cost/yield,
+// AP needed = EP needed/yield, cost factor = EP cost/AP cost (BCcampus, Basic Kitchen and Food Service Management, examples 12 and 25),
+// prime cost = food + wages + on-costs (Controlling Costs in Foodservice, Goodheart-Willcox 2014).
 package costing
 
 import "kettlefrost/internal/unit"
@@ -20,7 +21,7 @@ type Yield struct {
 // Trimmed is the yield test of ap from which trim was taken.
 func Trimmed(ap, trim unit.Mass) (Yield, error) {
 	if trim < 0 || trim >= ap {
-		return Yield{}, &RangeError{"trim", "must be 0 or more, and less than what was bought"}
+		return Yield{}, &RangeError{"trim", "is negative, or all that was bought", "give 0 or more, and less than what was bought"}
 	}
 	return Yield{AP: ap, EP: ap - trim}, nil
 }
@@ -31,9 +32,9 @@ func AtYield(s unit.Share) Yield { return Yield{AP: unit.Mass(unit.Whole), EP: u
 func (y Yield) check() error {
 	switch {
 	case y.AP <= 0 || y.EP <= 0:
-		return &RangeError{"yield", "AP and EP must be above 0"}
+		return &RangeError{"yield", "AP or EP is nothing", "give both above 0"}
 	case y.TrimWorth < 0:
-		return &RangeError{"yield", "the worth of the trim is negative"}
+		return &RangeError{"yield", "the worth of the trim is negative", "give 0 or more; what it costs to throw it away is a line of its own"}
 	default:
 		return nil
 	}
@@ -60,7 +61,7 @@ func (y Yield) APNeeded(ep unit.Mass) (unit.Mass, error) {
 		return 0, err
 	}
 	if ep < 0 {
-		return 0, &RangeError{"edible portion", "is negative"}
+		return 0, &RangeError{"edible portion", "is negative", "give 0 or more"}
 	}
 	ap, err := over([]int64{int64(ep), int64(y.AP)}, []int64{int64(y.EP)}).whole("mass to buy", up)
 	return unit.Mass(ap), err
@@ -72,7 +73,7 @@ func (y Yield) EPCost(ap Price, mass unit.Mass) (unit.Money, error) {
 		return 0, err
 	}
 	if mass < 0 {
-		return 0, &RangeError{"edible portion", "is negative"}
+		return 0, &RangeError{"edible portion", "is negative", "give 0 or more"}
 	}
 	if err := ap.check(); err != nil {
 		return 0, err
@@ -83,7 +84,7 @@ func (y Yield) EPCost(ap Price, mass unit.Mass) (unit.Money, error) {
 	f := over([]int64{int64(ap.Money), int64(y.AP)}, []int64{int64(ap.Per), int64(y.EP)})
 	f.num.Sub(f.num, product([]int64{int64(y.TrimWorth), int64(ap.Per)}))
 	if f.num.Sign() < 0 {
-		return 0, &RangeError{"worth of the trim", "is more than what was bought costs"}
+		return 0, &RangeError{"worth of the trim", "is more than what was bought costs", "check the worth, and the mass that it is for"}
 	}
 	f.num.Mul(f.num, product([]int64{int64(mass)}))
 	cost, err := f.whole("cost of the edible portion", halfUp)
