@@ -11,7 +11,7 @@ import (
 type buyCommand struct {
 	bookFlag
 	wanted
-	By    sheet.By     `default:"supplier" enum:"supplier,storage" help:"By supplier, or by storage (where it is kept, then the aisle)."`
+	By    plan.By      `default:"supplier" enum:"supplier,storage" help:"By supplier, or by storage (where it is kept, then the aisle)."`
 	As    string       `default:"text" enum:"text,csv,json" help:"text to tick off, csv or json (the plan's part)."`
 	Units *unit.System `placeholder:"metric|us" help:"Units of the text; those of the book when left out."`
 }

@@ -2,10 +2,8 @@ package sheet
 
 import (
 	"bytes"
-	"cmp"
 	"encoding/csv"
 	"fmt"
-	"slices"
 	"strconv"
 	"strings"
 
@@ -13,38 +11,8 @@ import (
 	"kettlefrost/internal/unit"
 )
 
-// By says how a shopping list is put together.
-type By string
-
-const (
-	BySupplier By = "supplier"
-	ByStorage  By = "storage" // where it is kept, and within that where it stands in the shop
-)
-
-// item is what a shopping list has a line for: some packs of one offer.
-type item struct {
-	line plan.BuyLine
-	pack plan.BuyPack
-}
-
-func items(b plan.Buy, by By) []item {
-	var all []item
-	for _, l := range b.Lines {
-		for _, p := range l.Packs {
-			all = append(all, item{l, p})
-		}
-	}
-	slices.SortStableFunc(all, func(x, y item) int {
-		if by == BySupplier {
-			return cmp.Or(cmp.Compare(x.pack.Supplier, y.pack.Supplier), cmp.Compare(x.line.Aisle, y.line.Aisle), cmp.Compare(x.line.Name, y.line.Name))
-		}
-		return cmp.Or(cmp.Compare(x.line.Storage, y.line.Storage), cmp.Compare(x.line.Aisle, y.line.Aisle), cmp.Compare(x.line.Name, y.line.Name))
-	})
-	return all
-}
-
 // Shopping is the shopping list of a plan to tick off, by supplier or by where things are kept.
-func Shopping(p plan.Plan, units unit.System, by By) string {
+func Shopping(p plan.Plan, units unit.System, by plan.By) string {
 	w := &writer{plan: p, units: units}
 	w.line(p.Kitchen)
 	w.line(list(", ", "To buy for "+p.Run, p.Day))
@@ -53,16 +21,16 @@ func Shopping(p plan.Plan, units unit.System, by By) string {
 	w.heading("buy", w.buyTotal(p.Buy))
 	t := table{columns: []column{{}, {head: "packs", right: true}, {head: "of", wraps: true}, {head: "ingredient", wraps: true}, {head: "where", wraps: true}, {head: "price", right: true}}}
 	group := "-"
-	for _, x := range items(p.Buy, by) {
-		where, name := list(", ", x.line.Storage, x.line.Aisle), x.pack.Supplier
-		if by == ByStorage {
-			where, name = list(", ", x.line.Aisle, x.pack.Supplier), x.line.Storage
+	for _, x := range p.Buy.Items(by) {
+		where, name := list(", ", x.Line.Storage, x.Line.Aisle), x.Pack.Supplier
+		if by == plan.ByStorage {
+			where, name = list(", ", x.Line.Aisle, x.Pack.Supplier), x.Line.Storage
 		}
 		if name != group {
 			group = name
 			t.title(w.groupTitle(name, by))
 		}
-		t.add("[ ]", strconv.Itoa(x.pack.Count), x.pack.Name, x.line.Name, where, w.money(x.pack.Price.Times(int64(x.pack.Count), 1)))
+		t.add("[ ]", strconv.Itoa(x.Pack.Count), x.Pack.Name, x.Line.Name, where, w.money(x.Pack.Price.Times(int64(x.Pack.Count), 1)))
 	}
 	w.table(t)
 	w.missing()
@@ -71,8 +39,8 @@ func Shopping(p plan.Plan, units unit.System, by By) string {
 }
 
 // groupTitle heads the lines of one supplier, or of one place.
-func (w *writer) groupTitle(name string, by By) string {
-	if by == ByStorage {
+func (w *writer) groupTitle(name string, by plan.By) string {
+	if by == plan.ByStorage {
 		return storageName(name)
 	}
 	for _, o := range w.plan.Buy.Orders {
@@ -137,7 +105,7 @@ func lotWords(l plan.BuyLot) string {
 }
 
 // ShoppingCSV is the shopping list as comma-separated values (RFC 4180) with a line of heads: masses in grams, money in units with a point.
-func ShoppingCSV(p plan.Plan, by By) []byte {
+func ShoppingCSV(p plan.Plan, by plan.By) []byte {
 	var buffer bytes.Buffer
 	out := csv.NewWriter(&buffer)
 	out.UseCRLF = true
@@ -146,9 +114,9 @@ func ShoppingCSV(p plan.Plan, by By) []byte {
 	for _, o := range p.Buy.Orders {
 		orderBy[o.Supplier] = o.OrderBy
 	}
-	for _, x := range items(p.Buy, by) {
-		rows = append(rows, []string{harmless(x.pack.Supplier), orderBy[x.pack.SupplierID], harmless(x.line.Name), x.line.Storage, harmless(x.line.Aisle), harmless(x.pack.Name), strconv.Itoa(x.pack.Count),
-			moneyCSV(x.pack.Price), moneyCSV(x.pack.Price * unit.Money(x.pack.Count)), gramsCSV(x.line.AP), gramsCSV(min(x.line.Stock, x.line.AP)), gramsCSV(x.line.Over)})
+	for _, x := range p.Buy.Items(by) {
+		rows = append(rows, []string{harmless(x.Pack.Supplier), orderBy[x.Pack.SupplierID], harmless(x.Line.Name), x.Line.Storage, harmless(x.Line.Aisle), harmless(x.Pack.Name), strconv.Itoa(x.Pack.Count),
+			moneyCSV(x.Pack.Price), moneyCSV(x.Pack.Price * unit.Money(x.Pack.Count)), gramsCSV(x.Line.AP), gramsCSV(min(x.Line.Stock, x.Line.AP)), gramsCSV(x.Line.Over)})
 	}
 	if err := out.WriteAll(rows); err != nil {
 		panic(err) // a buffer takes everything

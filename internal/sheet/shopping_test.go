@@ -21,10 +21,10 @@ func shoppingPlan() plan.Plan {
 }
 
 func TestShopping(t *testing.T) {
-	for by, wants := range map[By][]string{
-		BySupplier: {"Market stall; order by 2026-11-30; $61.25; delivery $4.50; $13.75 short of the least order [ ] 1 25 lb sack carrot chilled, back wall $21.00", "Pantry; $6.00 [ ] 3 1 lb bag",
+	for by, wants := range map[plan.By][]string{
+		plan.BySupplier: {"Market stall; order by 2026-11-30; $61.25; delivery $4.50; $13.75 short of the least order [ ] 1 25 lb sack carrot chilled, back wall $21.00", "Pantry; $6.00 [ ] 3 1 lb bag",
 			"MISSING: bay leaf, 4 g: nobody offers it", "from stock: 6 lb =pearl, \"fine\" barley (lot B7, until 2026-12-20)"},
-		ByStorage: {"chilled [ ] 1 25 lb sack carrot back wall, Market stall $21.00", "dry [ ] 3 1 lb bag"},
+		plan.ByStorage: {"chilled [ ] 1 25 lb sack carrot back wall, Market stall $21.00", "dry [ ] 3 1 lb bag"},
 	} {
 		flat := strings.Join(strings.Fields(Shopping(shoppingPlan(), unit.US, by)), " ")
 		for _, want := range wants {
@@ -37,7 +37,7 @@ func TestShopping(t *testing.T) {
 
 // TestShoppingCSV is read back by the standard library's reader: quotes and commas stay whole, and nothing reads as a formula.
 func TestShoppingCSV(t *testing.T) {
-	text := ShoppingCSV(shoppingPlan(), BySupplier)
+	text := ShoppingCSV(shoppingPlan(), plan.BySupplier)
 	rows, err := csv.NewReader(bytes.NewReader(text)).ReadAll()
 	if err != nil || len(rows) != 3 {
 		t.Fatalf("%d rows, %v", len(rows), err)

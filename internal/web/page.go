@@ -24,16 +24,17 @@ func parse[T any](name string) page[T] {
 }
 
 var (
-	homeTemplate    = parse[homePage]("home")
-	runTemplate     = parse[runPage]("run")
-	bookTemplate    = parse[bookPage]("book")
-	foodsTemplate   = parse[foodsPage]("foods")
-	dayTemplate     = parse[dayPage]("day")
-	nextTemplate    = parse[nextPage]("next")
-	heatTemplate    = parse[heatPage]("heat")
-	coolTemplate    = parse[coolPage]("cool")
-	formTemplate    = parse[formPage]("form")
-	missingTemplate = parse[missingPage]("missing")
+	homeTemplate     = parse[homePage]("home")
+	runTemplate      = parse[runPage]("run")
+	bookTemplate     = parse[bookPage]("book")
+	foodsTemplate    = parse[foodsPage]("foods")
+	dayTemplate      = parse[dayPage]("day")
+	shoppingTemplate = parse[shoppingPage]("shopping")
+	nextTemplate     = parse[nextPage]("next")
+	heatTemplate     = parse[heatPage]("heat")
+	coolTemplate     = parse[coolPage]("cool")
+	formTemplate     = parse[formPage]("form")
+	missingTemplate  = parse[missingPage]("missing")
 )
 
 // show writes a page, or nothing of it when it cannot be written whole.

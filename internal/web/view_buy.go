@@ -12,6 +12,7 @@ type buyView struct {
 	Groups []buyGroup
 	Orders []orderView
 	Total  string
+	List   string     // address of the list to take along
 	Have   []haveLine // needed, and nothing to buy
 }
 

@@ -55,6 +55,8 @@ func (s *server) routes() http.Handler {
 	mux.HandleFunc("GET /run/{name}/day.json", s.showDayJSON)
 	mux.HandleFunc("GET /run/{name}/day.ics", s.showDayCalendar)
 	mux.HandleFunc("GET /run/{name}/next", s.showNext)
+	mux.HandleFunc("GET /run/{name}/buy", s.showShopping)
+	mux.HandleFunc("GET /run/{name}/buy.csv", s.showShoppingCSV)
 	mux.HandleFunc("GET /run/{name}/masses/{dish}", s.showMasses)
 	mux.HandleFunc("GET /run/{name}/cooling/{of...}", s.forecast(2, coolingPicture))
 	mux.HandleFunc("GET /run/{name}/freezing/{of...}", s.forecast(1, freezingPicture))

@@ -1,0 +1,122 @@
+package web
+
+import (
+	"net/http"
+
+	"kettlefrost/internal/plan"
+	"kettlefrost/internal/sheet"
+)
+
+// shoppingPage is all that templates/shopping.html may show: a list to take along.
+type shoppingPage struct {
+	shell
+	Units  []unitLink
+	Name   string
+	Date   string
+	Run    string // address of the run's page
+	CSV    string
+	Ways   []unitLink // by supplier, by storage
+	Grave  []reminder
+	Total  string
+	Groups []shoppingGroup
+	Lacks  []haveLine
+	Stock  []haveLine
+}
+
+type shoppingGroup struct {
+	Name  string
+	Order *orderView // of a supplier
+	Lines []shoppingLine
+}
+
+type shoppingLine struct {
+	Count string
+	Pack  string
+	Name  string
+	Where string
+	Price string
+}
+
+// by is how a query wants a list put together.
+func by(r *http.Request) plan.By {
+	if r.URL.Query().Get("by") == string(plan.ByStorage) {
+		return plan.ByStorage
+	}
+	return plan.BySupplier
+}
+
+func (s *server) showShopping(w http.ResponseWriter, r *http.Request) {
+	if p, a, ok := s.planFor(w, r); ok {
+		shoppingTemplate.show(w, http.StatusOK, viewShopping(r, a, p))
+	}
+}
+
+// showShoppingCSV answers with the list for a spreadsheet.
+func (s *server) showShoppingCSV(w http.ResponseWriter, r *http.Request) {
+	p, _, ok := s.planFor(w, r)
+	if !ok {
+		return
+	}
+	w.Header().Set("Content-Type", "text/csv; charset=utf-8; header=present")
+	w.Header().Set("Content-Disposition", `attachment; filename="shopping.csv"`)
+	w.Header().Set("Cache-Control", "no-store")
+	w.Write(sheet.ShoppingCSV(p, by(r)))
+}
+
+func viewShopping(r *http.Request, a asked, p plan.Plan) shoppingPage {
+	query := r.URL.Query()
+	rd := readerOf(a.book.Kitchen, query)
+	path := runPath(a.name)
+	v := shoppingPage{shell: inShell(a.book.Kitchen, "To buy: "+a.run.Name, ""), Units: unitLinks(path+"/buy", query, rd.units), Name: a.run.Name, Date: p.Day, Run: path + with(query, "by", ""), CSV: path + "/buy.csv" + queryOf(query),
+		Grave: graveFor(p, atBuy), Total: rd.money(p.Buy.Total)}
+	for _, way := range []struct{ by, name string }{{"", "By supplier"}, {string(plan.ByStorage), "By storage"}} {
+		v.Ways = append(v.Ways, unitLink{Name: way.name, URL: path + "/buy" + with(query, "by", way.by), Here: query.Get("by") == way.by})
+	}
+	for _, x := range p.Buy.Items(by(r)) {
+		v.add(p, x, by(r), rd)
+	}
+	for _, l := range p.Buy.Lines {
+		if l.Missing != "" {
+			v.Lacks = append(v.Lacks, haveLine{Name: l.Name, Need: rd.fig(l.ToBuy), Why: l.Missing})
+		}
+		for _, lot := range l.FromStock {
+			v.Stock = append(v.Stock, haveLine{Name: l.Name, Need: rd.fig(lot.Mass), Why: lotOf(lot)})
+		}
+	}
+	return v
+}
+
+// add puts a line under the last group, or under a new one.
+func (v *shoppingPage) add(p plan.Plan, x plan.BuyItem, by plan.By, rd reader) {
+	name, where := x.Pack.Supplier, storageName(x.Line.Storage)
+	if by == plan.ByStorage {
+		name, where = where, name
+	}
+	if x.Line.Aisle != "" {
+		where += ", " + x.Line.Aisle
+	}
+	if n := len(v.Groups); n == 0 || v.Groups[n-1].Name != name {
+		g := shoppingGroup{Name: name}
+		for _, o := range p.Buy.Orders {
+			if by == plan.BySupplier && o.Supplier == x.Pack.SupplierID {
+				order := viewOrder(o, rd)
+				g.Order = &order
+			}
+		}
+		v.Groups = append(v.Groups, g)
+	}
+	g := &v.Groups[len(v.Groups)-1]
+	g.Lines = append(g.Lines, shoppingLine{Count: times(x.Pack.Count, "×", "×"), Pack: x.Pack.Name, Name: x.Line.Name, Where: where, Price: rd.money(x.Pack.Price.Times(int64(x.Pack.Count), 1))})
+}
+
+// lotOf says which lot is taken, and how long it keeps.
+func lotOf(l plan.BuyLot) string {
+	words := "from the shelf"
+	if l.Lot != "" {
+		words += ", lot " + l.Lot
+	}
+	if l.Until != "" {
+		words += ", to be used until " + l.Until
+	}
+	return words
+}
