@@ -74,7 +74,7 @@ type Overhead struct {
 	PerHour unit.Money `yaml:"per-hour,omitempty" desc:"for each hour of hands on"`
 	PerKg   unit.Money `yaml:"per-kg,omitempty" desc:"for each kilogram packed"`
 	PerPack unit.Money `yaml:"per-pack,omitempty" desc:"for each pack"`
-	OfPrime unit.Share `yaml:"of-prime,omitempty" desc:"share of what ingredients, packaging, labour and energy cost"`
+	OfPrime unit.Share `yaml:"of-prime,omitempty" desc:"share of the prime cost: ingredients and labour"`
 }
 
 // Person is somebody who works in the kitchen.

@@ -3,8 +3,6 @@ package plan
 import (
 	"cmp"
 	"fmt"
-	"maps"
-	"math"
 	"slices"
 
 	"kettlefrost/internal/costing"
@@ -13,112 +11,76 @@ import (
 	"kettlefrost/internal/unit"
 )
 
-// cost works out what each pack costs: ingredients by what was put in for it, packaging, and the hands-on time of the timetable. What
-// is left over in the pot carries its own share. Cleaning, overhead and the packs that are never sold come on top.
+// cost works out what each pack costs, by carrying every charge of the run from step to step down to the packs. Where several things come of
+// a pot they share its cost by mass; what is left over carries its own share.
 func (p *planner) cost() {
+	built, err := costing.Carry(p.job())
+	if err != nil {
+		p.find(finding.Finding{Code: CodePriceMissing, Severity: finding.Caution, Where: "the cost", Message: "the cost cannot be computed: " + err.Error(), Fix: "check prices, trim and masses"})
+	}
+	p.built = built
+	p.showMoney()
 	for _, f := range p.out.Fill {
-		show, err := p.packCost(f)
-		if err != nil {
-			p.find(finding.Finding{Code: CodePriceMissing, Severity: finding.Caution, Where: "pack " + f.Pack, Message: "its cost cannot be computed: " + err.Error(), Fix: "check prices, trim and masses"})
+		show := PackCost{Pack: f.Pack, Name: f.Name, Price: p.book.Packs[kitchen.PackID(f.Pack)].Price, Ingredients: []CostLine{}}
+		if i := slices.IndexFunc(built.Packs, func(c costing.PackCost) bool { return c.Name == f.Pack }); i >= 0 {
+			p.tellCost(&show, f, built.Packs[i])
 		}
 		p.out.Cost = append(p.out.Cost, show)
 		p.judgeCost(show)
 	}
 }
 
-func (p *planner) packCost(f PackFill) (PackCost, error) {
-	pack := p.book.Packs[kitchen.PackID(f.Pack)]
-	show := PackCost{Pack: f.Pack, Name: f.Name, Price: pack.Price, Ingredients: []CostLine{}}
-	if f.Count == 0 {
-		return show, nil
+// tellCost puts what a pack bears into its line of the plan.
+func (p *planner) tellCost(show *PackCost, f PackFill, c costing.PackCost) {
+	for _, g := range c.Each {
+		switch g.Key {
+		case costing.Food, costing.Credit:
+			show.Food += g.Total
+		case costing.Packaging:
+			show.Packaging += g.Total
+		case costing.Labour:
+			show.Labour += g.Total
+		case costing.Energy:
+			show.Energy += g.Total
+		case costing.Cleaning:
+			show.Cleaning += g.Total
+		case costing.Overhead:
+			show.Overhead += g.Total
+		case costing.Waste:
+			show.Waste += g.Total
+		}
 	}
-	d := p.dishOf(f.Dish)
-	c := p.contents(d, f)
-	batch := costing.Batch{Packs: f.Count}
-	ids := slices.Sorted(maps.Keys(c.putIn))
-	for _, id := range ids {
-		ing := p.book.Ingredients[id]
-		batch.Components = append(batch.Components, costing.Component{Name: ing.Name, Mass: mass(c.putIn[id] * float64(f.Count)), Yield: costing.AtYield(unit.Whole - ing.Trim), Price: p.priceOf(id)})
-	}
-	bag := p.book.Bags[pack.Bag]
-	batch.Packaging = []costing.Item{{Name: bag.Name, Count: f.Count, Each: bag.Price}, {Name: "label", Count: f.Count, Each: pack.Label}}
-	wage := p.meanWage() // 0 is not known, and then the cost is a lower bound
-	batch.Labour = []costing.Work{{Name: "cooking and chilling", Time: p.cookingTime(f), Rate: wage}, {Name: "filling", Time: pack.Pace * unit.Span(f.Count), Rate: wage}}
-	joules := p.dishEnergyJ(d)
-	for _, fuel := range slices.Sorted(maps.Keys(joules)) {
-		batch.Energy = append(batch.Energy, costing.Heat{Name: cmp.Or(string(fuel), "the burners' energy"), EnergyJ: joules[fuel] * p.shareOfDish(f), Price: p.tariff(fuel)})
-	}
-	sheet, err := costing.Cost(batch)
-	if err != nil {
-		return show, err
-	}
-	return p.tellCost(show, f, sheet, c, ids)
-}
-
-func (p *planner) tellCost(show PackCost, f PackFill, sheet costing.Sheet, c contents, ids []kitchen.IngredientID) (PackCost, error) {
-	each := func(total unit.Money) unit.Money { return total.Times(1, int64(f.Count)) }
-	for i, id := range ids {
-		show.Ingredients = append(show.Ingredients, CostLine{Name: p.book.Ingredients[id].Name, Mass: mass(c.putIn[id]), Cost: each(sheet.Lines[i].Cost)})
-	}
-	slices.SortStableFunc(show.Ingredients, func(a, b CostLine) int { return cmp.Compare(b.Cost, a.Cost) })
-	show.Packaging, show.Labour, show.Energy = each(sheet.Packing), each(sheet.Labour), each(sheet.Energy)
-	show.Food = sheet.PerPack - show.Packaging - show.Labour - show.Energy // so that the parts add up
-	show.Cleaning, show.Overhead, show.OverheadBase = each(p.cleaningOf(f)), p.overhead(f, sheet.PerPack), p.overheadBase()
-	show.Waste = p.waste(f, sheet.PerPack+show.Cleaning+show.Overhead)
-	show.Total = sheet.PerPack + show.Cleaning + show.Overhead + show.Waste
-	for _, m := range sheet.Missing {
-		show.Missing = append(show.Missing, m.Name)
+	show.Total, show.OverheadBase = c.PerPack, p.overheadWords()
+	show.Ingredients = p.foodLines(f, c.Ledger)
+	for _, m := range c.Missing {
+		if !slices.Contains(show.Missing, m.Name) {
+			show.Missing = append(show.Missing, m.Name)
+		}
 	}
 	if show.Price > 0 {
-		share, err := costing.Ratio(show.Food, show.Price)
-		if err != nil {
-			return show, err
-		}
-		show.FoodShare = share
-	}
-	return show, nil
-}
-
-// cleaningOf is a pack kind's part, by mass of all that is packed, of the materials for washing between dishes.
-func (p *planner) cleaningOf(f PackFill) unit.Money {
-	washes, all := int64(0), unit.Mass(0)
-	for _, t := range p.day.tasks {
-		if t.kind == Washing {
-			washes++
-		}
-	}
-	for _, other := range p.out.Fill {
-		all += other.Net * unit.Mass(other.Count)
-	}
-	if all == 0 {
-		return 0
-	}
-	return (p.book.Kitchen.Cleaning * unit.Money(washes)).Times(int64(f.Net)*int64(f.Count)/gramsOnly, int64(all)/gramsOnly)
-}
-
-// gramsOnly keeps products of masses small enough to multiply.
-const gramsOnly = int64(unit.Gram)
-
-// overhead is what one pack carries of it, on the kitchen's base; prime is what it costs without.
-func (p *planner) overhead(f PackFill, prime unit.Money) unit.Money {
-	switch o := p.book.Kitchen.Overhead; {
-	case o.PerHour > 0:
-		hands := p.cookingTime(f) + p.book.Packs[kitchen.PackID(f.Pack)].Pace*unit.Span(f.Count)
-		return o.PerHour.Times(int64(hands), int64(unit.Hour)*int64(f.Count))
-	case o.PerKg > 0:
-		return o.PerKg.Times(int64(f.Net), int64(unit.Kilogram))
-	case o.PerPack > 0:
-		return o.PerPack
-	default:
-		return prime.Times(int64(o.OfPrime), int64(unit.Whole))
+		show.FoodShare, _ = costing.Ratio(show.Food, show.Price) // fails on a price of 0 only
 	}
 }
 
-// overheadBase says what overhead is spread over; empty when there is none.
-func (p *planner) overheadBase() string {
-	o := p.book.Kitchen.Overhead
+// foodLines are the ingredients of one pack by what they cost, dearest first.
+func (p *planner) foodLines(f PackFill, l costing.Ledger) []CostLine {
+	masses := map[string]float64{}
+	for id, kg := range p.contents(p.dishOf(f.Dish), f).putIn {
+		masses[p.book.Ingredients[id].Name] += kg
+	}
+	food := slices.DeleteFunc(slices.Clone(l), func(c costing.Charge) bool { return costing.KindOf(c) != costing.Food })
+	lines := []CostLine{}
+	for _, g := range costing.GroupBy(food, func(c costing.Charge) string { return c.Name }) {
+		lines = append(lines, CostLine{Name: g.Key, Mass: mass(masses[g.Key]), Cost: g.Total.Times(1, int64(f.Count))})
+	}
+	slices.SortStableFunc(lines, func(a, b CostLine) int { return cmp.Or(cmp.Compare(b.Cost, a.Cost), cmp.Compare(a.Name, b.Name)) })
+	return lines
+}
+
+// overheadWords says what overhead is spread over; empty when there is none.
+func (p *planner) overheadWords() string {
 	money := func(m unit.Money) string { return m.Show(p.out.Currency) }
-	switch {
+	switch o := p.book.Kitchen.Overhead; {
 	case o.PerHour > 0:
 		return money(o.PerHour) + " for each hour of hands on"
 	case o.PerKg > 0:
@@ -126,45 +88,26 @@ func (p *planner) overheadBase() string {
 	case o.PerPack > 0:
 		return money(o.PerPack) + " for each pack"
 	case o.OfPrime > 0:
-		return o.OfPrime.Show(p.out.Units) + " of what the pack costs before it"
+		return o.OfPrime.Show(p.out.Units) + " of ingredients and labour"
 	}
 	return ""
 }
 
-// waste is what a pack that is sold must bear of those that never are.
-func (p *planner) waste(f PackFill, cost unit.Money) unit.Money {
-	w := p.book.Packs[kitchen.PackID(f.Pack)].Waste
-	return cost.Times(int64(w), int64(unit.Whole-w))
-}
-
-// cookingTime is a pack kind's part, by mass, of its dish's hands-on time before filling. Washing and appointments are nobody's.
-func (p *planner) cookingTime(f PackFill) unit.Span {
-	hands := 0
-	for _, t := range p.day.tasks {
-		if t.dish != nil && string(t.dish.id) == f.Dish && t.kind != Filling {
-			for _, h := range t.hands {
-				hands += (h.to - h.from) * h.people
-			}
+// showMoney tells what every step adds, and what is left over bears.
+func (p *planner) showMoney() {
+	m := Money{Rule: costing.ByMass.String(), Spent: p.built.Spent.Total(), Steps: []StepMoney{}, Left: []LeftMoney{}}
+	for _, s := range p.built.Steps {
+		step := StepMoney{Dish: s.Dish, Step: s.Name, Carried: s.Carried, Own: s.Own, Outputs: []OutputMoney{}}
+		for _, part := range s.Joint.Parts {
+			step.Outputs = append(step.Outputs, OutputMoney{Output: part.Name, Share: part.Share, Cost: part.Amount})
 		}
+		m.Steps = append(m.Steps, step)
 	}
-	return unit.Span(math.Round(float64(hands) * 60 * p.shareOfDish(f)))
-}
-
-// shareOfDish is a pack kind's part, by mass, of all that is packed of its dish.
-func (p *planner) shareOfDish(f PackFill) float64 {
-	var all, mine unit.Mass
-	for _, other := range p.out.Fill {
-		if other.Dish == f.Dish {
-			all += other.Net * unit.Mass(other.Count)
-		}
-		if other.Pack == f.Pack {
-			mine = other.Net * unit.Mass(other.Count)
-		}
+	for _, l := range p.built.Left {
+		m.Left = append(m.Left, LeftMoney{Output: l.Output, Mass: l.Mass, Cost: l.Total})
+		m.LeftCost += l.Total
 	}
-	if all == 0 {
-		return 0
-	}
-	return float64(mine) / float64(all)
+	p.out.Money = m
 }
 
 // meanWage is the crew's, each counted once.

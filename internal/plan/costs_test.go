@@ -9,7 +9,7 @@ import (
 )
 
 // TestOverheadByHand: 20 packs of 650 g take 5 min of cooking, 5 min of setting the bath and 20 x 30 s of filling: 20 min of hands, 1 min a
-// pack. At $6 an hour that is $0.10, at $2 a kilogram $1.30, at 25 cents a pack just that. Of a prime cost of p a tenth is p/10. A twentieth
+// pack. At $6 an hour that is $0.10, at $2 a kilogram $1.30, at 25 cents a pack just that; or a tenth of ingredients and labour. A twentieth
 // of the packs never sold makes each sold one bear 1/19 of itself.
 func TestOverheadByHand(t *testing.T) {
 	book := soupKitchen(t)
@@ -26,7 +26,7 @@ func TestOverheadByHand(t *testing.T) {
 		{"by the hour", kitchen.Overhead{PerHour: 6 * unit.MoneyUnit}, 0.10, "$6.00 for each hour of hands on"},
 		{"by mass", kitchen.Overhead{PerKg: 2 * unit.MoneyUnit}, 1.30, "$2.00 for each kilogram packed"},
 		{"by the pack", kitchen.Overhead{PerPack: 25 * unit.Cent}, 0.25, "$0.25 for each pack"},
-		{"by prime cost", kitchen.Overhead{OfPrime: 10 * unit.PerCent}, bare.Total.Units() / 10, "10 % of what the pack costs before it"},
+		{"by prime cost", kitchen.Overhead{OfPrime: 10 * unit.PerCent}, (bare.Food + bare.Labour).Units() / 10, "10 % of ingredients and labour"},
 	} {
 		book.Kitchen.Overhead = c.overhead
 		edit(book.Packs, "soup-650", func(p *kitchen.Pack) { p.Waste = 5 * unit.PerCent })
@@ -38,13 +38,14 @@ func TestOverheadByHand(t *testing.T) {
 	}
 }
 
-// TestCleaningByHand: one washing between two soups, $1.90 of materials, shared by the mass of 15 and 15 packs alike.
+// TestCleaningByHand: one washing of 10 min between two soups, $1.90 of materials and $3.00 of hands at $18 an hour, shared by the mass of 15
+// and 15 packs alike.
 func TestCleaningByHand(t *testing.T) {
 	book := soupKitchen(t)
 	req := creamSoup(&book)
 	book.Kitchen.Cleaning = 190 * unit.Cent
 	edit(book.Equipment, "pot", func(e *kitchen.Equipment) { e.Wash, e.WashDown = 10*unit.Minute, 40*unit.Minute })
 	for _, c := range makePlan(t, book, req).Cost {
-		near(t, c.Pack, c.Cleaning.Units(), 1.90/30, 2e-6)
+		near(t, c.Pack, c.Cleaning.Units(), 4.90/30, 2e-6)
 	}
 }

@@ -60,6 +60,7 @@ type task struct {
 	holds  []hold
 	segs   []segment
 	skill  kitchen.Skill // of who puts hands to it
+	chills kitchen.OutputID
 
 	in     kitchen.EquipmentID // what it is cooked in; empty for what is not cooked in anything
 	fills  int                 // the place of the vessel that it fills, counted from 1; 0 for none

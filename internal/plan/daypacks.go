@@ -46,7 +46,7 @@ func (p *planner) coolTasks(c chilled) []int {
 func (p *planner) coolTask(c chilled, s chilledStage, load int) task {
 	set := wholeMinutes(s.set.S())
 	t := task{kind: Cool, dish: c.dish, step: c.step, load: load, loads: len(p.day.ends[cookedStep{c.dish, c.step}]), label: "Chill the " + p.outLine(c.dish, c.output, 0).Name,
-		length: max(1, set+wholeMinutes(s.timeS)), hands: []piece{{0, set, 1}}, latest: -1}
+		length: max(1, set+wholeMinutes(s.timeS)), hands: []piece{{0, set, 1}}, latest: -1, chills: c.output}
 	if s.by != "" {
 		way := p.book.Chilling[s.by]
 		t.holds = []hold{{p.place("chilling."+string(s.by), way.Name, way.Count), s.vessels}}

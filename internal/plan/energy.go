@@ -21,22 +21,6 @@ func (p *planner) loadEnergyJ(t task, s segment) (kitchen.Fuel, float64) {
 	return h.fuel, 60*float64(s.heat)*h.heater.RatedW + holding/h.heater.Efficiency
 }
 
-// dishEnergyJ is what the heaters use for a dish, by what they burn; "" is of those that do not say.
-func (p *planner) dishEnergyJ(d *cooked) map[kitchen.Fuel]float64 {
-	sum := map[kitchen.Fuel]float64{}
-	for _, t := range p.day.tasks {
-		if t.dish != d {
-			continue
-		}
-		for _, s := range t.segs {
-			if fuel, joules := p.loadEnergyJ(t, s); joules > 0 {
-				sum[fuel] += joules
-			}
-		}
-	}
-	return sum
-}
-
 // tariff is the price of a kind of energy; 0 is not known.
 func (p *planner) tariff(fuel kitchen.Fuel) unit.Tariff {
 	switch fuel {

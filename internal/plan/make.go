@@ -5,6 +5,7 @@ import (
 	"maps"
 	"slices"
 
+	"kettlefrost/internal/costing"
 	"kettlefrost/internal/finding"
 	"kettlefrost/internal/foodtable"
 	"kettlefrost/internal/kitchen"
@@ -40,6 +41,7 @@ type planner struct {
 	untimed Plan            // before the timetable
 	planned day             // as it was planned, washing included
 	outlook *Ranges         // before the day
+	built   costing.Buildup // what everything costs
 	starts  []int           // of the tasks of the day
 	tubs    bool            // vessels are emptied as soon as they have done, into tubs
 	yields  bool            // limits may be exceeded, on a day under way that has no other way

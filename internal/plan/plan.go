@@ -30,6 +30,7 @@ type Plan struct {
 	Freeze    Freeze       `json:"freeze"`
 	Buy       Buy          `json:"buy"`
 	Cost      []PackCost   `json:"cost"`
+	Money     Money        `json:"money"`
 	Ranges    *Ranges      `json:"ranges,omitempty"` // how the run may turn out
 	Labels    []Label      `json:"labels"`
 	Cards     []Card       `json:"cards"` // how the customer heats each pack
@@ -312,9 +313,9 @@ type PackCost struct {
 	Ingredients []CostLine `json:"ingredients"` // dearest first
 	Food        unit.Money `json:"food"`
 	Packaging   unit.Money `json:"packaging"`
-	Labour      unit.Money `json:"labour"`   // hands-on time of the timetable at the crew's mean wage, shared by mass
-	Energy      unit.Money `json:"energy"`   // of what heats the pots, shared by mass
-	Cleaning    unit.Money `json:"cleaning"` // materials for washing between dishes, shared by mass; the hands are part of nobody's labour
+	Labour      unit.Money `json:"labour"`   // hands-on time of the timetable at the crew's mean wage
+	Energy      unit.Money `json:"energy"`   // of what heats the pots
+	Cleaning    unit.Money `json:"cleaning"` // hands and materials for washing between dishes, shared by mass of all packs
 	Overhead    unit.Money `json:"overhead"`
 	Waste       unit.Money `json:"waste"` // its part of the packs that are never sold
 	Total       unit.Money `json:"total"` // of all these
@@ -323,6 +324,38 @@ type PackCost struct {
 
 	OverheadBase string   `json:"overhead_base,omitempty"` // what overhead is spread over, in words
 	Missing      []string `json:"missing,omitempty"`       // prices not known: the cost is a lower bound
+}
+
+// Money is what the run costs, carried from step to step. Steps in order; each passes what came in and what it adds on to its outputs.
+type Money struct {
+	Rule     string      `json:"rule"`  // by which several outputs of one step share its cost
+	Spent    unit.Money  `json:"spent"` // all of it: what the packs bear, and what is left over
+	LeftCost unit.Money  `json:"left_cost"`
+	Steps    []StepMoney `json:"steps"`
+	Left     []LeftMoney `json:"left"`
+}
+
+// StepMoney is one step on the cost sheet.
+type StepMoney struct {
+	Dish    string        `json:"dish"`
+	Step    string        `json:"step"`
+	Carried unit.Money    `json:"carried"` // with what it took from earlier steps
+	Own     unit.Money    `json:"own"`     // ingredients, hands, heat
+	Outputs []OutputMoney `json:"outputs"`
+}
+
+// OutputMoney is what one output of a step bears.
+type OutputMoney struct {
+	Output string     `json:"output"`
+	Share  unit.Share `json:"share"`
+	Cost   unit.Money `json:"cost"`
+}
+
+// LeftMoney is what something left over bears.
+type LeftMoney struct {
+	Output string     `json:"output"`
+	Mass   unit.Mass  `json:"mass_g"`
+	Cost   unit.Money `json:"cost"`
 }
 
 // CostLine is one ingredient's part in a pack.

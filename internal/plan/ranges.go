@@ -2,7 +2,6 @@ package plan
 
 import (
 	"cmp"
-	"maps"
 	"slices"
 
 	"kettlefrost/internal/costing"
@@ -22,34 +21,39 @@ const (
 	usualPrices = 5 * unit.PerCent
 )
 
-// drawnDish is a dish as it is drawn: what comes out of its pots, and what it costs whatever comes out.
+// drawnDish is a dish as it is drawn: what comes out of its pots, and what its packs bear.
 type drawnDish struct {
 	table   table
-	spreads []unit.Share  // of each output
-	food    []drawnAmount // of each ingredient: what the whole dish costs
-	labour  unit.Money    // before filling
-	energy  unit.Money
+	spreads []unit.Share // of each output
 	packs   []drawnPack
+}
+
+// drawnPack is a pack and what all of its kind bear as planned: what was spent before filling, which more or fewer packs share, and its own.
+type drawnPack struct {
+	at     int // index into the plan's fills
+	parts  []drawnPart
+	net    unit.Mass
+	count  int
+	shared drawnCost
+	own    drawnCost
+	price  unit.Money
+}
+
+type drawnPart struct {
+	output int
+	mass   unit.Mass
+}
+
+// drawnCost is a cost by how it scatters.
+type drawnCost struct {
+	food   []drawnAmount
+	labour unit.Money
+	sure   unit.Money
 }
 
 type drawnAmount struct {
 	ingredient int // index into the run's
 	cost       unit.Money
-}
-
-type drawnPack struct {
-	at      int // index into the plan's fills
-	parts   []drawnPart
-	net     unit.Mass
-	filling unit.Money // labour
-	sure    unit.Money // packaging
-	price   unit.Money
-}
-
-// drawnPart is what a pack has of one output, and what that costs when as much comes out of the pot as planned.
-type drawnPart struct {
-	output int
-	food   []drawnAmount
 }
 
 // ranges draws the run again and again, with other yields, times and prices, and tells between what limits packs and cost come out.
@@ -97,96 +101,104 @@ func moneyRange(r scatter.Range) MoneyRange {
 // drawing is a run ready to be drawn.
 type drawing struct {
 	dishes                []drawnDish
-	ingredients           int
+	spent                 drawnCost // before filling, all dishes
+	names                 []string  // of the ingredients
 	yields, times, prices unit.Share
 }
 
 func (p *planner) drawing() drawing {
 	own := p.book.Kitchen.Spreads
 	r := drawing{yields: cmp.Or(own.Yields, usualYields), times: cmp.Or(own.Times, usualTimes), prices: cmp.Or(own.Prices, usualPrices)}
-	index := map[kitchen.IngredientID]int{}
 	for _, t := range p.tables {
 		d := drawnDish{table: t}
 		for _, id := range t.outputs {
 			d.spreads = append(d.spreads, cmp.Or(p.output(t.dish, id).Spread, r.yields))
 		}
-		bought := map[kitchen.IngredientID]float64{}
-		for i, kg := range t.dish.flow.Bought {
-			bought[t.dish.ingredients[i]] += kg
-		}
-		d.food = p.foodCost(bought, index)
 		for _, id := range t.packs {
-			for at, f := range p.out.Fill {
-				if f.Pack == string(id) {
-					d.packs = append(d.packs, p.drawnPack(&d, at, f, index))
-				}
-			}
+			d.packs = append(d.packs, p.drawnPack(&r, t, id))
 		}
 		r.dishes = append(r.dishes, d)
 	}
-	r.ingredients = len(index)
+	for _, c := range p.built.Spent {
+		if c.Dish != "" {
+			r.add(&r.spent, c)
+		}
+	}
 	return r
 }
 
-// drawnPack adds a pack's part of the dish's labour and energy to the dish, and is what of it scatters.
-func (p *planner) drawnPack(d *drawnDish, at int, f PackFill, index map[kitchen.IngredientID]int) drawnPack {
-	pack := p.book.Packs[kitchen.PackID(f.Pack)]
-	x := drawnPack{at: at, net: f.Net, price: pack.Price, sure: p.book.Bags[pack.Bag].Price + pack.Label}
-	wage := p.meanWage()
-	x.filling, _ = costing.WorkCost(wage, pack.Pace)
-	cooking, _ := costing.WorkCost(wage, p.cookingTime(f))
-	d.labour += cooking
-	for fuel, joules := range p.dishEnergyJ(d.table.dish) {
-		d.energy += p.tariff(fuel).Of(joules * p.shareOfDish(f))
+// drawnPack reads what a pack bears out of the cost sheet.
+func (p *planner) drawnPack(r *drawing, t table, id kitchen.PackID) drawnPack {
+	x := drawnPack{price: p.book.Packs[id].Price}
+	for at, f := range p.out.Fill {
+		if f.Pack != string(id) {
+			continue
+		}
+		x.at, x.net, x.count = at, f.Net, f.Count
+		for _, e := range f.Each {
+			x.parts = append(x.parts, drawnPart{slices.Index(t.outputs, kitchen.OutputID(e.ID)), e.Mass})
+		}
 	}
-	for _, e := range f.Each {
-		for o, id := range d.table.outputs {
-			if string(id) == e.ID {
-				ref := d.table.dish.outputs[id]
-				c := contentsOf(d.table.dish, d.table.dish.flow.Steps[ref.Step].Out[ref.Output], e.Mass.Kg())
-				x.parts = append(x.parts, drawnPart{output: o, food: p.foodCost(c.putIn, index)})
+	for _, c := range p.built.Packs {
+		if c.Name != string(id) {
+			continue
+		}
+		for _, charge := range c.Ledger {
+			if charge.Dish == "" {
+				r.add(&x.own, charge)
+			} else {
+				r.add(&x.shared, charge)
 			}
 		}
 	}
 	return x
 }
 
-// foodCost is what edible portions cost, of each ingredient whose price is known.
-func (p *planner) foodCost(kg map[kitchen.IngredientID]float64, index map[kitchen.IngredientID]int) []drawnAmount {
-	var list []drawnAmount
-	for _, id := range slices.Sorted(maps.Keys(kg)) {
-		price := p.priceOf(id)
-		if !price.Known() || kg[id] <= 0 {
-			continue
+// add puts a charge where it scatters.
+func (r *drawing) add(to *drawnCost, c costing.Charge) {
+	switch costing.KindOf(c) {
+	case costing.Food, costing.Credit:
+		i := slices.Index(r.names, c.Name)
+		if i < 0 {
+			i, r.names = len(r.names), append(r.names, c.Name)
 		}
-		cost, err := costing.AtYield(unit.Whole-p.book.Ingredients[id].Trim).EPCost(price, mass(kg[id]))
-		if err != nil {
-			continue
+		if k := slices.IndexFunc(to.food, func(a drawnAmount) bool { return a.ingredient == i }); k >= 0 {
+			to.food[k].cost += c.Cost
+		} else {
+			to.food = append(to.food, drawnAmount{i, c.Cost})
 		}
-		i, known := index[id]
-		if !known {
-			i = len(index)
-			index[id] = i
-		}
-		list = append(list, drawnAmount{i, cost})
+	case costing.Labour, costing.Cleaning, costing.Overhead:
+		to.labour += c.Cost
+	default:
+		to.sure += c.Cost
 	}
-	return list
+}
+
+// at is what a cost comes to with the prices and the time of a draw.
+func (c drawnCost) at(prices []scatter.Factor, time scatter.Factor) unit.Money {
+	sum := c.sure + time.Money(c.labour)
+	for _, a := range c.food {
+		sum += prices[a.ingredient].Money(a.cost)
+	}
+	return sum
 }
 
 // draw is one way in which the run may turn out. It tells how many of each pack there are and what each costs, and returns what the run
-// earns when all of them are sold, less all that was put in.
+// earns when all of them are sold, less all that was spent.
 func (r drawing) draw(s *scatter.Source, tell func(at, count int, each unit.Money)) unit.Money {
-	prices := make([]scatter.Factor, r.ingredients)
+	prices := make([]scatter.Factor, len(r.names))
 	for i := range prices {
 		prices[i] = s.Factor(r.prices)
 	}
-	earned := unit.Money(0)
+	time := s.Factor(r.times)
+	earned := -r.spent.at(prices, time)
 	for _, d := range r.dishes {
-		earned += d.draw(s, prices, s.Factor(r.times), tell)
+		earned += d.draw(s, prices, time, tell)
 	}
 	return earned
 }
 
+// draw is what the packs of a dish earn, less what is spent on filling them.
 func (d drawnDish) draw(s *scatter.Source, prices []scatter.Factor, time scatter.Factor, tell func(at, count int, each unit.Money)) unit.Money {
 	yields := make([]scatter.Factor, len(d.spreads))
 	stock := make([]unit.Mass, len(d.spreads))
@@ -194,29 +206,21 @@ func (d drawnDish) draw(s *scatter.Source, prices []scatter.Factor, time scatter
 		yields[o] = s.Factor(d.spreads[o])
 		stock[o] = yields[o].Mass(d.table.problem.Stock[o])
 	}
-	counts := d.table.from(stock)
-	filled := unit.Mass(0)
-	for i, x := range d.packs {
-		filled += x.net * unit.Mass(counts[i])
-	}
-	earned := -time.Money(d.labour) - d.energy
-	for _, a := range d.food {
-		earned -= prices[a.ingredient].Money(a.cost)
-	}
-	shared := time.Money(d.labour) + d.energy
-	for i, x := range d.packs {
-		own := x.sure + time.Money(x.filling)
-		earned += (x.price - own) * unit.Money(counts[i])
-		each := own
-		if filled > 0 {
-			each += shared.Times(int64(x.net), int64(filled))
+	earned := unit.Money(0)
+	for i, n := range d.table.from(stock) {
+		x := d.packs[i]
+		if x.count == 0 {
+			tell(x.at, n, 0)
+			continue
 		}
+		came := unit.Mass(0) // what there is now for each pack that was planned
 		for _, part := range x.parts {
-			for _, a := range part.food {
-				each += yields[part.output].Less(prices[a.ingredient].Money(a.cost))
-			}
+			came += yields[part.output].Mass(part.mass)
 		}
-		tell(x.at, counts[i], each)
+		shared := x.shared.at(prices, time).Times(int64(x.net)/int64(unit.Milligram), int64(came)/int64(unit.Milligram))
+		own := x.own.at(prices, time)
+		tell(x.at, n, (shared+own).Times(1, int64(x.count)))
+		earned += x.price*unit.Money(n) - own.Times(int64(n), int64(x.count))
 	}
 	return earned
 }

@@ -13,7 +13,7 @@ func (w *writer) cost() {
 		w.para(0, "No packs.")
 		return
 	}
-	w.para(0, "For "+w.counted()+" of one pack.")
+	w.para(0, "Of one pack: "+w.counted()+".")
 	t := table{columns: []column{
 		{head: "pack", wraps: true}, {head: "food", right: true}, {head: "packaging", right: true}, {head: "labour", right: true}, {head: "energy", right: true}, {head: "other", right: true}, {head: "total", right: true},
 		{head: "price", right: true}, {head: "food of price", right: true}, {head: "not counted", wraps: true},

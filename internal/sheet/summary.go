@@ -18,7 +18,7 @@ func (w *writer) summary() {
 		t.add("day", fmt.Sprintf("%s to %s, %s of hands-on work", s.Start.String(), s.End.String(), s.HandsOn.Show(w.units)))
 	}
 	t.add("to buy", w.money(s.BuyTotal))
-	cost := w.money(s.CostTotal) + " for " + w.counted() + " of these packs"
+	cost := w.money(s.CostTotal) + ": " + w.counted()
 	if s.CostLower {
 		cost += "; at least, as prices are missing"
 	}
@@ -29,9 +29,9 @@ func (w *writer) summary() {
 // counted is what the costs are made of: without a timetable nobody's hours are known.
 func (w *writer) counted() string {
 	if len(w.plan.Timetable.Tasks) == 0 {
-		return "food and packaging, without labour as there is no timetable,"
+		return "food and packaging of these packs, without labour as there is no timetable"
 	}
-	return "all that they bear, from food to overhead"
+	return "all that these packs bear, from food to overhead"
 }
 
 // limited says what stops one more, when as many as possible were asked for.
