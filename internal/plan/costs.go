@@ -103,11 +103,17 @@ func (p *planner) showMoney() {
 		}
 		m.Steps = append(m.Steps, step)
 	}
+	slices.SortStableFunc(m.Steps, func(a, b StepMoney) int { return cmp.Compare(p.dishPlace(a.Dish), p.dishPlace(b.Dish)) })
 	for _, l := range p.built.Left {
 		m.Left = append(m.Left, LeftMoney{Output: l.Output, Mass: l.Mass, Cost: l.Total})
 		m.LeftCost += l.Total
 	}
 	p.out.Money = m
+}
+
+// dishPlace is where a dish stands in the run.
+func (p *planner) dishPlace(id string) int {
+	return slices.IndexFunc(p.dishes, func(d *cooked) bool { return string(d.id) == id })
 }
 
 // meanWage is the crew's, each counted once.

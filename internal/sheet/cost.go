@@ -34,10 +34,12 @@ func (w *writer) cost() {
 	w.others()
 	w.gap()
 	w.table(t)
+	w.ranges()
 	for _, c := range w.plan.Cost {
 		w.sub(c.Name + ": ingredients, dearest first")
 		w.ingredients(c)
 	}
+	w.buildup()
 }
 
 // others says what stands in the column of other cost.
