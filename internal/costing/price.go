@@ -96,3 +96,15 @@ func HourlyRate(cost unit.Money, time unit.Span) (unit.Wage, error) {
 	m, err := over([]int64{int64(cost), int64(unit.Hour)}, []int64{int64(time)}).whole("hourly rate", halfUp)
 	return unit.Wage(m), err
 }
+
+// Scaled is m x num / den to the nearest millionth, a half up.
+func Scaled(m unit.Money, num, den int64) (unit.Money, error) {
+	s, err := over([]int64{int64(m), num}, []int64{den}).whole("product", halfUp)
+	return unit.Money(s), err
+}
+
+// ScaledUp is m x num / den, up to the millionth.
+func ScaledUp(m unit.Money, num, den int64) (unit.Money, error) {
+	s, err := over([]int64{int64(m), num}, []int64{den}).whole("product", up)
+	return unit.Money(s), err
+}

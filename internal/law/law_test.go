@@ -41,6 +41,7 @@ var imports = map[string]string{
 	"internal/fill":                "internal/unit",
 	"internal/purchase":            "internal/unit",
 	"internal/costing":             "internal/unit",
+	"internal/pricing":             "internal/unit internal/costing",
 	"internal/scatter":             "internal/unit",
 	"internal/statement":           "internal/unit internal/allergen",
 	"internal/foodtable":           "internal/unit internal/finding internal/spelling",
