@@ -23,7 +23,7 @@ import (
 	"kettlefrost/schema"
 )
 
-var update = flag.Bool("update", false, "write plan.v1.json, day.v1.json and heat.v1.json anew")
+var update = flag.Bool("update", false, "write the schemas that come from types anew")
 
 // quantity is how a type that writes itself looks in JSON.
 type quantity struct {
@@ -61,6 +61,7 @@ var generated = []struct {
 }{
 	{"plan", plan.Plan{}, plan.Schema, []string{"plan", "finding"}},
 	{"day", roster.Day{}, roster.Schema, []string{"roster", "plan"}},
+	{"seal", plan.Sealing{}, plan.SealSchema, []string{"plan", "finding"}},
 	{"heat", heatcase.Answer{}, heatcase.Schema, []string{"heatcase", "finding"}},
 }
 

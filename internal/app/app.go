@@ -86,6 +86,11 @@ func (a *App) Retime(ctx context.Context, book kitchen.Book, req kitchen.Request
 	return p
 }
 
+// Seal decides what to fill from what was weighed.
+func (a *App) Seal(ctx context.Context, book kitchen.Book, req kitchen.Request, weighed []kitchen.Weighed) plan.Sealing {
+	return a.run(ctx, book, a.dated(req)).Seal(weighed)
+}
+
 // run is a dated request, planned.
 func (a *App) run(ctx context.Context, book kitchen.Book, req kitchen.Request) plan.Run {
 	if x, ok := a.memo.get(book, req, nil); ok {

@@ -30,11 +30,12 @@ type commands struct {
 	Serve   serveCommand   `cmd:"" help:"Show the kitchen's plans in a browser on this computer."`
 	Plan    planCommand    `cmd:"" help:"Plan a run and print its sheet."`
 	Day     dayCommand     `cmd:"" help:"Show the day of a run: as text, JSON, a drawing or a calendar."`
+	Seal    sealCommand    `cmd:"" help:"What to fill, from what was really weighed: as text or JSON."`
 	Buy     buyCommand     `cmd:"" help:"The shopping list of a run, by supplier or by storage: as text, CSV or JSON."`
 	Check   checkCommand   `cmd:"" help:"Find what is wrong in a book."`
 	Foods   foodsCommand   `cmd:"" help:"Search the food composition table."`
 	Heat    heatCommand    `cmd:"" help:"How long food takes to cool, freeze, thaw or warm, by simulation."`
-	Schema  schemaCommand  `cmd:"" help:"Print the JSON Schema of a plan, a day, an answer about heat, a book or a request."`
+	Schema  schemaCommand  `cmd:"" help:"Print the JSON Schema of a plan, a day, a sealing, an answer about heat, a book or a request."`
 	Demo    demoCommand    `cmd:"" help:"Write the demo kitchen's book to a new folder, to start from."`
 	Version versionCommand `cmd:"" help:"Print the version."`
 }

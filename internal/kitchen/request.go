@@ -1,6 +1,10 @@
 package kitchen
 
-import "kettlefrost/internal/unit"
+import (
+	"slices"
+
+	"kettlefrost/internal/unit"
+)
 
 // Request is what a run should make.
 type Request struct {
@@ -56,4 +60,19 @@ type Want struct {
 type UseUp struct {
 	Of     IngredientID `yaml:"of" desc:"the ingredient"`
 	Amount unit.Amount  `yaml:"amount" desc:"as purchased, before trim"`
+}
+
+// Dishes are the dishes that a request cooks, each once, in its order.
+func (r Request) Dishes(b Book) []DishID {
+	var ids []DishID
+	for _, w := range r.Want {
+		id := w.Dish
+		if w.Pack != "" {
+			id = b.Packs[w.Pack].Dish
+		}
+		if !slices.Contains(ids, id) {
+			ids = append(ids, id)
+		}
+	}
+	return ids
 }

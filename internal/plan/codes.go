@@ -30,6 +30,10 @@ const (
 	CodeNobodyWashes    = "nobody-washes"        // no hands free for washing between dishes
 	CodeNobody          = "nobody-works"         // no people in the book
 	CodeFewerPacks      = "fewer-packs"          // the masses give fewer packs than asked for
+	CodeOrderShort      = "order-short"          // fewer packs than customers have ordered
+	CodeFreezerLow      = "freezer-low"          // fewer in the freezer than should always be there
+	CodeNotCounted      = "not-counted"          // pieces of something whose pieces have no mass
+	CodeWeightDoubted   = "weight-doubted"       // a weight so far off plan that it may be a slip
 	CodeFreezerSlow     = "freezer-too-slow"     // more than the freezers take in a day
 	CodeFreezerRule     = "freezer-rule"         // more than the household rule
 	CodeFreezerFull     = "freezer-full"         // more than there is room for

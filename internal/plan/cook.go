@@ -3,7 +3,6 @@ package plan
 import (
 	"errors"
 	"fmt"
-	"slices"
 
 	"kettlefrost/internal/finding"
 	"kettlefrost/internal/kitchen"
@@ -12,7 +11,7 @@ import (
 
 // cook compiles and solves every dish that the request names.
 func (p *planner) cook() {
-	for _, id := range p.wanted() {
+	for _, id := range p.req.Dishes(p.book) {
 		d, err := p.compile(id)
 		if err == nil {
 			err = p.solve(d)
@@ -25,21 +24,6 @@ func (p *planner) cook() {
 		p.dishes = append(p.dishes, d)
 		p.judgeFlow(d)
 	}
-}
-
-// wanted is the dishes of the request, each once, in its order.
-func (p *planner) wanted() []kitchen.DishID {
-	var ids []kitchen.DishID
-	for _, w := range p.req.Want {
-		id := w.Dish
-		if w.Pack != "" {
-			id = p.book.Packs[w.Pack].Dish
-		}
-		if !slices.Contains(ids, id) {
-			ids = append(ids, id)
-		}
-	}
-	return ids
 }
 
 func (p *planner) notPlanned(d *cooked, err error) {

@@ -95,7 +95,7 @@ func (p *planner) overheadWords() string {
 
 // showMoney tells what every step adds, and what is left over bears.
 func (p *planner) showMoney() {
-	m := Money{Rule: costing.ByMass.String(), Spent: p.built.Spent.Total(), Steps: []StepMoney{}, Left: []LeftMoney{}}
+	m := CostSheet{Rule: costing.ByMass.String(), Spent: p.built.Spent.Total(), Steps: []StepMoney{}, Left: []LeftMoney{}}
 	for _, s := range p.built.Steps {
 		step := StepMoney{Dish: s.Dish, Step: s.Name, Carried: s.Carried, Own: s.Own, Outputs: []OutputMoney{}}
 		for _, part := range s.Joint.Parts {

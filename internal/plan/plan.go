@@ -30,7 +30,7 @@ type Plan struct {
 	Freeze    Freeze       `json:"freeze"`
 	Buy       Buy          `json:"buy"`
 	Cost      []PackCost   `json:"cost"`
-	Money     Money        `json:"money"`
+	Money     CostSheet    `json:"money"`
 	Ranges    *Ranges      `json:"ranges,omitempty"` // how the run may turn out
 	Labels    []Label      `json:"labels"`
 	Cards     []Card       `json:"cards"` // how the customer heats each pack
@@ -326,8 +326,8 @@ type PackCost struct {
 	Missing      []string `json:"missing,omitempty"`       // prices not known: the cost is a lower bound
 }
 
-// Money is what the run costs, carried from step to step. Steps in order; each passes what came in and what it adds on to its outputs.
-type Money struct {
+// CostSheet is what the run costs, carried from step to step. Steps in order; each passes what came in and what it adds on to its outputs.
+type CostSheet struct {
 	Rule     string      `json:"rule"`  // by which several outputs of one step share its cost
 	Spent    unit.Money  `json:"spent"` // all of it: what the packs bear, and what is left over
 	LeftCost unit.Money  `json:"left_cost"`

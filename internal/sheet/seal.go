@@ -1,0 +1,54 @@
+package sheet
+
+import (
+	"fmt"
+
+	"kettlefrost/internal/plan"
+	"kettlefrost/internal/unit"
+)
+
+// SealText is what to fill, as text for the sealing table.
+func SealText(s plan.Sealing, units unit.System) string {
+	w := &writer{plan: plan.Plan{Kitchen: s.Kitchen, Note: s.Note, Units: s.Units, Currency: s.Currency, Findings: s.Findings, Run: s.Run, Day: s.Day}, units: units}
+	w.line(s.Kitchen)
+	w.line(list(", ", "To seal: "+s.Run, s.Day))
+	w.gap()
+	w.para(0, s.Note)
+	w.para(0, tally(s.Findings))
+	w.findings()
+	w.heading("fill", fmt.Sprintf("%s beyond bags and labels", w.money(s.Worth)))
+	t := table{columns: []column{{head: "pack", wraps: true}, {head: "fill", right: true}, {head: "to", right: true}, {head: "planned", right: true}, {head: "ordered", right: true}, {head: "then in the freezer", right: true}}}
+	for i, x := range s.Packs {
+		if i > 0 {
+			t.title("")
+		}
+		t.add(x.Name, fmt.Sprint(x.Count), x.Target.Show(units), count(x.Planned), count(x.Ordered), fmt.Sprint(x.After))
+		t.under(2, w.partsOf(x))
+		t.under(2, list("; ", x.Bag, "one more: "+x.Stops))
+	}
+	w.table(t)
+	w.para(0, "Chosen by "+list(", then ", s.Goals...)+"; "+s.Proof+".")
+	w.heading("what there is", "")
+	o := table{columns: []column{{head: "output", wraps: true}, {head: "planned", right: true}, {head: "there", right: true}, {}, {head: "filled", right: true}, {head: "left", right: true}, {head: "for"}}}
+	for _, x := range s.Outputs {
+		by := "as planned"
+		if x.Weighed {
+			by = "weighed"
+		}
+		o.add(x.Name, x.Planned.Show(units), x.There.Show(units), by, x.Used.Show(units), w.mass(x.Left), x.Becomes)
+	}
+	w.table(o)
+	return w.String()
+}
+
+func (w *writer) partsOf(x plan.SealPack) string {
+	var parts []string
+	for _, e := range x.Each {
+		text := e.Name + " " + e.Target.Show(w.units)
+		if e.Pieces > 0 {
+			text = fmt.Sprintf("%s %d pieces (%s)", e.Name, e.Pieces, e.Target.Show(w.units))
+		}
+		parts = append(parts, text)
+	}
+	return "in this order: " + list("; ", parts...)
+}
