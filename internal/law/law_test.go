@@ -42,6 +42,7 @@ var imports = map[string]string{
 	"internal/purchase":            "internal/unit",
 	"internal/costing":             "internal/unit",
 	"internal/pricing":             "internal/unit internal/costing",
+	"internal/productmix":          "internal/unit internal/fill",
 	"internal/scatter":             "internal/unit",
 	"internal/statement":           "internal/unit internal/allergen",
 	"internal/foodtable":           "internal/unit internal/finding internal/spelling",
