@@ -55,6 +55,9 @@ func (s *shelf) Retime(ctx context.Context, b kitchen.Book, r kitchen.Request, c
 	return p
 }
 
+func (s *shelf) Seal(context.Context, kitchen.Book, kitchen.Request, []kitchen.Weighed) plan.Sealing {
+	return plan.Sealing{}
+}
 func (s *shelf) Now() time.Time                    { return s.now }
 func (s *shelf) Foods() *foodtable.Table           { return nil }
 func (s *shelf) Made(kitchen.Book) []plan.MadeFood { return nil }

@@ -30,6 +30,7 @@ var (
 	foodsTemplate    = parse[foodsPage]("foods")
 	dayTemplate      = parse[dayPage]("day")
 	shoppingTemplate = parse[shoppingPage]("shopping")
+	sealTemplate     = parse[sealPage]("seal")
 	nextTemplate     = parse[nextPage]("next")
 	heatTemplate     = parse[heatPage]("heat")
 	coolTemplate     = parse[coolPage]("cool")

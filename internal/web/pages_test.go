@@ -17,6 +17,7 @@ func TestPagesEmptyAndFull(t *testing.T) {
 	rendered(t, "day", dayTemplate, func(p *dayPage) { p.Moves, p.AsPlanned = nil, false }, func(p *dayPage) { p.Moves, p.Whole, p.Day.Lists = nil, nil, nil })
 	rendered(t, "next", nextTemplate, func(p *nextPage) { p.Next.At = "" })
 	rendered(t, "shopping", shoppingTemplate)
+	rendered(t, "seal", sealTemplate)
 	rendered(t, "book", bookTemplate)
 	rendered(t, "foods", foodsTemplate)
 	rendered(t, "cool", coolTemplate)

@@ -13,6 +13,7 @@ type fillView struct {
 	Grave []reminder
 	Care  bool // the finding about vacuum packs is not there to say it
 	Packs []packView
+	Table string // address of the sealing table
 }
 
 type packView struct {

@@ -22,6 +22,7 @@ type House interface {
 	Foods() *foodtable.Table
 	Made(book kitchen.Book) []plan.MadeFood
 	Retime(ctx context.Context, book kitchen.Book, req kitchen.Request, changes kitchen.Changes) plan.Plan
+	Seal(ctx context.Context, book kitchen.Book, req kitchen.Request, weighed []kitchen.Weighed) plan.Sealing
 	Now() time.Time
 	CoolNow(book kitchen.Book, m plan.MadeFood, much unit.Mass, from unit.Temp) (plan.Plan, error)
 }
@@ -55,6 +56,8 @@ func (s *server) routes() http.Handler {
 	mux.HandleFunc("GET /run/{name}/day.json", s.showDayJSON)
 	mux.HandleFunc("GET /run/{name}/day.ics", s.showDayCalendar)
 	mux.HandleFunc("GET /run/{name}/next", s.showNext)
+	mux.HandleFunc("GET /run/{name}/seal", s.showSeal)
+	mux.HandleFunc("GET /run/{name}/seal.json", s.showSealJSON)
 	mux.HandleFunc("GET /run/{name}/buy", s.showShopping)
 	mux.HandleFunc("GET /run/{name}/buy.csv", s.showShoppingCSV)
 	mux.HandleFunc("GET /run/{name}/masses/{dish}", s.showMasses)

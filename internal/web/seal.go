@@ -1,0 +1,190 @@
+package web
+
+import (
+	"fmt"
+	"net/http"
+	"net/url"
+	"slices"
+	"strings"
+
+	"kettlefrost/internal/kitchen"
+	"kettlefrost/internal/plan"
+)
+
+// sealPage is all that templates/seal.html may show: the sealing table, where weights come in and counts come out at once.
+type sealPage struct {
+	shell
+	Units    []unitLink
+	Name     string
+	Date     string
+	Run      string // address of the run's page
+	JSON     string
+	Form     sealForm
+	Findings findingsView
+	Packs    []sealPackView
+	Outputs  []sealOutputView
+	Chosen   string // by what, and how sure
+	Worth    string
+	Care     bool
+}
+
+// sealForm asks for what was weighed.
+type sealForm struct {
+	Action string
+	Kept   []kept
+	Fields []field
+	Wrong  bool
+}
+
+type sealPackView struct {
+	Name  string
+	Count int
+	Fill  figure
+	Over  figure // how much of it is over the label
+	Each  []partView
+	Bag   string
+	Facts []string // ordered, planned, in the freezer
+	Stops string
+	Grave bool // fewer than are ordered
+}
+
+type sealOutputView struct {
+	Name    string
+	There   figure
+	How     string // weighed, or as planned
+	Used    figure
+	Left    figure
+	Becomes string
+}
+
+var leftWords = map[string]string{string(kitchen.NextRun): "keep it for the next run", string(kitchen.Crew): "the crew eats it", string(kitchen.Discard): "throw it away"}
+
+// weighedKey is the key of an output's weight in a query.
+func weighedKey(d kitchen.DishID, o kitchen.OutputID) string {
+	return "w." + string(d) + "." + string(o)
+}
+
+// readWeighed reads the weights of a query, and is the fields that show them.
+func readWeighed(a asked, query url.Values, s plan.Sealing, rd reader) ([]kitchen.Weighed, []field) {
+	var weighed []kitchen.Weighed
+	var fields []field
+	for _, o := range s.Outputs {
+		f := field{Key: weighedKey(kitchen.DishID(o.Dish), kitchen.OutputID(o.ID)), Label: strings.ToUpper(o.Name[:min(1, len(o.Name))]) + o.Name[min(1, len(o.Name)):]}
+		f.Hint = "planned " + rd.fig(o.Planned).First + "; lb, kg or gal"
+		f.Value = strings.TrimSpace(query.Get(f.Key))
+		if f.Value != "" {
+			amount, err := kitchen.ParseWeight(f.Value)
+			w := kitchen.Weighed{Dish: kitchen.DishID(o.Dish), Output: kitchen.OutputID(o.ID), Amount: amount}
+			if err == nil {
+				_, found := kitchen.CheckWeighed(a.book, []kitchen.Weighed{w}, a.run.Dishes(a.book))
+				if len(found) > 0 {
+					err = fmt.Errorf("%s: %s", found[0].Message, found[0].Fix)
+				}
+			}
+			if err != nil {
+				f.Problem = sentence(err)
+			} else {
+				weighed = append(weighed, w)
+			}
+		}
+		fields = append(fields, f)
+	}
+	return weighed, fields
+}
+
+// sealing is the answer to a query, with the form that asks for it.
+func (s *server) sealing(r *http.Request, a asked) (plan.Sealing, sealForm) {
+	query := r.URL.Query()
+	rd := readerOf(a.book.Kitchen, query)
+	planned := s.house.Seal(r.Context(), a.book, a.run, nil)
+	weighed, fields := readWeighed(a, query, planned, rd)
+	form := sealForm{Action: runPath(a.name) + "/seal", Fields: fields, Wrong: wrong(fields)}
+	var keys []string
+	for _, f := range fields {
+		keys = append(keys, f.Key)
+	}
+	form.Kept = keep(query, keys...)
+	if form.Wrong || len(weighed) == 0 {
+		return planned, form
+	}
+	return s.house.Seal(r.Context(), a.book, a.run, weighed), form
+}
+
+func (s *server) showSeal(w http.ResponseWriter, r *http.Request) {
+	a, err := s.ask(r, r.PathValue("name"))
+	switch {
+	case err != nil:
+		missing(w, a.book, noRun)
+		return
+	case a.status != http.StatusOK:
+		http.Error(w, refuse(a).Error, a.status)
+		return
+	}
+	answer, form := s.sealing(r, a)
+	status := http.StatusOK
+	if form.Wrong {
+		status = http.StatusUnprocessableEntity
+	}
+	sealTemplate.show(w, status, viewSeal(r, a, answer, form))
+}
+
+// showSealJSON answers with the same as data.
+func (s *server) showSealJSON(w http.ResponseWriter, r *http.Request) {
+	a, err := s.ask(r, r.PathValue("name"))
+	switch {
+	case err != nil:
+		writeJSON(w, http.StatusNotFound, refusal{Error: err.Error()})
+		return
+	case a.status != http.StatusOK:
+		writeJSON(w, a.status, refuse(a))
+		return
+	}
+	answer, form := s.sealing(r, a)
+	if form.Wrong {
+		writeJSON(w, http.StatusUnprocessableEntity, refusal{Error: "what was weighed cannot be read", Fields: badFields(form.Fields)})
+		return
+	}
+	writeJSON(w, http.StatusOK, answer)
+}
+
+func viewSeal(r *http.Request, a asked, s plan.Sealing, form sealForm) sealPage {
+	query := r.URL.Query()
+	rd := readerOf(a.book.Kitchen, query)
+	path, rest := runPath(a.name), queryOf(query)
+	v := sealPage{shell: inShell(a.book.Kitchen, "To seal: "+a.run.Name, ""), Units: unitLinks(path+"/seal", query, rd.units), Name: a.run.Name, Date: s.Day, Run: path, JSON: path + "/seal.json" + rest, Form: form,
+		Findings: viewFindings(s.Findings), Chosen: "Chosen by " + strings.Join(s.Goals, ", then ") + "; " + s.Proof + ".", Worth: rd.money(s.Worth), Care: a.book.Kitchen.VacuumApproval == ""}
+	for _, x := range s.Packs {
+		v.Packs = append(v.Packs, viewSealPack(x, rd))
+	}
+	for _, o := range s.Outputs {
+		how := "as planned"
+		if o.Weighed {
+			how = "weighed"
+		}
+		v.Outputs = append(v.Outputs, sealOutputView{Name: o.Name, There: rd.fig(o.There), How: how, Used: rd.fig(o.Used), Left: rd.mass(o.Left), Becomes: leftWords[o.Becomes]})
+	}
+	return v
+}
+
+func viewSealPack(x plan.SealPack, rd reader) sealPackView {
+	v := sealPackView{Name: x.Name, Count: x.Count, Fill: rd.fig(x.Target), Over: rd.mass(x.Given), Bag: x.Bag, Stops: x.Stops, Grave: x.Short > 0}
+	for _, e := range x.Each {
+		part := partView{Name: e.Name, Mass: rd.fig(e.Target)}
+		if e.Pieces > 0 {
+			part.Pieces = fmt.Sprint(e.Pieces)
+		}
+		v.Each = append(v.Each, part)
+	}
+	if x.Ordered > 0 {
+		v.Facts = append(v.Facts, fmt.Sprintf("%d ordered", x.Ordered))
+	}
+	if x.Planned != x.Count {
+		v.Facts = append(v.Facts, fmt.Sprintf("%d planned", x.Planned))
+	}
+	v.Facts = append(v.Facts, fmt.Sprintf("%d in the freezer then", x.After))
+	if x.Keep > 0 {
+		v.Facts[len(v.Facts)-1] += fmt.Sprintf(", at least %d wanted", x.Keep)
+	}
+	v.Facts = slices.Clip(v.Facts)
+	return v
+}
