@@ -40,20 +40,23 @@ type Book struct {
 
 // Kitchen is what holds for the whole house.
 type Kitchen struct {
-	Name           string      `yaml:"name" desc:"as it stands on labels and prints"`
-	Place          string      `yaml:"place,omitempty" desc:"town and state, for labels"`
-	Note           string      `yaml:"note,omitempty" desc:"anything a reader of the book should know"`
-	Units          unit.System `yaml:"units,omitempty" desc:"metric or us: how figures are shown first"`
-	Currency       string      `yaml:"currency,omitempty" desc:"the sign put before money, such as $"`
-	Air            *unit.Temp  `yaml:"air,omitempty" desc:"temperature of the kitchen's air; 21 °C when left out"`
-	Altitude       unit.Length `yaml:"altitude,omitempty" desc:"of the customers' kitchens over the sea, at most: water simmers colder up there"`
-	Ice            unit.Mass   `yaml:"ice,omitempty" desc:"ice to be had on a production day; left out, as much as is wanted"`
-	Energy         Energy      `yaml:"energy,omitempty" desc:"what gas and electricity cost"`
-	Spreads        Spreads     `yaml:"spreads,omitempty" desc:"how far things turn out otherwise than planned, as one standard deviation"`
-	Overhead       Overhead    `yaml:"overhead,omitempty" desc:"what else each pack must carry: rent, insurance, the van; on one base"`
-	Cleaning       unit.Money  `yaml:"cleaning,omitempty" desc:"materials of one washing between dishes"`
-	FixedCosts     unit.Money  `yaml:"fixed-costs,omitempty" desc:"what a week costs when nothing is cooked, for the break-even"`
-	VacuumApproval string      `yaml:"vacuum-approval,omitempty" desc:"reference of the authority's approval for vacuum packing, if there is one"`
+	Name           string       `yaml:"name" desc:"as it stands on labels and prints"`
+	Place          string       `yaml:"place,omitempty" desc:"town and state, for labels"`
+	Note           string       `yaml:"note,omitempty" desc:"anything a reader of the book should know"`
+	Units          unit.System  `yaml:"units,omitempty" desc:"metric or us: how figures are shown first"`
+	Currency       string       `yaml:"currency,omitempty" desc:"the sign put before money, such as $"`
+	Air            *unit.Temp   `yaml:"air,omitempty" desc:"temperature of the kitchen's air; 21 °C when left out"`
+	Altitude       unit.Length  `yaml:"altitude,omitempty" desc:"of the customers' kitchens over the sea, at most: water simmers colder up there"`
+	Ice            unit.Mass    `yaml:"ice,omitempty" desc:"ice to be had on a production day; left out, as much as is wanted"`
+	Energy         Energy       `yaml:"energy,omitempty" desc:"what gas and electricity cost"`
+	Spreads        Spreads      `yaml:"spreads,omitempty" desc:"how far things turn out otherwise than planned, as one standard deviation"`
+	Overhead       Overhead     `yaml:"overhead,omitempty" desc:"what else each pack must carry: rent, insurance, the van; on one base"`
+	Cleaning       unit.Money   `yaml:"cleaning,omitempty" desc:"materials of one washing between dishes"`
+	FoodTarget     unit.Share   `yaml:"food-target,omitempty" desc:"share of a price that the food should be at most; 30 % when left out"`
+	MarginTarget   unit.Share   `yaml:"margin-target,omitempty" desc:"share of a price that should be left over the full cost"`
+	PricesEnd      []unit.Money `yaml:"prices-end,omitempty" desc:"how prices end, such as $0.49 and $0.95; at five cents when left out"`
+	FixedCosts     unit.Money   `yaml:"fixed-costs,omitempty" desc:"what a week costs when nothing is cooked, for the break-even"`
+	VacuumApproval string       `yaml:"vacuum-approval,omitempty" desc:"reference of the authority's approval for vacuum packing, if there is one"`
 }
 
 // Energy is what a kilowatt-hour or a therm costs; left out is not known.

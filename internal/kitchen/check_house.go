@@ -21,6 +21,11 @@ func (c *checker) house() {
 	c.within(at.key("spreads"), "prices", inPerCent(k.Spreads.Prices), spreads)
 	c.overhead(at, k.Overhead)
 	c.within(at, "cleaning", k.Cleaning.Units(), money)
+	c.within(at, "food-target", inPerCent(k.FoodTarget), perCent)
+	c.within(at, "margin-target", inPerCent(k.MarginTarget), notAll)
+	for i, m := range k.PricesEnd {
+		c.limit(spot{path: PathAt(at.key("prices-end").path, i), where: at.where}, "prices-end", m.Units(), endings)
+	}
 	c.within(at, "fixed-costs", k.FixedCosts.Units(), money)
 }
 

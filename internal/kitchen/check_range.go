@@ -42,6 +42,7 @@ var (
 	halfDay       = limits{high: 12, unit: "h"}
 	overPrime     = limits{high: 1000, unit: "%"}
 	spreads       = limits{high: 50, unit: "%"}
+	endings       = limits{high: 1, below: true}
 	leadDays      = limits{high: 60, unit: "days"}
 	sauceParts    = limits{high: 100}
 	lateBy        = limits{low: -12, high: 12, unit: "h"} // what is later than that is another day's work

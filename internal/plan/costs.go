@@ -108,6 +108,10 @@ func (p *planner) showMoney() {
 		m.Left = append(m.Left, LeftMoney{Output: l.Output, Mass: l.Mass, Cost: l.Total})
 		m.LeftCost += l.Total
 	}
+	m.Joint = []JointCost{}
+	for _, d := range p.dishes {
+		m.Joint = append(m.Joint, p.jointRules(d)...)
+	}
 	p.out.Money = m
 }
 

@@ -42,6 +42,7 @@ type planner struct {
 	planned day             // as it was planned, washing included
 	outlook *Ranges         // before the day
 	built   costing.Buildup // what everything costs
+	priced  []PackPrice     // before the day
 	starts  []int           // of the tasks of the day
 	tubs    bool            // vessels are emptied as soon as they have done, into tubs
 	yields  bool            // limits may be exceeded, on a day under way that has no other way
@@ -85,6 +86,7 @@ func (p *planner) timeIt() Plan {
 	p.buy()
 	p.cost()
 	p.ranges()
+	p.prices()
 	p.label()
 	p.summarise()
 	p.out.Findings.Sort()

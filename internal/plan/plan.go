@@ -31,7 +31,9 @@ type Plan struct {
 	Buy       Buy          `json:"buy"`
 	Cost      []PackCost   `json:"cost"`
 	Money     CostSheet    `json:"money"`
-	Ranges    *Ranges      `json:"ranges,omitempty"` // how the run may turn out
+	Prices    []PackPrice  `json:"prices"`
+	BreakEven *BreakEven   `json:"break_even,omitempty"` // of a week, in the proportions of this run
+	Ranges    *Ranges      `json:"ranges,omitempty"`     // how the run may turn out
 	Labels    []Label      `json:"labels"`
 	Cards     []Card       `json:"cards"` // how the customer heats each pack
 }
@@ -333,6 +335,7 @@ type CostSheet struct {
 	LeftCost unit.Money  `json:"left_cost"`
 	Steps    []StepMoney `json:"steps"`
 	Left     []LeftMoney `json:"left"`
+	Joint    []JointCost `json:"joint"` // of each dish with several packs: by mass, as counted here, and by what they sell for
 }
 
 // StepMoney is one step on the cost sheet.
@@ -356,6 +359,49 @@ type LeftMoney struct {
 	Output string     `json:"output"`
 	Mass   unit.Mass  `json:"mass_g"`
 	Cost   unit.Money `json:"cost"`
+}
+
+// JointCost is what the packs of a dish bear of its pots by one rule.
+type JointCost struct {
+	Dish  string        `json:"dish"`
+	Rule  string        `json:"rule"`
+	Total unit.Money    `json:"total"`
+	Parts []OutputMoney `json:"parts"` // by pack
+}
+
+// PackPrice is what a pack leaves at its price, and what its price would be for a target.
+type PackPrice struct {
+	Pack         string     `json:"pack"`
+	Name         string     `json:"name"`
+	Price        unit.Money `json:"price"`
+	Variable     unit.Money `json:"variable"`     // what it costs, overhead aside
+	Contribution unit.Money `json:"contribution"` // price less that
+	Margin       unit.Share `json:"margin"`       // of the price
+	MarkUp       unit.Share `json:"mark_up"`      // of the cost
+	FoodShare    unit.Share `json:"food_share"`   // of the price
+	AtMost       bool       `json:"at_most"`      // a price is missing: it leaves less
+	FoodTarget   unit.Share `json:"food_target"`
+	ForFood      unit.Money `json:"price_for_food_target"`
+	MarginTarget unit.Share `json:"margin_target,omitempty"`
+	ForMargin    unit.Money `json:"price_for_margin_target,omitempty"` // over the full cost
+	Moves        []CostMove `json:"moves"`                             // widest first
+}
+
+// CostMove is what one input alone does to the cost of a pack.
+type CostMove struct {
+	Input string     `json:"input"` // and how far it is moved
+	Base  unit.Money `json:"base"`
+	Low   unit.Money `json:"low"`   // the cost at its low end
+	High  unit.Money `json:"high"`  // the cost at its high end
+	Share unit.Share `json:"share"` // of the sum of what all inputs do
+}
+
+// BreakEven is what must be sold in a week to pay what it costs anyway.
+type BreakEven struct {
+	Fixed unit.Money  `json:"fixed"`
+	Sales unit.Money  `json:"sales"`
+	Packs []PackCount `json:"packs"`
+	Why   string      `json:"why,omitempty"` // there is none
 }
 
 // CostLine is one ingredient's part in a pack.

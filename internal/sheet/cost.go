@@ -34,6 +34,7 @@ func (w *writer) cost() {
 	w.others()
 	w.gap()
 	w.table(t)
+	w.prices()
 	w.ranges()
 	for _, c := range w.plan.Cost {
 		w.sub(c.Name + ": ingredients, dearest first")

@@ -42,6 +42,7 @@ func (w *writer) buildup() {
 		t.add(s.Step, w.money(s.Carried), w.money(s.Own), w.passedOn(s))
 	}
 	w.table(t)
+	w.joint()
 	if len(m.Left) == 0 {
 		return
 	}
@@ -73,4 +74,71 @@ func (w *writer) passedOn(s plan.StepMoney) string {
 		parts = append(parts, name)
 	}
 	return list("; ", parts...)
+}
+
+// prices says what each pack leaves, and what it would have to cost the customer.
+func (w *writer) prices() {
+	if len(w.plan.Prices) == 0 {
+		return
+	}
+	w.sub("what each pack leaves")
+	t := table{indent: 2, columns: []column{{head: "pack", wraps: true}, {head: "price", right: true}, {head: "leaves", right: true}, {head: "margin", right: true}, {head: "mark-up", right: true}, {head: "food of price", right: true}, {head: "price for target", right: true, wraps: true}}}
+	for _, x := range w.plan.Prices {
+		price, leaves, margin, markUp, food := "", "", "", "", ""
+		if x.Price > 0 {
+			price = w.money(x.Price)
+			leaves, margin, markUp, food = w.money(x.Contribution), x.Margin.Show(w.units), x.MarkUp.Show(w.units), x.FoodShare.Show(w.units)
+			if x.AtMost {
+				leaves = "at most " + leaves
+			}
+		}
+		t.add(x.Name, price, leaves, margin, markUp, food, w.targets(x))
+	}
+	w.table(t)
+	w.para(2, "What a pack leaves is its price less what it costs, overhead aside.")
+	if e := w.plan.BreakEven; e != nil && e.Why != "" {
+		w.para(2, "The week's "+w.money(e.Fixed)+" are never paid: "+e.Why+".")
+	} else if e != nil {
+		var packs []string
+		for _, x := range e.Packs {
+			packs = append(packs, fmt.Sprintf("%d × %s", x.Count, x.Name))
+		}
+		w.para(2, fmt.Sprintf("A week's %s are paid by sales of %s in the proportions of this run: %s.", w.money(e.Fixed), w.money(e.Sales), strings.Join(packs, ", ")))
+	}
+	w.moves()
+}
+
+func (w *writer) targets(x plan.PackPrice) string {
+	text := w.money(x.ForFood) + " for " + x.FoodTarget.Show(w.units) + " food"
+	if x.ForMargin > 0 {
+		text += ", " + w.money(x.ForMargin) + " for " + x.MarginTarget.Show(w.units) + " margin"
+	}
+	return text
+}
+
+// mostMoves is how many inputs of a pack's cost are told.
+const mostMoves = 5
+
+// moves says what moves the cost of each pack the most.
+func (w *writer) moves() {
+	w.sub("what moves the cost of a pack the most, each alone")
+	t := table{indent: 2, columns: []column{{wraps: true}, {head: "low end", right: true}, {head: "high end", right: true}}}
+	for _, x := range w.plan.Prices {
+		t.title(x.Name)
+		for _, m := range x.Moves[:min(mostMoves, len(x.Moves))] {
+			t.add(m.Input, w.money(m.Low), w.money(m.High))
+		}
+	}
+	w.table(t)
+}
+
+// joint says what the packs of one pot bear by each rule.
+func (w *writer) joint() {
+	for _, j := range w.plan.Money.Joint {
+		var parts []string
+		for _, part := range j.Parts {
+			parts = append(parts, fmt.Sprintf("%s %s (%s)", part.Output, w.money(part.Cost), part.Share.Show(w.units)))
+		}
+		w.para(2, fmt.Sprintf("%s of %s, %s: %s.", w.money(j.Total), w.dishName(j.Dish), j.Rule, strings.Join(parts, "; ")))
+	}
 }
