@@ -12,7 +12,6 @@ import (
 	"testing"
 
 	"kettlefrost/internal/unit"
-	"pgregory.net/rapid"
 )
 
 // instance is an invented week: two to seven products in full kettles, some also in half ones or made pack by pack, with hands and kettle
@@ -45,6 +44,30 @@ func instance(seed uint64) Problem {
 	}
 	return p
 }
+
+// large is an invented week of 12 to 20 products, each in whole, half and quarter kettles that all cost the same to set up.
+func large(seed uint64) Problem {
+	r := rand.New(rand.NewPCG(seed, 43))
+	n := func(low, high int64) int64 { return low + r.Int64N(high-low+1) }
+	p := Problem{Resources: []Resource{{"hands", n(2400, 9600), 60}, {"kettle", n(2400, 4800), 60}, {"freezer", n(5000, 20_000), 10}}}
+	for i := range n(12, 20) {
+		x := Product{Name: fmt.Sprint("p", i), Demand: n(20, 300)}
+		quarter, each, minutes, room := n(5, 15), n(50, 450), n(1, 3), n(4, 9)
+		for _, quarters := range []int64{4, 2, 1} {
+			packs := quarters * quarter
+			x.Lots = append(x.Lots, Lot{Name: fmt.Sprint(quarters, "/4"), Packs: packs, Contribution: unit.Cent * unit.Money(packs*each-30), Uses: []int64{15 + packs*minutes, 40 + packs*2, packs * room}})
+		}
+		p.Products = append(p.Products, x)
+	}
+	return p
+}
+
+// weeks are the kinds of instances in testdata/optima.csv, and how many there are of each.
+var weeks = []struct {
+	name string
+	draw func(seed uint64) Problem
+	many uint64
+}{{"small", instance, 300}, {"large", large, 100}}
 
 // lpText is a problem as an LP file, in cents: variable x<product>_<lot> for each size of lot, a row for each resource, and one for
 // each demand.
@@ -88,15 +111,15 @@ func lpText(p Problem) string {
 
 var lpFolder = flag.String("lp", "", "write the instances of testdata/optima.csv as LP files into this folder")
 
-const instances = 300
-
 func TestWriteInstances(t *testing.T) {
 	if *lpFolder == "" {
 		t.Skip("no folder given with -lp")
 	}
-	for seed := range uint64(instances) {
-		if err := os.WriteFile(filepath.Join(*lpFolder, fmt.Sprint(seed, ".lp")), []byte(lpText(instance(seed))), 0o644); err != nil {
-			t.Fatal(err)
+	for _, w := range weeks {
+		for seed := range w.many {
+			if err := os.WriteFile(filepath.Join(*lpFolder, fmt.Sprintf("%s-%d.lp", w.name, seed)), []byte(lpText(w.draw(seed))), 0o644); err != nil {
+				t.Fatal(err)
+			}
 		}
 	}
 }
@@ -111,163 +134,47 @@ func TestAgainstAGeneralSolver(t *testing.T) {
 	rows := csv.NewReader(file)
 	rows.Comment = '#'
 	list, err := rows.ReadAll()
-	if err != nil || len(list) != instances+1 {
-		t.Fatalf("%d lines, %v", len(list), err)
+	if err != nil {
+		t.Fatal(err)
 	}
-	for _, row := range list[1:] {
-		seed, err := strconv.ParseUint(row[0], 10, 64)
-		if err != nil {
-			t.Fatal(err)
-		}
-		cents, err := strconv.ParseInt(row[1], 10, 64)
-		if err != nil {
-			t.Fatal(err)
-		}
-		p := instance(seed)
-		m, err := Best(p)
-		if err != nil || m.Contribution != unit.Money(cents)*unit.Cent || m.Gap() != 0 || Check(p, m) != nil {
-			t.Errorf("seed %d: %v, gap %v, %v, %v; want %d cents, proven", seed, m.Contribution, m.Gap(), err, Check(p, m), cents)
-		}
+	optimum := map[string]string{}
+	for _, row := range list {
+		optimum[row[0]+" "+row[1]] = row[2]
 	}
-}
-
-// small is a problem of which every mix can be tried.
-func small(t *rapid.T) Problem {
-	n := func(what string, low, high int64) int64 { return rapid.Int64Range(low, high).Draw(t, what) }
-	var p Problem
-	for range n("resources", 1, 3) {
-		p.Resources = append(p.Resources, Resource{"r", n("have", 0, 40), n("step", 1, 9)})
-	}
-	for range n("products", 1, 3) {
-		x := Product{Demand: n("demand", 0, 12)}
-		for range n("lots", 1, 2) {
-			l := Lot{Packs: n("packs", 1, 4), Contribution: unit.Money(n("contribution", -2, 12)), Least: n("least", 0, 1)}
-			for range p.Resources {
-				l.Uses = append(l.Uses, n("use", 0, 9))
+	for _, w := range weeks {
+		for seed := range w.many {
+			p := w.draw(seed)
+			cents, err := strconv.ParseInt(optimum[fmt.Sprint(w.name, " ", seed)], 10, 64)
+			if err != nil {
+				t.Fatalf("%s %d: %v", w.name, seed, err)
 			}
-			x.Lots = append(x.Lots, l)
-		}
-		p.Products = append(p.Products, x)
-	}
-	return p
-}
-
-// brute tries every mix; thrift is the least use of any of the best, in the millionths that Proof tells.
-func brute(p Problem) (best, thrift int64, found bool) {
-	var lots []Lot
-	var of []int
-	for i, x := range p.Products {
-		for _, l := range x.Lots {
-			lots, of = append(lots, l), append(of, i)
-		}
-	}
-	var try func(i int, earns, uses int64, have, demand []int64)
-	try = func(i int, earns, uses int64, have, demand []int64) {
-		if i == len(lots) {
-			if !found || earns > best || (earns == best && uses < thrift) {
-				best, thrift, found = earns, uses, true
-			}
-			return
-		}
-		l := lots[i]
-		for c := int64(0); c <= 12; c++ {
-			ok := c*l.Packs <= demand[of[i]]
-			left, room := append([]int64(nil), have...), append([]int64(nil), demand...)
-			room[of[i]] -= c * l.Packs
-			for k, u := range l.Uses {
-				left[k] -= c * u
-				ok = ok && left[k] >= 0
-			}
-			if !ok {
-				break
-			}
-			if c >= l.Least {
-				try(i+1, earns+c*int64(l.Contribution), uses+c*share(p, l), left, room)
+			m, err := Best(p)
+			if err != nil || m.Contribution != unit.Money(cents)*unit.Cent || m.Gap() != 0 || Check(p, m) != nil {
+				t.Errorf("%s %d: %v, gap %v, %v, %v; want %d cents, proven", w.name, seed, m.Contribution, m.Gap(), err, Check(p, m), cents)
 			}
 		}
 	}
-	var have, demand []int64
-	for _, r := range p.Resources {
-		have = append(have, r.Have)
-	}
-	for _, x := range p.Products {
-		demand = append(demand, x.Demand)
-	}
-	try(0, 0, 0, have, demand)
-	return best, thrift, found
-}
-
-// share is what one lot uses of all resources, in millionths of what there is of each.
-func share(p Problem, l Lot) (sum int64) {
-	for k, r := range p.Resources {
-		if r.Have > 0 {
-			sum += l.Uses[k] * 1_000_000 / r.Have
-		}
-	}
-	return sum
-}
-
-func TestAgainstEveryMix(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		p := small(t)
-		want, thrift, can := brute(p)
-		m, err := Best(p)
-		if (err == nil) != can {
-			t.Fatalf("%v, but a mix exists: %v", err, can)
-		}
-		if !can {
-			return
-		}
-		if m.Contribution != unit.Money(want) || m.Gap() != 0 || Check(p, m) != nil {
-			t.Fatalf("earns %d, gap %d, %v; want %d", m.Contribution, m.Gap(), Check(p, m), want)
-		}
-		var uses int64
-		for i, x := range p.Products {
-			for j, l := range x.Lots {
-				uses += m.Lots[i][j] * share(p, l)
-			}
-		}
-		if !m.Proof.Thrifty || uses != thrift {
-			t.Fatalf("uses %d millionths (thrifty: %v), and as good a mix uses %d", uses, m.Proof.Thrifty, thrift)
-		}
-		k := rapid.IntRange(0, len(p.Resources)-1).Draw(t, "resource")
-		w, err := Worths(p, m)
-		if err != nil {
-			t.Fatal(err)
-		}
-		for steps := int64(1); steps <= MostSteps; steps++ {
-			more := p
-			more.Resources = append([]Resource(nil), p.Resources...)
-			more.Resources[k].Have += steps * p.Resources[k].Step
-			money, _, _ := brute(more)
-			gains := unit.Money(money - want)
-			switch {
-			case steps == 1 && w[k].More != Range{gains, gains}:
-				t.Fatalf("one more step earns %d, not %+v", gains, w[k].More)
-			case steps == w[k].Pays && w[k].Earn != Range{gains, gains}:
-				t.Fatalf("%d steps earn %d, not %+v", steps, gains, w[k].Earn)
-			case gains > 0 && (w[k].Pays == 0 || steps < w[k].Pays):
-				t.Fatalf("%d steps already earn %d: %+v", steps, gains, w[k])
-			}
-		}
-	})
 }
 
 func BenchmarkBest(b *testing.B) {
-	steps, open, runs := 0, 0, 0
-	for b.Loop() {
-		m, err := Best(instance(uint64(runs % instances)))
-		if err != nil {
-			b.Fatal(err)
-		}
-		steps += m.Proof.Steps
-		runs++
-		if m.Gap() > 0 {
-			open++
-		}
+	for _, w := range weeks {
+		b.Run(w.name, func(b *testing.B) {
+			steps, open, runs := 0, 0, 0
+			for b.Loop() {
+				m, err := Best(w.draw(uint64(runs) % w.many))
+				if err != nil {
+					b.Fatal(err)
+				}
+				steps += m.Proof.Steps
+				runs++
+				if m.Gap() > 0 {
+					open++
+				}
+			}
+			b.ReportMetric(float64(steps)/float64(runs), "steps/op")
+			b.ReportMetric(float64(open)/float64(runs), "open/op")
+		})
 	}
-	b.ReportMetric(float64(steps)/float64(runs), "steps/op")
-	b.ReportMetric(float64(open)/float64(runs), "open/op")
 }
 
 func BenchmarkWorths(b *testing.B) {

@@ -76,14 +76,15 @@ func gcd(a, b int64) int64 {
 
 func (t *table) lot(at lotAt) Lot { return t.p.Products[at.product].Lots[at.lot] }
 
-// limit is the most lots that demand and resources allow of one alone. What earns nothing is made no more than it must be.
+// limit is the most lots that demand and resources allow of one alone, and that other sizes leave a reason to make. What earns nothing is
+// made no more than it must be.
 func (t *table) limit(i int) int64 {
 	at := t.lots[i]
 	l := t.lot(at)
 	if l.Contribution <= 0 {
 		return l.Least
 	}
-	limit := int64(most)
+	limit := t.enough(i)
 	if d := t.p.Products[at.product].Demand; d >= 0 {
 		limit = min(limit, d/l.Packs)
 	}
