@@ -31,6 +31,7 @@ var (
 	dayTemplate      = parse[dayPage]("day")
 	shoppingTemplate = parse[shoppingPage]("shopping")
 	sealTemplate     = parse[sealPage]("seal")
+	moneyTemplate    = parse[moneyPage]("money")
 	nextTemplate     = parse[nextPage]("next")
 	heatTemplate     = parse[heatPage]("heat")
 	coolTemplate     = parse[coolPage]("cool")

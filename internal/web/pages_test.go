@@ -18,6 +18,7 @@ func TestPagesEmptyAndFull(t *testing.T) {
 	rendered(t, "next", nextTemplate, func(p *nextPage) { p.Next.At = "" })
 	rendered(t, "shopping", shoppingTemplate)
 	rendered(t, "seal", sealTemplate)
+	rendered(t, "money", moneyTemplate)
 	rendered(t, "book", bookTemplate)
 	rendered(t, "foods", foodsTemplate)
 	rendered(t, "cool", coolTemplate)

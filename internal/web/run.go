@@ -108,6 +108,7 @@ func (v *runPage) add(d runDay, rd reader, query url.Values) {
 	for i, dish := range p.Dishes {
 		v.Plan.Dishes[i].Masses = path + "/masses/" + url.PathEscape(dish.ID) + ".svg" + rest
 	}
+	v.Plan.Cost.Money = path + "/money" + rest
 	v.Plan.Fill.Table = path + "/seal" + rest
 	v.Plan.Buy.List = path + "/buy" + rest
 	v.Day, v.JSON = p.Day, path+".json"+rest

@@ -10,6 +10,7 @@ type costView struct {
 	Grave []reminder
 	Packs []costPack
 	Base  string // of overhead
+	Money string // address of the page about money
 }
 
 type costPack struct {

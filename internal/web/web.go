@@ -58,6 +58,7 @@ func (s *server) routes() http.Handler {
 	mux.HandleFunc("GET /run/{name}/next", s.showNext)
 	mux.HandleFunc("GET /run/{name}/seal", s.showSeal)
 	mux.HandleFunc("GET /run/{name}/seal.json", s.showSealJSON)
+	mux.HandleFunc("GET /run/{name}/money", s.showMoney)
 	mux.HandleFunc("GET /run/{name}/buy", s.showShopping)
 	mux.HandleFunc("GET /run/{name}/buy.csv", s.showShoppingCSV)
 	mux.HandleFunc("GET /run/{name}/masses/{dish}", s.showMasses)
