@@ -69,7 +69,7 @@ type PackCost struct {
 	Total   unit.Money
 	PerPack unit.Money    // of a pack that is not lost, up to the millionth
 	Each    []Group[Kind] // what PerPack is made of: it adds up
-	Missing Ledger        // when there is any, Total and PerPack are lower bounds
+	Missing Ledger        // when there is any, Total and PerPack are lower bounds, but for the millionths that sharing out moves
 }
 
 // LeftCost is what an output bears that nobody took.
@@ -114,14 +114,6 @@ type carrier struct {
 	spent    unit.Money // without regard to sign, so that no sum of it leaves the range
 }
 
-// output is one that may be taken from. Its shares are known once its step is done: one for each take, in order, and the rest.
-type output struct {
-	Output
-	parts  []int64
-	shares []Ledger
-	taken  int
-}
-
 // announce finds who takes what.
 func (c *carrier) announce(j Job) error {
 	for _, s := range j.Steps {
@@ -149,52 +141,6 @@ func (c *carrier) announce(j Job) error {
 		o.rest()
 	}
 	return nil
-}
-
-func (c *carrier) book(takes []Take) error {
-	for _, t := range takes {
-		o := c.outputs[t.Output]
-		switch {
-		case o == nil:
-			return &RangeError{"takes " + t.Output, "no step has this output", "check the name"}
-		case t.Mass <= 0 || t.Mass > o.left():
-			return &RangeError{"takes " + t.Output, fmt.Sprintf("%v of it, of which %v is left", t.Mass, o.left()), "take more than nothing, and no more than there is"}
-		}
-		o.parts = append(o.parts, int64(t.Mass))
-	}
-	return nil
-}
-
-// left is what nobody takes.
-func (o *output) left() unit.Mass {
-	left := o.Mass
-	for _, p := range o.parts {
-		left -= unit.Mass(p)
-	}
-	return left
-}
-
-// rest puts what nobody takes behind the takes, as a part that bears its share unless it is thrown away.
-func (o *output) rest() {
-	rest := o.left()
-	if o.Discard && len(o.parts) > 0 {
-		rest = 0
-	}
-	o.parts = append(o.parts, int64(rest))
-}
-
-// collect is what comes with the takes.
-func (c *carrier) collect(takes []Take) (Ledger, error) {
-	var all Ledger
-	for _, t := range takes {
-		o := c.outputs[t.Output]
-		if o.shares == nil {
-			return nil, &RangeError{"takes " + t.Output, "it has not been made yet", "put the steps in the order in which they feed each other"}
-		}
-		all = append(all, o.shares[o.taken]...)
-		o.taken++
-	}
-	return all, nil
 }
 
 // spend works out charges and what overhead comes with their hours.
@@ -261,16 +207,4 @@ func (c *carrier) step(s Step) error {
 	}
 	c.out.Steps = append(c.out.Steps, StepCost{Dish: s.Dish, Name: s.Name, Carried: carried.Total(), Own: own.Total(), Joint: joint})
 	return nil
-}
-
-func (c *carrier) leftovers(j Job) {
-	for _, s := range j.Steps {
-		for _, o := range s.Outputs {
-			out := c.outputs[o.Name]
-			rest := out.shares[len(out.shares)-1]
-			if mass := out.parts[len(out.parts)-1]; mass > 0 {
-				c.out.Left = append(c.out.Left, LeftCost{Output: o.Name, Mass: unit.Mass(mass), Ledger: rest, Total: rest.Total(), Missing: rest.Missing()})
-			}
-		}
-	}
 }

@@ -108,6 +108,22 @@ func TestMissingPriceFollowsTheFood(t *testing.T) {
 	}
 }
 
+// What nothing is used of costs nothing, whether its price is known or not.
+func TestNothingUsedIsNotMissing(t *testing.T) {
+	b := Batch{Packs: 1, Charges: Charges{Components: []Component{{Name: "salt"}}, Packaging: []Item{{Name: "lid"}}, Labour: []Work{{Name: "guest"}}, Energy: []Heat{{Name: "gas"}}}}
+	if s := must[Sheet](t)(Cost(b)); s.LowerBound() || len(s.Lines) != 4 {
+		t.Errorf("%+v is missing", s.Missing)
+	}
+}
+
+// A bill by the therm: two of them at 1.40.
+func TestTherms(t *testing.T) {
+	b := Batch{Packs: 1, Charges: Charges{Energy: []Heat{{Name: "gas", EnergyJ: 2 * ThermJ, Price: must[unit.Tariff](t)(unit.ParseTariff("1.40/therm"))}}}}
+	if s := must[Sheet](t)(Cost(b)); near(s.Energy, 100) != u(2.80) {
+		t.Errorf("%v, want 2.80 to the hundredth of a cent", s.Energy)
+	}
+}
+
 func TestCarryRefuses(t *testing.T) {
 	for name, c := range map[string]struct {
 		spoil func(*Job)

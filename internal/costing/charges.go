@@ -79,7 +79,8 @@ const (
 	ThermJ        = 100_000 * 1055.05585262
 )
 
-// Line is one line of a cost sheet. Cost is 0 and means nothing when it is not Known.
+// Line is one line of a cost sheet. Cost is 0 and means nothing when it is not Known. What nothing is used of is known to cost nothing,
+// whatever its price.
 type Line struct {
 	Kind  Kind
 	Name  string
@@ -113,7 +114,7 @@ func (c Charges) lines() ([]Line, error) {
 	for i, f := range c.Components {
 		gross, credit, err := f.cost()
 		credits[i] = credit
-		put(Food, f.Name, gross, f.Price.Known(), err)
+		put(Food, f.Name, gross, f.Price.Known() || f.Mass == 0, err)
 	}
 	for i, f := range c.Components {
 		if credits[i] != 0 {
@@ -124,7 +125,7 @@ func (c Charges) lines() ([]Line, error) {
 	work(Labour, c.Labour)
 	for _, h := range c.Energy {
 		cost, err := h.cost()
-		put(Energy, h.Name, cost, h.Price > 0, err)
+		put(Energy, h.Name, cost, h.Price > 0 || h.EnergyJ == 0, err)
 	}
 	work(Overhead, c.Overhead)
 	work(Cleaning, c.Cleaning)
@@ -153,7 +154,7 @@ func (c Component) cost() (gross, credit unit.Money, err error) {
 	return gross, net - gross, err
 }
 
-func (i Item) known() bool { return i.Free || i.Each > 0 }
+func (i Item) known() bool { return i.Free || i.Each > 0 || i.Count == 0 }
 
 func (i Item) cost() (unit.Money, error) {
 	if i.Count < 0 || i.Each < 0 || (i.Free && i.Each != 0) {
@@ -163,7 +164,7 @@ func (i Item) cost() (unit.Money, error) {
 	return unit.Money(m), err
 }
 
-func (w Work) known() bool { return w.Free || w.Rate > 0 }
+func (w Work) known() bool { return w.Free || w.Rate > 0 || w.Time == 0 }
 
 // longest keeps every sum of times inside the range.
 const longest unit.Span = 1 << 40

@@ -103,5 +103,5 @@ func (s Spread) onPacks(p PackRun, l Ledger) ([]Line, error) {
 
 func (s Spread) line(rate, times, per int64) ([]Line, error) {
 	cost, err := over([]int64{rate, times}, []int64{per}).whole("overhead", halfUp)
-	return []Line{{Kind: Overhead, Name: "overhead " + s.Base.String(), Cost: unit.Money(cost), Known: rate > 0}}, err
+	return []Line{{Kind: Overhead, Name: "overhead " + s.Base.String(), Cost: unit.Money(cost), Known: rate > 0 || times == 0}}, err
 }
