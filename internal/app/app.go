@@ -91,6 +91,11 @@ func (a *App) Seal(ctx context.Context, book kitchen.Book, req kitchen.Request, 
 	return a.run(ctx, book, a.dated(req)).Seal(weighed)
 }
 
+// Week decides what a week is best spent on.
+func (a *App) Week(ctx context.Context, book kitchen.Book) plan.Week {
+	return plan.PlanWeek(ctx, book, a.foods)
+}
+
 // run is a dated request, planned.
 func (a *App) run(ctx context.Context, book kitchen.Book, req kitchen.Request) plan.Run {
 	if x, ok := a.memo.get(book, req, nil); ok {

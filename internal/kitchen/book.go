@@ -55,6 +55,7 @@ type Kitchen struct {
 	FoodTarget     unit.Share   `yaml:"food-target,omitempty" desc:"share of a price that the food should be at most; 30 % when left out"`
 	MarginTarget   unit.Share   `yaml:"margin-target,omitempty" desc:"share of a price that should be left over the full cost"`
 	PricesEnd      []unit.Money `yaml:"prices-end,omitempty" desc:"how prices end, such as $0.49 and $0.95; at five cents when left out"`
+	Days           int          `yaml:"days-a-week,omitempty" desc:"days of a week on which people work; 5 when left out"`
 	FixedCosts     unit.Money   `yaml:"fixed-costs,omitempty" desc:"what a week costs when nothing is cooked, for the break-even"`
 	VacuumApproval string       `yaml:"vacuum-approval,omitempty" desc:"reference of the authority's approval for vacuum packing, if there is one"`
 }

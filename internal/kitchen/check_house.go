@@ -19,6 +19,7 @@ func (c *checker) house() {
 	c.within(at.key("spreads"), "yields", inPerCent(k.Spreads.Yields), spreads)
 	c.within(at.key("spreads"), "times", inPerCent(k.Spreads.Times), spreads)
 	c.within(at.key("spreads"), "prices", inPerCent(k.Spreads.Prices), spreads)
+	c.within(at, "days-a-week", float64(k.Days), limits{high: 7})
 	c.overhead(at, k.Overhead)
 	c.within(at, "cleaning", k.Cleaning.Units(), money)
 	c.within(at, "food-target", inPerCent(k.FoodTarget), perCent)

@@ -86,7 +86,7 @@ func (c *checker) sold(at spot, p Pack) {
 	for _, n := range []struct {
 		key   string
 		count int
-	}{{"labels", p.Labels}, {"frozen", p.Frozen}, {"keep", p.Keep}, {"sells", p.Sells}} {
+	}{{"labels", p.Labels}, {"frozen", p.Frozen}, {"keep", p.Keep}, {"batch", p.Batch}, {"sells", p.Sells}} {
 		c.within(at, n.key, float64(n.count), number)
 	}
 	c.within(at, "waste", inPerCent(p.Waste), notAll)

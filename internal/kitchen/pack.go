@@ -19,6 +19,7 @@ type Pack struct {
 	Labels    int         `yaml:"labels,omitempty" desc:"how many blank labels of it are on hand; not counted when left out"`
 	Frozen    int         `yaml:"frozen,omitempty" desc:"how many are in the freezer now"`
 	Keep      int         `yaml:"keep,omitempty" desc:"how many the freezer should never fall below"`
+	Batch     int         `yaml:"batch,omitempty" desc:"how many are made at once, for the choice of a week's dishes; half of what sells when left out"`
 	Sells     int         `yaml:"sells,omitempty" desc:"how many a week can be sold at most, for the choice of a week's dishes"`
 	Waste     unit.Share  `yaml:"waste,omitempty" desc:"share of the packs that are never sold: torn, out of date, given away"`
 	Sauce     SauceRange  `yaml:"sauce,omitempty" desc:"how much sauce may go with the solids, in a pack of both"`
