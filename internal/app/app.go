@@ -96,6 +96,11 @@ func (a *App) Week(ctx context.Context, book kitchen.Book) plan.Week {
 	return plan.PlanWeek(ctx, book, a.foods)
 }
 
+// After says why a run cost more or less than it should have.
+func (a *App) After(ctx context.Context, book kitchen.Book, req kitchen.Request, actual kitchen.Actual) plan.After {
+	return a.run(ctx, book, a.dated(req)).After(actual)
+}
+
 // run is a dated request, planned.
 func (a *App) run(ctx context.Context, book kitchen.Book, req kitchen.Request) plan.Run {
 	if x, ok := a.memo.get(book, req, nil); ok {

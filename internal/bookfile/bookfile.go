@@ -80,9 +80,19 @@ func ReadRequest(name string, text []byte) (kitchen.Request, finding.List) {
 	d := newDecoder()
 	var request kitchen.Request
 	if root, ok := d.parse(name, text); ok {
-		d.request(root, &request)
+		d.single(root, &request, "the request")
 	}
 	return request, d.list()
+}
+
+// ReadActual reads what really happened in a run from the text of a file; name is the file's name in findings.
+func ReadActual(name string, text []byte) (kitchen.Actual, finding.List) {
+	d := newDecoder()
+	var actual kitchen.Actual
+	if root, ok := d.parse(name, text); ok {
+		d.single(root, &actual, "what really happened")
+	}
+	return actual, d.list()
 }
 
 // Place fills in where findings about the book stand in its files: the position of their path, or of the nearest larger thing

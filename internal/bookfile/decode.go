@@ -96,13 +96,12 @@ func (d *decoder) missingSections() {
 	}
 }
 
-// request reads a file that holds one request.
-func (d *decoder) request(root *yaml.Node, request *kitchen.Request) {
-	p := place{where: "the request"}
+// single reads a file that holds one thing, into what value points to.
+func (d *decoder) single(root *yaml.Node, value any, what string) {
 	if root == nil {
 		root = &yaml.Node{Kind: yaml.MappingNode, Line: 1, Column: 1}
 	}
-	d.decode(root, root, reflect.ValueOf(request).Elem(), p, field{key: "the request"})
+	d.decode(root, root, reflect.ValueOf(value).Elem(), place{where: what}, field{key: what})
 }
 
 // decode reads one value into v. at is where it is blamed: its key, or the value itself in a list. f says what it is for.

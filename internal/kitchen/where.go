@@ -6,7 +6,7 @@ var entryWords = map[string]string{
 	"media": "medium", "freezers": "freezer", "bags": "bag", "dishes": "dish", "packs": "pack", "runs": "run",
 	"steps": "step", "use": "line", "gives": "output", "fill": "line", "breaks": "break", "buy": "offer", "contains": "part",
 	"measures": "measure", "trials": "trial", "mix": "mix of", "want": "target", "appointments": "appointment",
-	"lots": "lot", "checks": "weighing", "weighed": "weight of", "late": "late task", "gone": "absence", "out": "outage",
+	"lots": "lot", "checks": "weighing", "weighed": "weight of", "used": "ingredient", "hands": "hands for", "late": "late task", "gone": "absence", "out": "outage",
 }
 
 // Entry is what a cook calls one entry of a list or section of the book: Entry("dishes", "dal") is "dish dal". It is "" for a

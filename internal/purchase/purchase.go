@@ -77,11 +77,38 @@ func Cover(need unit.Mass, offers []Offer) (Choice, error) {
 	if len(offers) == 0 {
 		return Choice{}, &NoOfferError{Need: need}
 	}
-	s := newSearch(need, offers)
+	s := newShelf(int64(need), 0, 0, 1, packsOf(need, offers))
+	for i, o := range offers {
+		most := mostPacks(need, o)
+		packs[i] = pack{mass: int64(o.Pack), min: int64(max(1, o.Min)), most: most, tiers: []tier{{price: int64(o.Price)}}, low: int64(o.Price), weight: 1, listed: i}
+	}
+	s := newShelf(int64(need), 0, 0, 1, packs)
 	if have := s.reach[0]; have < int64(need) {
 		return Choice{}, &ShortError{Need: need, Have: unit.Mass(have), By: need - unit.Mass(have)}
 	}
-	return s.solve(), nil
+	return s.choice(mostSteps), nil
+}
+
+// mostSteps is where the search stops and says that the choice is not proven. Kitchens with a dozen offers stay far below it.
+const mostSteps = 2_000_000
+
+func (s *shelf) choice(most int64) Choice {
+	least := s.cheapest(most)
+	c := Choice{Counts: make([]int, len(s.packs)), Packs: int(s.bestScore.packs), Total: unit.Money(s.bestScore.cost), Over: unit.Mass(s.bestScore.over),
+		Bought: unit.Mass(s.need + s.bestScore.over), Optimal: least == s.bestScore, AtLeast: unit.Money(least.cost)}
+	for k, p := range s.packs {
+		c.Counts[p.listed] = int(s.best[k])
+	}
+	return c
+}
+
+// mostPacks is the most packs of an offer that can make sense: enough to cover the need alone, or the fewest that are sold.
+func mostPacks(need unit.Mass, o Offer) int64 {
+	most := max(ceilDiv(int64(need), int64(o.Pack)), int64(o.Min))
+	if o.Max >= 0 {
+		most = min(most, int64(o.Max))
+	}
+	return most
 }
 
 func check(need unit.Mass, offers []Offer) error {
@@ -100,7 +127,7 @@ func check(need unit.Mass, offers []Offer) error {
 			reason = "the fewest packs are negative"
 		case o.Max >= 0 && o.Max < o.Min:
 			reason = "the most packs are fewer than the fewest"
-		case tooLarge(need, o, len(offers)):
+		case tooMany(mostPacks(need, o), int64(o.Pack), int64(o.Price), int64(len(offers))):
 			reason = "its amounts are too large to add up"
 		}
 		if reason != "" {

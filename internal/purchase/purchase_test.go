@@ -101,7 +101,7 @@ func TestNoChoiceBeatsTheBest(t *testing.T) {
 		for i := range order {
 			order[i] = i
 		}
-		slices.SortStableFunc(order, func(a, b int) int { return perMass(offers[a], offers[b]) })
+		slices.SortStableFunc(order, func(a, b int) int { return cheaperPerMass(offers[a], offers[b]) })
 		counts := make([]int, len(offers))
 		var best []int
 		var bestKey [3]int64
@@ -150,9 +150,7 @@ func TestNoChoiceBeatsTheBest(t *testing.T) {
 func TestStoppedEarlyIsHonest(t *testing.T) {
 	need := 27 * unit.Pound
 	offers := []Offer{{Pack: 5 * unit.Pound, Price: 8 * unit.MoneyUnit, Max: none}, {Pack: 25 * unit.Pound, Price: 30 * unit.MoneyUnit, Max: none}}
-	s := newSearch(need, offers)
-	s.steps = mostSteps
-	early := s.solve()
+	early := newShelf(int64(need), 0, 0, 1, packsOf(need, offers)).choice(1)
 	if early.Optimal || early.Bought < need || early.Total != 60*unit.MoneyUnit {
 		t.Errorf("got %+v, want the two sacks that are tried first, not proven", early)
 	}

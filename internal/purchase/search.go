@@ -2,171 +2,177 @@ package purchase
 
 import (
 	"cmp"
-	"math"
 	"math/bits"
-	"slices"
-
-	"kettlefrost/internal/unit"
 )
 
-// mostSteps is where the search stops and says that the choice is not proven. Kitchens with a dozen offers stay far below it.
-const mostSteps = 2_000_000
+// shelf is one need and the offers open to it, the cheapest per mass first. Slices with one member more than there are packs hold
+// what is true of pack k and all after it.
+type shelf struct {
+	need  int64
+	keep  int64 // how much more than the need is worth something
+	perKg int64 // money for a kilogram of it
+	scale int64 // what a unit of that money counts for
+	packs []pack
 
-// search walks through the offers in the order of their price per mass. Slices with one member more than there are offers hold
-// what is true of offer k and all after it.
-type search struct {
-	need    int64
-	order   []int // offers, the cheapest per mass first
-	offers  []Offer
-	most    []int64 // the most packs of each that can make sense
-	reach   []int64 // mass of all packs of the offers still open
+	reach   []int64 // mass of all packs still open
 	unit    []int64 // greatest common divisor of the packs still open
 	biggest []int64 // largest pack still open
-	money   []int64 // greatest common divisor of the prices still open
+	money   []int64 // greatest common divisor of the weighted prices still open
 
 	counts, best []int64
 	bestScore    score
 	found        bool
-	steps        int
+	steps, most  int64
 }
 
-// score is what choices are compared by, before the order of the offers.
+// score is what choices for one need are compared by, before the order of the offers.
 type score struct{ cost, over, packs int64 }
 
 func (a score) compare(b score) int {
 	return cmp.Or(cmp.Compare(a.cost, b.cost), cmp.Compare(a.over, b.over), cmp.Compare(a.packs, b.packs))
 }
 
-// mostPacks is the most packs of an offer that can make sense: enough to cover the need alone, or the fewest that are sold.
-func mostPacks(need unit.Mass, o Offer) int64 {
-	most := max(ceilDiv(int64(need), int64(o.Pack)), int64(o.Min))
-	if o.Max >= 0 {
-		most = min(most, int64(o.Max))
-	}
-	return most
-}
+func (a score) plus(b score) score { return score{a.cost + b.cost, a.over + b.over, a.packs + b.packs} }
 
-// tooLarge reports whether the cost or mass of the most packs, times the number of offers, leaves half of int64.
-func tooLarge(need unit.Mass, o Offer, offers int) bool {
-	limit := uint64(math.MaxInt64/2) / uint64(offers+1)
-	most := uint64(mostPacks(need, o))
-	for _, each := range []uint64{uint64(o.Pack), uint64(o.Price)} {
-		if over, low := bits.Mul64(most, each); over != 0 || low > limit {
-			return true
-		}
+// newShelf sorts packs in place.
+func newShelf(need, keep, perKg, scale int64, packs []pack) *shelf {
+	n := len(packs)
+	if perKg == 0 {
+		keep = 0
 	}
-	return false
-}
-
-func newSearch(need unit.Mass, offers []Offer) *search {
-	n := len(offers)
-	s := &search{need: int64(need), offers: offers, order: make([]int, n), most: make([]int64, n), reach: make([]int64, n+1),
-		unit: make([]int64, n+1), biggest: make([]int64, n+1), money: make([]int64, n+1), counts: make([]int64, n), best: make([]int64, n)}
-	for k := range s.order {
-		s.order[k] = k
+	sortByRate(packs)
+	block := make([]int64, 6*n+4)
+	cut := func(size int) []int64 {
+		s := block[:size:size]
+		block = block[size:]
+		return s
 	}
-	slices.SortStableFunc(s.order, func(a, b int) int { return perMass(offers[a], offers[b]) })
+	s := &shelf{need: need, keep: keep, perKg: perKg, scale: scale, packs: packs, reach: cut(n + 1), unit: cut(n + 1), biggest: cut(n + 1), money: cut(n + 1),
+		counts: cut(n), best: cut(n)}
 	for k := n - 1; k >= 0; k-- {
-		o := offers[s.order[k]]
-		s.most[k] = mostPacks(need, o)
-		s.reach[k] = s.reach[k+1] + s.most[k]*int64(o.Pack)
-		s.unit[k] = gcd(int64(o.Pack), s.unit[k+1])
-		s.biggest[k] = max(int64(o.Pack), s.biggest[k+1])
-		s.money[k] = gcd(int64(o.Price), s.money[k+1])
+		p := &packs[k]
+		s.reach[k] = s.reach[k+1] + p.most*p.mass
+		s.unit[k] = gcd(p.mass, s.unit[k+1])
+		s.biggest[k] = max(p.mass, s.biggest[k+1])
+		s.money[k] = s.money[k+1]
+		for _, t := range p.tiers {
+			s.money[k] = gcd(t.price*p.weight, s.money[k])
+		}
 	}
 	return s
 }
 
-// perMass compares price per mass exactly; of equals the larger pack comes first.
-func perMass(a, b Offer) int {
-	ah, al := bits.Mul64(uint64(a.Price), uint64(b.Pack))
-	bh, bl := bits.Mul64(uint64(b.Price), uint64(a.Pack))
-	return cmp.Or(cmp.Compare(ah, bh), cmp.Compare(al, bl), cmp.Compare(b.Pack, a.Pack))
-}
-
-func (s *search) solve() Choice {
-	least := s.bound(0, s.need, score{}).cost
+// cheapest finds the best choice in at most most steps. Nothing scores less than least, which is the best choice's score if the
+// search came to its end. The shelf must be able to cover the need.
+func (s *shelf) cheapest(most int64) (least score) {
+	s.most, s.steps, s.found = most, 0, false
+	least = s.bound(0, s.need, score{})
 	s.visit(0, s.need, score{})
-	c := Choice{Counts: make([]int, len(s.offers)), Packs: int(s.bestScore.packs), Total: unit.Money(s.bestScore.cost),
-		Over: unit.Mass(s.bestScore.over), Bought: unit.Mass(s.need + s.bestScore.over), Optimal: s.steps < mostSteps}
-	c.AtLeast = unit.Money(least)
-	if c.Optimal {
-		c.AtLeast = c.Total
+	if s.steps < most {
+		return s.bestScore
 	}
-	for k, i := range s.order {
-		c.Counts[i] = int(s.best[k])
-	}
-	return c
+	return least
 }
 
-// visit decides on offer k: rest is what is not covered yet (negative when more than covered), so far is what was chosen.
-func (s *search) visit(k int, rest int64, far score) {
-	if rest <= 0 {
-		far.over = -rest
-		clear(s.counts[k:])
-		s.offer(far)
-		return
-	}
-	if k == len(s.order) || s.reach[k] < rest {
-		return
-	}
-	o := s.offers[s.order[k]]
-	for c := min(s.most[k], max(ceilDiv(rest, int64(o.Pack)), int64(o.Min))); c >= 0; c-- {
-		if c > 0 && c < int64(o.Min) {
-			c = 0
+// visit decides on pack k: rest is what is not covered yet (negative when more than covered), far is what was chosen.
+func (s *shelf) visit(k int, rest int64, far score) {
+	if k == len(s.packs) || rest <= -s.keep {
+		if rest <= 0 {
+			clear(s.counts[k:])
+			s.offer(s.closed(rest, far))
 		}
-		if s.steps++; s.steps >= mostSteps && s.found {
+		return
+	}
+	if s.reach[k] < rest {
+		return
+	}
+	p := &s.packs[k]
+	cover := ceilDiv(rest+s.keep, p.mass)
+	for c := p.top(cover); ; c = p.lower(c, cover) {
+		if s.steps++; s.steps >= s.most && s.found {
 			return
 		}
-		next := score{cost: far.cost + c*int64(o.Price), packs: far.packs + c}
-		left := rest - c*int64(o.Pack)
-		if s.found && left >= 0 && next.cost+s.restCost(k+1, left) > s.bestScore.cost {
+		left := rest - c*p.mass
+		if s.found && left >= 0 && far.cost+c*p.low*p.weight+s.restCost(k+1, left) > s.bestScore.cost {
 			return // with nothing bought too much yet, fewer of this offer only make the rest dearer
 		}
-		if s.found && s.bound(k+1, left, next).compare(s.bestScore) >= 0 {
-			continue
+		next := score{cost: far.cost + p.cost(c)*p.weight, packs: far.packs + c}
+		if !s.found || s.bound(k+1, left, next).compare(s.bestScore) < 0 {
+			s.counts[k] = c
+			s.visit(k+1, left, next)
 		}
-		s.counts[k] = c
-		s.visit(k+1, left, next)
+		if c == 0 {
+			return
+		}
 	}
 }
 
-// never is the cost of what can't be had; adding a cost to it stays inside int64.
-const never = math.MaxInt64 / 2
+// closed is the score when nothing more is bought.
+func (s *shelf) closed(rest int64, far score) score {
+	far.cost -= s.scale * s.worth(-rest)
+	far.over = -rest
+	return far
+}
 
-// restCost is the least that rest could cost from offer k on, if packs could be cut.
-func (s *search) restCost(k int, rest int64) int64 {
-	if rest <= 0 {
-		return 0
+// worth is the money that a surplus is worth, rounded down, not scaled.
+func (s *shelf) worth(surplus int64) int64 { return worth(surplus, s.keep, s.perKg) }
+
+func worth(surplus, keep, perKg int64) int64 {
+	return floorMulDiv(perKg, min(surplus, keep), kilogram)
+}
+
+// restCost is the least that rest could cost from pack k on, less what the left-over is worth, if packs could be cut.
+func (s *shelf) restCost(k int, rest int64) int64 {
+	if k == len(s.packs) {
+		if rest > 0 {
+			return never
+		}
+		return -s.scale * s.worth(-rest)
 	}
 	if s.reach[k] < rest {
 		return never
 	}
-	o := s.offers[s.order[k]]
-	return ceilMulDiv(rest, int64(o.Price), int64(o.Pack))
+	just := s.cut(k, rest)
+	if s.keep == 0 {
+		return just
+	}
+	// Between covering the need and filling up what is kept, cost is a straight line: one of the ends is the least. What is worth
+	// something is rounded down at the end only, and may gain up to one unit of money in between.
+	just -= s.scale * s.worth(max(0, -rest))
+	full := s.cut(k, rest+s.keep) - s.scale*s.worth(s.keep)
+	return min(just, full) - s.scale
 }
 
-// bound is a score that no choice beats which covers rest from offer k on.
-func (s *search) bound(k int, rest int64, far score) score {
-	if rest <= 0 {
-		far.over = -rest
-		return far
+// cut is what mass costs at the price per mass of pack k.
+func (s *shelf) cut(k int, mass int64) int64 {
+	p := &s.packs[k]
+	if mass <= 0 || p.low == 0 {
+		return 0
 	}
+	return ceilMulDiv(mass, p.low*p.weight, p.mass)
+}
+
+// bound is a score that no choice beats which covers rest from pack k on.
+func (s *shelf) bound(k int, rest int64, far score) score {
 	cost := s.restCost(k, rest)
 	if cost >= never {
 		return score{cost: never}
 	}
-	if g := s.money[k]; g > 0 {
+	if g := s.money[k]; g > 0 && s.keep == 0 {
 		cost = ceilDiv(cost, g) * g
 	}
 	far.cost += cost
+	if rest <= 0 {
+		far.over = -rest
+		return far
+	}
 	far.over = ceilDiv(rest, s.unit[k])*s.unit[k] - rest
 	far.packs += ceilDiv(rest, s.biggest[k])
 	return far
 }
 
 // offer keeps a choice that is better. Of equals the first one met stays: it has more of the offers that come first.
-func (s *search) offer(sc score) {
+func (s *shelf) offer(sc score) {
 	if s.found && sc.compare(s.bestScore) >= 0 {
 		return
 	}
@@ -174,30 +180,13 @@ func (s *search) offer(sc score) {
 	copy(s.best, s.counts)
 }
 
-func gcd(a, b int64) int64 {
-	for b != 0 {
-		a, b = b, a%b
+// tooMany reports whether count packs, each of mass and price, times a number of offers, leave half of int64.
+func tooMany(count, mass, price, offers int64) bool {
+	limit := uint64(never) / uint64(offers+1)
+	for _, each := range []int64{mass, price} {
+		if over, low := bits.Mul64(uint64(count), uint64(each)); over != 0 || low > limit {
+			return true
+		}
 	}
-	return a
-}
-
-func ceilDiv(a, b int64) int64 {
-	q := a / b
-	if a%b > 0 {
-		q++
-	}
-	return q
-}
-
-// ceilMulDiv is a*b/c rounded up, held at the end of the range; a, b >= 0 and c > 0.
-func ceilMulDiv(a, b, c int64) int64 {
-	hi, lo := bits.Mul64(uint64(a), uint64(b))
-	if hi >= uint64(c) {
-		return never
-	}
-	q, r := bits.Div64(hi, lo, uint64(c))
-	if r > 0 {
-		q++
-	}
-	return int64(min(q, never))
+	return false
 }
