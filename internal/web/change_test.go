@@ -58,9 +58,10 @@ func (s *shelf) Retime(ctx context.Context, b kitchen.Book, r kitchen.Request, c
 func (s *shelf) Seal(context.Context, kitchen.Book, kitchen.Request, []kitchen.Weighed) plan.Sealing {
 	return plan.Sealing{}
 }
-func (s *shelf) Now() time.Time                    { return s.now }
-func (s *shelf) Foods() *foodtable.Table           { return nil }
-func (s *shelf) Made(kitchen.Book) []plan.MadeFood { return nil }
+func (s *shelf) Week(context.Context, kitchen.Book) plan.Week { return plan.Week{} }
+func (s *shelf) Now() time.Time                               { return s.now }
+func (s *shelf) Foods() *foodtable.Table                      { return nil }
+func (s *shelf) Made(kitchen.Book) []plan.MadeFood            { return nil }
 func (s *shelf) CoolNow(kitchen.Book, plan.MadeFood, unit.Mass, unit.Temp) (plan.Plan, error) {
 	return plan.Plan{}, nil
 }

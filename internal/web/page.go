@@ -32,6 +32,7 @@ var (
 	shoppingTemplate = parse[shoppingPage]("shopping")
 	sealTemplate     = parse[sealPage]("seal")
 	moneyTemplate    = parse[moneyPage]("money")
+	weekTemplate     = parse[weekPage]("week")
 	nextTemplate     = parse[nextPage]("next")
 	heatTemplate     = parse[heatPage]("heat")
 	coolTemplate     = parse[coolPage]("cool")

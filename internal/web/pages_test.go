@@ -19,6 +19,7 @@ func TestPagesEmptyAndFull(t *testing.T) {
 	rendered(t, "shopping", shoppingTemplate)
 	rendered(t, "seal", sealTemplate)
 	rendered(t, "money", moneyTemplate)
+	rendered(t, "week", weekTemplate)
 	rendered(t, "book", bookTemplate)
 	rendered(t, "foods", foodsTemplate)
 	rendered(t, "cool", coolTemplate)

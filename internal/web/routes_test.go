@@ -58,6 +58,7 @@ func TestRoutes(t *testing.T) {
 		{"/run/tuesday/buy", 200, "text/html", []string{"To buy: the big Tuesday", "Order from Hillside", "By storage", "From stock"}},
 		{"/run/tuesday/buy?by=storage", 200, "text/html", []string{"Chilled", "Dry store"}},
 		{"/run/tuesday/buy.csv", 200, "text/csv", []string{"supplier,order_by,ingredient"}},
+		{"/week", 200, "text/html", []string{"What a week is best spent on", "no mix leaves more", "hands on", "One less costs"}},
 		{"/run/tuesday/money", 200, "text/html", []string{"Money: the big Tuesday", "What each pack leaves", "<svg", "Eight in ten of", "fixed costs of $1,450.00", "by net realisable value"}},
 		{"/run/tuesday/seal", 200, "text/html", []string{"What was weighed", "96 ordered", "as planned"}},
 		{"/run/tuesday/seal?w.ale-cheddar.sauce=150+lb", 200, "text/html", []string{"<b>150</b>", "160 planned"}},

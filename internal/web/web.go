@@ -23,6 +23,7 @@ type House interface {
 	Made(book kitchen.Book) []plan.MadeFood
 	Retime(ctx context.Context, book kitchen.Book, req kitchen.Request, changes kitchen.Changes) plan.Plan
 	Seal(ctx context.Context, book kitchen.Book, req kitchen.Request, weighed []kitchen.Weighed) plan.Sealing
+	Week(ctx context.Context, book kitchen.Book) plan.Week
 	Now() time.Time
 	CoolNow(book kitchen.Book, m plan.MadeFood, much unit.Mass, from unit.Temp) (plan.Plan, error)
 }
@@ -65,6 +66,7 @@ func (s *server) routes() http.Handler {
 	mux.HandleFunc("GET /run/{name}/cooling/{of...}", s.forecast(2, coolingPicture))
 	mux.HandleFunc("GET /run/{name}/freezing/{of...}", s.forecast(1, freezingPicture))
 	mux.HandleFunc("GET /run/{name}/heating/{of...}", s.forecast(1, heatingPicture))
+	mux.HandleFunc("GET /week", s.showWeek)
 	mux.HandleFunc("GET /book", s.showBook)
 	mux.HandleFunc("GET /foods", s.showFoods)
 	mux.HandleFunc("GET /form", s.showForm)
