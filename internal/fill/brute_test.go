@@ -1,6 +1,7 @@
 package fill
 
 import (
+	"cmp"
 	"slices"
 	"testing"
 
@@ -10,16 +11,21 @@ import (
 
 // brute tries every plan and keeps the best by the rules, written down once more and plainly.
 func brute(p Problem) (best []int, found bool) {
+	soft := p.Soften && !canBeMet(p)
 	count := make([]int, len(p.Packs))
 	var try func(i int)
 	try = func(i int) {
 		if i == len(p.Packs) {
-			if !found || prefers(p, count, best) {
+			if _, c := prefers(p, soft, count, best); !found || c > 0 {
 				best, found = slices.Clone(count), true
 			}
 			return
 		}
-		for c := p.Packs[i].Min; p.Packs[i].Max < 0 || c <= p.Packs[i].Max; c++ {
+		least := p.Packs[i].Min
+		if soft {
+			least = 0
+		}
+		for c := least; p.Packs[i].Max < 0 || c <= p.Packs[i].Max; c++ {
 			count[i] = c
 			if _, ok := leftOf(p, count[:i+1]); !ok {
 				break
@@ -32,9 +38,19 @@ func brute(p Problem) (best []int, found bool) {
 	return best, found
 }
 
+func canBeMet(p Problem) bool {
+	var minima []int
+	for _, k := range p.Packs {
+		minima = append(minima, k.Min)
+	}
+	_, ok := leftOf(p, minima)
+	return ok
+}
+
 func leftOf(p Problem, count []int) (total unit.Mass, ok bool) {
 	left := slices.Clone(p.Stock)
 	pieces := make([]int, len(left))
+	supplies := make([]int, len(p.Supplies))
 	for j := range left {
 		if len(p.PieceMass) > 0 && p.PieceMass[j] > 0 {
 			pieces[j] = int(left[j] / p.PieceMass[j])
@@ -52,6 +68,11 @@ func leftOf(p Problem, count []int) (total unit.Mass, ok bool) {
 				return 0, false
 			}
 		}
+		for _, u := range p.Packs[i].Uses {
+			if supplies[u.Supply] += c * u.Pieces; supplies[u.Supply] > p.Supplies[u.Supply].Have {
+				return 0, false
+			}
+		}
 	}
 	for _, m := range left {
 		total += m
@@ -59,25 +80,51 @@ func leftOf(p Problem, count []int) (total unit.Mass, ok bool) {
 	return total, true
 }
 
-func prefers(p Problem, x, y []int) bool {
-	var vx, vy int64
-	for i, k := range p.Packs {
-		vx += k.Value * int64(x[i])
-		vy += k.Value * int64(y[i])
+// prefers says which rule tells x from y and which is the better; y may be nothing.
+func prefers(p Problem, soft bool, x, y []int) (Rule, int) {
+	if y == nil {
+		return ByValue, 1
 	}
-	if vx != vy {
-		return vx > vy
+	rules := p.Goals
+	if len(rules) == 0 {
+		rules = []Rule{ByOrders, ByKeep, ByValue, ByLeft}
 	}
-	lx, _ := leftOf(p, x)
-	ly, _ := leftOf(p, y)
-	if lx != ly {
-		return lx < ly
+	if soft {
+		rules = append([]Rule{ByMinimum}, rules...)
+	}
+	for _, r := range rules {
+		if c := cmp.Compare(worth(p, r, x), worth(p, r, y)); c != 0 {
+			return r, c
+		}
 	}
 	sx, sy := slices.Sorted(slices.Values(x)), slices.Sorted(slices.Values(y))
 	if c := slices.Compare(sx, sy); c != 0 {
-		return c > 0
+		return ByEven, c
 	}
-	return slices.Compare(x, y) > 0
+	return ByList, slices.Compare(x, y)
+}
+
+// worth is what a rule makes of a plan, more being better.
+func worth(p Problem, r Rule, count []int) int64 {
+	var sum int64
+	if r == ByLeft {
+		left, _ := leftOf(p, count)
+		return -int64(left)
+	}
+	for i, k := range p.Packs {
+		short := func(of int) int64 { return int64(max(0, of-count[i])) }
+		switch r {
+		case ByMinimum:
+			sum -= short(k.Min)
+		case ByOrders:
+			sum -= max(1, k.Penalty) * short(k.Ordered)
+		case ByKeep:
+			sum -= short(k.Ordered + k.Keep)
+		case ByValue:
+			sum += k.Value * int64(count[i])
+		}
+	}
+	return sum
 }
 
 // smallProblem draws problems small enough to try every plan, with many ties: coarse masses, few values, alike packs, minima
@@ -116,30 +163,73 @@ func smallProblem(t *rapid.T) Problem {
 	return p
 }
 
-func TestNoPlanBeatsTheBest(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		p := smallProblem(t)
-		want, ok := brute(p)
-		got, err := Solve(p)
-		if !ok {
-			if _, short := err.(*ShortError); !short {
-				t.Fatalf("no plan is possible, yet got %v, %v", got, err)
+// trading draws orders, minimum stock, supplies that packs share, goals in any order, and minima that may be softened.
+func trading(t *rapid.T, p Problem) Problem {
+	for range rapid.IntRange(0, 3).Draw(t, "supplies") {
+		p.Supplies = append(p.Supplies, Supply{Have: rapid.IntRange(0, 8).Draw(t, "have")})
+	}
+	for i := range p.Packs {
+		k := &p.Packs[i]
+		for j := range p.Supplies {
+			if n := rapid.IntRange(-1, 2).Draw(t, "takes"); n > 0 {
+				k.Uses = append(k.Uses, Use{j, n})
 			}
-			return
 		}
-		if err != nil {
-			t.Fatal(err)
+		if rapid.Bool().Draw(t, "wanted") {
+			k.Ordered, k.Penalty = rapid.IntRange(0, 4).Draw(t, "ordered"), int64(rapid.IntRange(0, 3).Draw(t, "penalty"))
+			k.Keep = rapid.IntRange(0, 3).Draw(t, "keep")
 		}
-		if !got.Proof.Optimal || !got.Proof.Even || got.Gap() != 0 {
-			t.Fatalf("not proven: %+v", got.Proof)
+	}
+	p.Soften = rapid.Bool().Draw(t, "soften")
+	if rapid.Bool().Draw(t, "own goals") {
+		all := rapid.Permutation([]Rule{ByOrders, ByKeep, ByValue, ByLeft}).Draw(t, "goals")
+		p.Goals = all[:rapid.IntRange(1, 4).Draw(t, "how many goals")]
+	}
+	return p
+}
+
+func TestNoPlanBeatsTheBest(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) { againstEveryPlan(t, smallProblem(t)) })
+}
+
+func TestNoPlanBeatsTheBestWithOrdersAndSupplies(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) { againstEveryPlan(t, trading(t, smallProblem(t))) })
+}
+
+func againstEveryPlan(t *rapid.T, p Problem) {
+	want, ok := brute(p)
+	got, err := Solve(p)
+	if !ok {
+		if _, short := err.(*ShortError); !short {
+			t.Fatalf("no plan is possible, yet got %v, %v", got, err)
 		}
-		if !slices.Equal(got.Count, want) {
-			t.Fatalf("got %v, every plan tried says %v", got.Count, want)
+		return
+	}
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !got.Proof.Optimal || !got.Proof.Even || got.Gap() != 0 {
+		t.Fatalf("not proven: %+v", got.Proof)
+	}
+	if !slices.Equal(got.Count, want) {
+		t.Fatalf("got %v, every plan tried says %v", got.Count, want)
+	}
+	if err := Check(p, got); err != nil {
+		t.Fatal(err)
+	}
+	for _, r := range got.Goals {
+		if !r.Proven || r.Amount != r.Best {
+			t.Fatalf("goal not proven: %+v", r)
 		}
-		if err := Check(p, got); err != nil {
-			t.Fatal(err)
+	}
+	if r := got.Why.Rejected; r != nil {
+		if _, ok := leftOf(p, r.Count); !ok {
+			t.Fatalf("the plan turned down, %v, is not possible", r.Count)
 		}
-	})
+		if rule, c := prefers(p, p.Soften && !canBeMet(p), got.Count, r.Count); rule != got.Why.Decided || c <= 0 {
+			t.Fatalf("%v was turned down by %v, not by %v", r.Count, rule, got.Why.Decided)
+		}
+	}
 }
 
 // Two packs of two pots, to the gram and in the numbers of a real day: every pair of counts is tried.

@@ -43,7 +43,7 @@ func TestSolve(t *testing.T) {
 			Problem{Stock: []unit.Mass{1200 * g}, Packs: []Pack{pack(3, of(0, 300)), pack(6, of(0, 600))}}, []int{2, 1}, []unit.Mass{0}, 12, ByEven},
 		// By hand: each pack has its own pot and all take 100 g of one broth, which does for five of 3 + 2 or 2 + 3.
 		{"by hand: plans that tie and are as even, the first listed has more",
-			Problem{Stock: []unit.Mass{2000 * g, 2000 * g, 500 * g}, Packs: []Pack{pack(1, of(0, 400), of(2, 100)), pack(1, of(1, 400), of(2, 100))}}, []int{3, 2}, []unit.Mass{800 * g, 1200 * g, 0}, 5, ByOrder},
+			Problem{Stock: []unit.Mass{2000 * g, 2000 * g, 500 * g}, Packs: []Pack{pack(1, of(0, 400), of(2, 100)), pack(1, of(1, 400), of(2, 100))}}, []int{3, 2}, []unit.Mass{800 * g, 1200 * g, 0}, 5, ByList},
 		{"by hand: a pack that loses money is made only as often as it must be",
 			Problem{Stock: []unit.Mass{5000 * g}, Packs: []Pack{atLeast(2, pack(-1, of(0, 1000))), pack(5, of(0, 1000))}}, []int{2, 3}, []unit.Mass{0}, 13, ByValue},
 		{"by hand: stew and its broth, the broth is what stops it",
@@ -97,7 +97,7 @@ func TestPieces(t *testing.T) {
 	if err != nil || got.Count[0] != 9 || !slices.Equal(got.Left, []unit.Mass{10 * unit.Gram, 200 * unit.Gram}) {
 		t.Errorf("got %+v, %v; want nine packs, 10 g and 200 g left", got, err)
 	}
-	if stop := got.Why.Stops[0]; stop != (Stop{Output: 0, Short: 180 * unit.Gram}) {
+	if stop := got.Why.Stops[0]; stop != (Stop{Output: 0, Short: 180 * unit.Gram, Supply: -1}) {
 		t.Errorf("stopped by %+v, want the meatballs: none is whole of the six", stop)
 	}
 	p.Packs[0].Min = 11
@@ -106,8 +106,8 @@ func TestPieces(t *testing.T) {
 		t.Fatalf("eleven packs: got %v", err)
 	}
 	want := []Shortage{ // 66 pieces needed, 54 there; 2.2 kg of sauce needed, 2 kg there
-		{Output: 0, Need: 1980 * unit.Gram, Have: 1620 * unit.Gram, By: 360 * unit.Gram, ByPieces: 12},
-		{Output: 1, Need: 2200 * unit.Gram, Have: 2000 * unit.Gram, By: 200 * unit.Gram},
+		{Output: 0, Supply: -1, Need: 1980 * unit.Gram, Have: 1620 * unit.Gram, By: 360 * unit.Gram, ByPieces: 12},
+		{Output: 1, Supply: -1, Need: 2200 * unit.Gram, Have: 2000 * unit.Gram, By: 200 * unit.Gram},
 	}
 	if !slices.Equal(short.Short, want) {
 		t.Errorf("short by %+v, want %+v", short.Short, want)
@@ -117,7 +117,7 @@ func TestPieces(t *testing.T) {
 func TestStops(t *testing.T) {
 	p := Problem{Stock: []unit.Mass{1100 * unit.Gram, 5 * unit.Kilogram}, Packs: []Pack{pack(5, of(0, 500)), {Value: 1, Max: 3, Needs: []Need{of(1, 500)}}}}
 	got, err := Solve(p)
-	want := []Stop{{Output: 0, Short: 400 * unit.Gram}, {AtMax: true, Output: -1}}
+	want := []Stop{{Output: 0, Short: 400 * unit.Gram, Supply: -1}, {AtMax: true, Output: -1, Supply: -1}}
 	if err != nil || !slices.Equal(got.Why.Stops, want) {
 		t.Errorf("got %+v, %v; want %+v", got.Why.Stops, err, want)
 	}

@@ -8,66 +8,138 @@ import (
 	"kettlefrost/internal/unit"
 )
 
-// shortages are the outputs of which there is not enough for the minima.
+// shortages are the outputs and supplies of which there is not enough for the minima.
 func (t *table) shortages(p Problem) []Shortage {
 	var short []Shortage
 	for j := range t.usable {
 		var need uint64
 		for g := range t.groups {
 			over, low := bits.Mul64(uint64(t.lo[g]), uint64(t.take[g][j]))
-			if over != 0 || low > math.MaxInt64-need {
+			over2, ng := bits.Mul64(low, uint64(t.grain[j]))
+			if over != 0 || over2 != 0 || ng > math.MaxInt64-need {
 				need = math.MaxInt64 // held at the end of the range
 				break
 			}
-			need += low
+			need += ng
 		}
 		by := int64(need) - t.usable[j]
-		if by <= 0 {
-			continue
+		switch {
+		case by <= 0:
+		case j >= t.outputs:
+			short = append(short, Shortage{Output: -1, Supply: j - t.outputs, ByPieces: int(by)})
+		default:
+			s := Shortage{Output: j, Supply: -1, Need: unit.Mass(need), Have: unit.Mass(t.usable[j]), By: unit.Mass(by)}
+			if len(p.PieceMass) > 0 {
+				s.ByPieces = Pieces(s.By, p.PieceMass[j])
+			}
+			short = append(short, s)
 		}
-		s := Shortage{Output: j, Need: unit.Mass(need), Have: unit.Mass(t.usable[j]), By: unit.Mass(by)}
-		if len(p.PieceMass) > 0 {
-			s.ByPieces = Pieces(s.By, p.PieceMass[j])
-		}
-		short = append(short, s)
 	}
 	return short
 }
 
-// plan turns group totals into the plan for the caller.
-func (t *table) plan(p Problem, total []int64, proof Proof, decided Rule) Plan {
-	count := make([]int64, len(p.Packs))
+// plan turns what the search found into the plan for the caller.
+func (t *table) plan(p Problem, s *search) Plan {
+	count := s.rank.counts(s.best)
 	left := slices.Clone(t.usable)
 	for g := range t.groups {
-		t.share(g, total[g], count)
 		for j, a := range t.take[g] {
-			left[j] -= a * total[g]
+			left[j] -= a * t.grain[j] * s.best[g]
 		}
 	}
-	plan := Plan{Count: make([]int, len(p.Packs)), Left: make([]unit.Mass, len(left)), Proof: proof}
-	plan.Why.Decided = decided
+	plan := Plan{Count: asInts(count), Left: make([]unit.Mass, t.outputs), Spare: asInts(left[t.outputs:])}
 	for i, c := range count {
-		plan.Count[i] = int(c)
 		plan.Value += c * p.Packs[i].Value
 	}
-	plan.Why.Stops = t.stops(count, left)
-	for j := range left {
+	plan.Proof = Proof{Optimal: s.proven == len(s.goals), Even: s.even, Bound: plan.Value, Steps: s.steps}
+	plan.Why = Why{Decided: s.decided, Rejected: t.alternative(s), Stops: t.stops(count, left)}
+	for j := range plan.Left {
 		plan.Left[j] = unit.Mass(left[j]) + p.Stock[j] - unit.Mass(t.usable[j])
 	}
+	for k := range s.goals {
+		r := t.reachedOf(p, s, k)
+		if r.Rule == ByValue {
+			plan.Proof.Bound = r.Best
+		}
+		plan.Goals = append(plan.Goals, r)
+	}
 	return plan
+}
+
+func asInts(v []int64) []int {
+	out := make([]int, len(v))
+	for i, x := range v {
+		out[i] = int(x)
+	}
+	return out
+}
+
+// reachedOf says what goal k came to in the caller's terms: what is short or left over counts down from all of it.
+func (t *table) reachedOf(p Problem, s *search, k int) Reached {
+	o := &s.goals[k]
+	bound := s.bounds[k]
+	if k > s.proven {
+		bound = o.of(t.hi) // no pass was run for it
+		if o.rule == ByValue {
+			bound = min(limit/o.unit, positive(o, t.hi))
+		}
+	}
+	r := Reached{Rule: o.rule, Proven: k < s.proven}
+	var all int64
+	switch o.rule {
+	case ByValue:
+		r.Amount, r.Best = s.reached[k]*o.unit, bound*o.unit
+		return r
+	case ByLeft:
+		for _, m := range p.Stock {
+			all += int64(m)
+		}
+	default:
+		all = o.whole * o.unit
+	}
+	r.Amount, r.Best = all-s.reached[k]*o.unit, max(0, all-bound*o.unit)
+	return r
+}
+
+// positive is the most that a goal adds up to when what lowers it is left out.
+func positive(o *goal, hi []int64) int64 {
+	var sum int64
+	for g, w := range o.w {
+		sum += max(0, w) * min(hi[g], o.cap[g])
+	}
+	return sum
+}
+
+// alternative is the plan that the last rule turned down.
+func (t *table) alternative(s *search) *Alternative {
+	if s.rejected == nil {
+		return nil
+	}
+	a := &Alternative{Count: asInts(s.rank.counts(s.rejected))}
+	for k := range s.goals {
+		if o := &s.goals[k]; o.rule == s.decided {
+			a.Worse = (s.reached[k] - o.of(s.rejected)) * o.unit
+		}
+	}
+	return a
 }
 
 func (t *table) stops(count, left []int64) []Stop {
 	stops := make([]Stop, len(count))
 	for g, packs := range t.groups {
-		output, short := -1, int64(0)
+		s := Stop{Output: -1, Supply: -1}
 		for j, a := range t.take[g] {
-			if a-left[j] > short {
-				output, short = j, a-left[j]
+			short := a*t.grain[j] - left[j]
+			switch {
+			case j < t.outputs && short > int64(s.Short):
+				s.Output, s.Short = j, unit.Mass(short)
+			case j >= t.outputs && short > int64(s.ShortPieces):
+				s.Supply, s.ShortPieces = j-t.outputs, int(short)
 			}
 		}
 		for _, i := range packs {
-			stops[i] = Stop{AtMax: count[i] >= t.most(i), Output: output, Short: unit.Mass(short)}
+			stops[i] = s
+			stops[i].AtMax = count[i] >= t.most(i)
 		}
 	}
 	return stops

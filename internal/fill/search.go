@@ -5,182 +5,196 @@ import (
 	"slices"
 )
 
-// node is a box of group totals still to be searched; no plan in it has a higher value than bound.
+// node is a box of group totals still to be searched; no plan in it comes to more than bound in the goal of the pass.
 type node struct {
 	lo, hi []int64
 	bound  int64
 }
 
-// search is a depth-first branch and bound. It runs twice: the first pass proves value and left-over and cuts off ties, the
-// second starts from the plan found and goes through the ties for the most even one.
+// search is a depth-first branch and bound. It runs once for each goal, with the earlier goals held at their best, and once more
+// through the plans that tie for the most even one.
 type search struct {
-	t           *table
-	r           *relaxation
-	value, mass []int64 // of one pack, divided by their greatest common divisors, which makes bounds that are whole sharper
-	valueUnit   int64
-	budget      int
-
-	best               []int64 // group totals
-	bestValue, bestUse int64   // in the divided units
-	decided            Rule
-
-	done  bool
-	bound int64 // on the value, in micro-money
-	steps int
-
-	stack  []node
-	spare  [][]int64
-	left   []int64
-	trial  []int64
-	valueX []float64
+	t      *table
+	r      *relaxation
 	rank   *ranking
+	goals  []goal
+	budget int
+
+	best     []int64 // group totals
+	reached  []int64 // what each goal comes to under best
+	decided  Rule
+	rejected []int64 // group totals, nil when there are none
+
+	pass   int     // index of the goal that is raised; len(goals) for ties
+	proven int     // how many goals are proven
+	bounds []int64 // on each goal that a pass was run for
+	even   bool
+	steps  int
+
+	stack   []node
+	spare   [][]int64
+	left    []int64
+	corners [][]float64
+	fills   [][]int // for each goal: the groups that add to it, the most first
 }
 
-func newSearch(t *table, budget int) *search {
+func newSearch(t *table, goals []goal, budget int) *search {
 	if budget <= 0 {
 		budget = DefaultBudget
 	}
-	s := &search{t: t, r: newRelaxation(t), budget: budget, left: make([]int64, len(t.stock)),
-		trial: make([]int64, len(t.groups)), valueX: make([]float64, len(t.groups)), rank: newRanking(t), decided: ByValue}
-	s.value, s.valueUnit = divided(t.value)
-	s.mass, _ = divided(t.mass)
-	s.best = slices.Clone(t.lo)
-	s.bestValue, s.bestUse = dot(s.value, s.best), dot(s.mass, s.best)
+	s := &search{t: t, r: newRelaxation(t), rank: newRanking(t), goals: goals, budget: budget, left: make([]int64, len(t.stock)),
+		best: slices.Clone(t.lo), bounds: make([]int64, len(goals)), decided: ByList}
+	if len(goals) > 0 {
+		s.decided = goals[0].rule
+	}
+	for k := range goals {
+		s.reached = append(s.reached, goals[k].of(s.best))
+		s.fills = append(s.fills, s.fillsOf(k))
+	}
 	return s
 }
 
-// divided is v over the greatest common divisor of its members.
-func divided(v []int64) ([]int64, int64) {
-	var unit int64
-	for _, x := range v {
-		unit = gcd(x, unit)
+// tiesPart is the part of the budget that going through the ties gets. A tie costs nothing that a goal counts, so it gets less time.
+const tiesPart = 4
+
+// run searches goal by goal until nothing is open or the budget is used up.
+func (s *search) run() {
+	for s.pass = range s.goals {
+		open, done := s.explore(s.budget - s.steps)
+		s.bounds[s.pass] = max(s.reached[s.pass], open)
+		if !done {
+			return
+		}
+		s.proven++
 	}
-	if unit == 0 {
-		unit = 1
-	}
-	out := make([]int64, len(v))
-	for i, x := range v {
-		out[i] = x / unit
-	}
-	return out, unit
+	s.pass = len(s.goals)
+	_, s.even = s.explore(max(1, s.budget/tiesPart))
 }
 
-// gcd is the greatest common divisor, 0 of nothing but zeros.
-func gcd(a, b int64) int64 {
-	for b != 0 {
-		a, b = b, a%b
-	}
-	return max(a, -a)
-}
-
-func dot(a, x []int64) int64 {
-	var sum int64
-	for i := range a {
-		sum += a[i] * x[i]
-	}
-	return sum
-}
-
-// The parts of the budget that going through the ties gets, and each probe of raise. A tie costs no money, so it gets less time.
-const (
-	tiesPart  = 4
-	probePart = 16
-)
-
-// run searches until nothing is open or the budget is used up. With ties it keeps boxes that may hold a plan of the same value
-// and left-over.
-func (s *search) run(ties bool) {
-	steps := s.budget
-	if ties {
-		steps /= tiesPart
-	}
-	s.done = s.explore(s.t.lo, max(1, steps), ties, func() bool { return false })
-	bound := s.bestValue
-	for _, n := range s.stack {
-		bound = max(bound, n.bound)
-	}
-	s.bound = min(bound, 2*limit/s.valueUnit) * s.valueUnit
-}
-
-// explore searches the box above lo for so many steps, or until enough says so, and reports whether nothing is left open.
-func (s *search) explore(lo []int64, steps int, ties bool, enough func() bool) bool {
-	s.stack = append(s.stack[:0], node{slices.Clone(lo), slices.Clone(s.t.hi), math.MaxInt64})
-	for ; len(s.stack) > 0 && steps > 0 && !enough(); steps-- {
+// explore searches everything for so many steps and reports whether nothing is left open, and the highest bound of what is.
+func (s *search) explore(steps int) (bound int64, done bool) {
+	s.stack = append(s.stack[:0], node{slices.Clone(s.t.lo), slices.Clone(s.t.hi), math.MaxInt64})
+	for ; len(s.stack) > 0 && steps > 0; steps-- {
 		n := s.stack[len(s.stack)-1]
 		s.stack = s.stack[:len(s.stack)-1]
 		s.steps++
-		s.visit(n, ties)
+		s.visit(n)
 		s.spare = append(s.spare, n.lo, n.hi)
 	}
-	return len(s.stack) == 0
-}
-
-// raise looks for a plan as good as the best whose smallest count is higher, halving the range of what it can be. When most plans
-// tie, as with packs that are worth what they weigh, going through the ties alone would find the even ones very late.
-func (s *search) raise() {
-	if len(s.best) == 0 {
-		return
+	bound = math.MinInt64
+	for _, n := range s.stack {
+		bound = max(bound, n.bound)
 	}
-	low, high := s.rank.smallest(s.best), s.rank.level(node{lo: s.t.lo, hi: s.t.hi}, maxPacks)
-	for low < high {
-		level := low + (high-low+1)/2
-		lo := s.rank.atLeast(level)
-		s.explore(lo, max(1, s.budget/probePart), true, func() bool { return s.rank.smallest(s.best) >= level })
-		if got := s.rank.smallest(s.best); got >= level {
-			low = got
-		} else {
-			high = level - 1
-		}
-	}
+	return bound, len(s.stack) == 0
 }
 
 // visit looks at one box: it tightens and bounds it, tries the plans near its relaxed corners, and splits it if it may hold
 // something better.
-func (s *search) visit(n node, ties bool) {
-	if n.bound < s.bestValue || !s.tighten(n) {
+func (s *search) visit(n node) {
+	ties := s.pass == len(s.goals)
+	if !ties && n.bound <= s.reached[s.pass] || !s.tighten(n) || ties && s.rank.noneMoreEven(n.hi, s.best) {
 		return
 	}
-	s.r.solve(s.value, n.lo, n.hi, s.left)
-	n.bound = min(n.bound, s.r.bound(s.value, n.lo, n.hi, s.left))
-	copy(s.valueX, s.r.x)
-	s.tryNear(n)
-	if n.bound < s.bestValue {
-		return
-	}
-	if n.bound == s.bestValue {
-		s.r.solve(s.mass, n.lo, n.hi, s.left)
-		use := s.r.bound(s.mass, n.lo, n.hi, s.left)
-		s.tryNear(n)
-		if n.bound == s.bestValue && s.hopeless(n, use, ties) {
+	before := s.widths(n)
+	s.corners = s.corners[:0]
+	v := s.probe(&n, s.goalSteps())
+	if v == matches {
+		if !s.tighten(n) {
 			return
 		}
+		v = s.probe(&n, append(s.goalSteps(), s.t.evenSteps(s.best, s.rank.counts(s.best))...))
 	}
-	s.split(n)
+	switch {
+	case v != open:
+	case s.halved(n, before):
+		s.stack = append(s.stack, node{s.copyOf(n.lo), s.copyOf(n.hi), n.bound})
+	default:
+		s.split(n)
+	}
 }
 
-// hopeless reports whether a box whose value can at most tie holds nothing better than the best plan.
-func (s *search) hopeless(n node, use int64, ties bool) bool {
-	if !ties || use != s.bestUse {
-		return use <= s.bestUse
+func (s *search) widths(n node) []int64 {
+	sides := make([]int64, 0, len(n.lo))
+	for g := range n.lo {
+		sides = append(sides, n.hi[g]-n.lo[g])
 	}
-	return s.rank.noneMoreEven(n, s.best)
+	return sides
+}
+
+// halved reports whether some side of the box is now at most half as wide as before, so that bounding it once more pays.
+func (s *search) halved(n node, before []int64) bool {
+	for g, w := range before {
+		if w > 1 && n.hi[g]-n.lo[g] <= w/2 {
+			return true
+		}
+	}
+	return false
+}
+
+// goalSteps are the goals of the pass against the best plan.
+func (s *search) goalSteps() []step {
+	var steps []step
+	for k := range s.goals[:min(s.pass+1, len(s.goals))] {
+		o := step{&s.goals[k], s.reached[k], math.MaxInt64} // proven: nothing beats it
+		if k == s.pass {
+			o.target++ // a tie is of no use yet
+			o.beat = o.target
+		}
+		steps = append(steps, o)
+	}
+	return steps
+}
+
+// verdict is what a box may hold, compared with the best plan by some steps.
+type verdict int
+
+const (
+	hopeless verdict = iota // nothing as good
+	matches                 // at best something as good by all the steps
+	open                    // maybe something better
+)
+
+// probe bounds one step after another in a box, holding those that can only match, and narrows the box to what is not worse.
+func (s *search) probe(n *node, steps []step) verdict {
+	lo, hi := slices.Clone(n.lo), slices.Clone(n.hi)
+	s.r.begin(steps, lo, hi, s.left)
+	for k, o := range steps {
+		s.r.maximise(k)
+		bound := s.r.bound(k)
+		s.corners = append(s.corners, s.r.corner())
+		if k == s.pass {
+			n.bound = min(n.bound, bound)
+		}
+		if bound < o.target {
+			s.tryNear(hi)
+			return hopeless
+		}
+		s.r.narrow(o.target, n.lo, n.hi)
+		if bound >= o.beat {
+			s.tryNear(hi)
+			return open
+		}
+		s.r.hold(k)
+	}
+	if len(steps) > 0 {
+		s.tryNear(hi)
+	}
+	return matches
 }
 
 // tighten works out what the lower limits leave and lowers the upper limits to what still fits; false when nothing fits.
 func (s *search) tighten(n node) bool {
 	copy(s.left, s.t.stock)
 	for g, take := range s.t.take {
+		if n.lo[g] > n.hi[g] {
+			return false
+		}
 		for j, a := range take {
 			s.left[j] -= a * n.lo[g]
 		}
 	}
 	for _, left := range s.left {
 		if left < 0 {
-			return false
-		}
-	}
-	for g := range n.lo {
-		if n.lo[g] > n.hi[g] {
 			return false
 		}
 	}
@@ -200,86 +214,46 @@ func most(limit int64, take, left []int64) int64 {
 	return limit
 }
 
-// tryNear rounds the relaxed corner down to a plan and fills it up, packs of the highest value first. s.left is that of n.
-func (s *search) tryNear(n node) {
-	left := slices.Clone(s.left)
-	for g, x := range s.r.x {
-		whole := int64(math.Round(x))
-		if math.Abs(x-float64(whole)) > 1e-6 {
-			whole = int64(math.Floor(x))
+// split cuts a box in two at the most fractional count of the latest relaxed corner that has one, or, when none has, in the middle
+// of its widest side.
+func (s *search) split(n node) {
+	wide := 0
+	for g := range n.lo {
+		if n.hi[g] < n.lo[g] {
+			return
 		}
-		whole = most(max(0, min(whole, n.hi[g]-n.lo[g])), s.t.take[g], left)
-		s.trial[g] = n.lo[g] + whole
-		for j, a := range s.t.take[g] {
-			left[j] -= a * whole
+		if n.hi[g]-n.lo[g] > n.hi[wide]-n.lo[wide] {
+			wide = g
 		}
 	}
-	for _, g := range s.rank.byValue {
-		if s.value[g] < 0 {
-			break
+	if len(n.lo) == 0 || n.hi[wide] == n.lo[wide] {
+		if s.tighten(n) {
+			s.offer(n.lo)
 		}
-		more := most(n.hi[g]-s.trial[g], s.t.take[g], left)
-		s.trial[g] += more
-		for j, a := range s.t.take[g] {
-			left[j] -= a * more
-		}
-	}
-	s.offer(s.trial)
-}
-
-// offer keeps a plan if the rules prefer it to the best one, and keeps track of the last rule that had to be asked.
-func (s *search) offer(total []int64) {
-	if slices.Equal(total, s.best) {
 		return
 	}
-	value, use := dot(s.value, total), dot(s.mass, total)
-	rule, better := ByValue, value > s.bestValue
-	if value == s.bestValue {
-		rule, better = ByLeft, use > s.bestUse
-		if use == s.bestUse {
-			rule, better = s.rank.compare(total, s.best)
-		}
-	}
-	switch {
-	case better:
-		copy(s.best, total)
-		s.bestValue, s.bestUse, s.decided = value, use, rule
-	default:
-		s.decided = max(s.decided, rule)
-	}
-}
-
-// split cuts a box in two at the most fractional count of a relaxed corner, or, when none is, in the middle of its widest side.
-// The half that holds the corner is searched first.
-func (s *search) split(n node) {
-	g, at := -1, int64(0)
-	worst := 1e-6
-	for _, corner := range [][]float64{s.valueX, s.r.x} {
-		for i, x := range corner {
-			if f := math.Abs(x - math.Round(x)); f > worst && n.hi[i] > n.lo[i] {
-				g, at, worst = i, n.lo[i]+int64(math.Floor(x)), f
-			}
-		}
-		if g >= 0 {
-			break
-		}
-	}
+	g, at := s.fractional(n)
 	if g < 0 {
-		for i := range n.lo {
-			if n.hi[i] > n.lo[i] && (g < 0 || n.hi[i]-n.lo[i] > n.hi[g]-n.lo[g]) {
-				g = i
-			}
-		}
-		if g < 0 {
-			return // one plan, and it was offered
-		}
-		at = n.lo[g] + (n.hi[g]-n.lo[g])/2
+		g, at = wide, n.lo[wide]+(n.hi[wide]-n.lo[wide])/2
 	}
 	at = max(n.lo[g], min(at, n.hi[g]-1))
 	low := node{s.copyOf(n.lo), s.copyOf(n.hi), n.bound}
 	high := node{s.copyOf(n.lo), s.copyOf(n.hi), n.bound}
 	low.hi[g], high.lo[g] = at, at+1
 	s.stack = append(s.stack, low, high) // more of a pack first
+}
+
+func (s *search) fractional(n node) (g int, at int64) {
+	g = -1
+	for k := len(s.corners) - 1; k >= 0 && g < 0; k-- {
+		worst := 1e-6
+		for i, x := range s.corners[k] {
+			if f := math.Abs(x - math.Round(x)); f > worst && n.hi[i] > n.lo[i] {
+				g, at, worst = i, int64(math.Floor(x)), f
+			}
+		}
+	}
+	return g, at
 }
 
 func (s *search) copyOf(v []int64) []int64 {

@@ -6,52 +6,48 @@ import (
 	"slices"
 )
 
-// table is the problem in whole numbers: one row for each group of alike packs, one column for each output.
+// table is the problem in whole numbers: one row for each group of alike packs, one column for each output and then each supply.
 //
 // Packs that need the same and are worth the same form one group: the search decides how many the group gets, and sharing out
 // within the group is done in closed form (see share). Without this, every permutation of alike packs would be a tie to explore.
+// A pack with orders or a minimum stock is a group of its own, for then it matters which of them it is.
 type table struct {
-	groups [][]int   // the packs in each group, in the order of the list
-	take   [][]int64 // ng that one pack of the group takes of each output
-	value  []int64   // of one pack
-	mass   []int64   // ng of one pack, all outputs
-	lo, hi []int64   // limits of the count of the group
-	usable []int64   // ng of each output: whole pieces only
-	stock  []int64   // the same down to a multiple of what all packs take, which loses nothing and sharpens the bounds
-	packs  []Pack
+	groups  [][]int   // the packs in each group, in the order of the list
+	take    [][]int64 // what one pack of the group takes of each column, divided by grain
+	value   []int64   // of one pack
+	mass    []int64   // ng of one pack, all outputs
+	lo, hi  []int64   // limits of the count of the group
+	outputs int       // columns that are outputs
+	usable  []int64   // of each column in ng or pieces: whole pieces only
+	grain   []int64   // of each column: the greatest common divisor of what the packs take
+	stock   []int64   // usable in grains, rounded down, which loses nothing and sharpens the bounds
+	packs   []Pack
+	least   []int64 // of each pack: its minimum, or 0 when the minima are softened
+	soft    bool
 }
 
 // limit keeps every sum of masses and of values well inside int64.
 const limit = math.MaxInt64 / 4
 
 func newTable(p Problem) (*table, error) {
-	t := &table{packs: p.Packs, usable: make([]int64, len(p.Stock))}
+	n := len(p.Stock)
+	t := &table{packs: p.Packs, outputs: n, usable: make([]int64, n+len(p.Supplies)), least: make([]int64, len(p.Packs))}
 	if err := t.readStock(p); err != nil {
 		return nil, err
+	}
+	for j, s := range p.Supplies {
+		if s.Have < 0 || int64(s.Have) > maxPacks {
+			return nil, &InputError{Pack: -1, Output: -1, Reason: "supply " + s.Name + " must be 0 or more, and not absurdly many"}
+		}
+		t.usable[n+j] = int64(s.Have)
 	}
 	for i, k := range p.Packs {
 		if err := t.addPack(p, i, k); err != nil {
 			return nil, err
 		}
 	}
-	t.roundStock()
-	var sum int64
-	for g := range t.groups {
-		most := max(t.lo[g], t.hi[g])
-		over, low := bits.Mul64(magnitude(t.value[g]), uint64(most))
-		if over != 0 || low > uint64(limit-sum) {
-			return nil, &InputError{Pack: t.groups[g][0], Output: -1, Reason: "the value of all packs together is too large"}
-		}
-		sum += int64(low)
-	}
+	t.divide()
 	return t, nil
-}
-
-func magnitude(v int64) uint64 {
-	if v < 0 {
-		return -uint64(v)
-	}
-	return uint64(v)
 }
 
 func (t *table) readStock(p Problem) error {
@@ -79,17 +75,27 @@ func (t *table) readStock(p Problem) error {
 	return nil
 }
 
-func (t *table) roundStock() {
-	t.stock = slices.Clone(t.usable)
+// divide counts every column in the largest grain that all packs take whole numbers of.
+func (t *table) divide() {
+	t.grain, t.stock = make([]int64, len(t.usable)), make([]int64, len(t.usable))
 	for j := range t.stock {
-		var unit int64
 		for g := range t.take {
-			unit = gcd(t.take[g][j], unit)
+			t.grain[j] = gcd(t.take[g][j], t.grain[j])
 		}
-		if unit > 0 {
-			t.stock[j] -= t.stock[j] % unit
+		t.grain[j] = max(t.grain[j], 1)
+		t.stock[j] = t.usable[j] / t.grain[j]
+		for g := range t.take {
+			t.take[g][j] /= t.grain[j]
 		}
 	}
+}
+
+// gcd is the greatest common divisor, 0 of nothing but zeros.
+func gcd(a, b int64) int64 {
+	for b != 0 {
+		a, b = b, a%b
+	}
+	return max(a, -a)
 }
 
 // addPack adds pack i to the group it is like, or to a new one.
@@ -102,8 +108,9 @@ func (t *table) addPack(p Problem, i int, k Pack) error {
 	if err != nil {
 		return err
 	}
-	for g := range t.groups {
-		if t.value[g] == k.Value && slices.Equal(t.take[g], take) {
+	t.least[i] = lo
+	for g, packs := range t.groups {
+		if t.value[g] == k.Value && slices.Equal(t.take[g], take) && !alone(p, k) && !alone(p, p.Packs[packs[0]]) {
 			t.groups[g] = append(t.groups[g], i)
 			t.lo[g] += lo
 			t.hi[g] += hi
@@ -111,7 +118,7 @@ func (t *table) addPack(p Problem, i int, k Pack) error {
 		}
 	}
 	var mass int64
-	for _, a := range take {
+	for _, a := range take[:t.outputs] {
 		mass = min(mass, limit-min(a, limit)) + min(a, limit) // held at the limit: such a pack can't be made anyway
 	}
 	t.groups = append(t.groups, []int{i})
@@ -120,9 +127,12 @@ func (t *table) addPack(p Problem, i int, k Pack) error {
 	return nil
 }
 
-// takes is what one pack takes of each output, in ng.
+// alone reports whether a pack counts in a goal by itself, so that it can't stand in for another.
+func alone(p Problem, k Pack) bool { return k.Ordered > 0 || k.Keep > 0 || p.Soften && k.Min > 0 }
+
+// takes is what one pack takes of each output, in ng, and of each supply, in pieces.
 func takes(p Problem, i int, k Pack) ([]int64, error) {
-	take := make([]int64, len(p.Stock))
+	take := make([]int64, len(p.Stock)+len(p.Supplies))
 	for _, n := range k.Needs {
 		if n.Output < 0 || n.Output >= len(p.Stock) {
 			return nil, &InputError{Pack: i, Output: n.Output, Reason: "no such output"}
@@ -135,6 +145,15 @@ func takes(p Problem, i int, k Pack) ([]int64, error) {
 			return nil, &InputError{Pack: i, Output: n.Output, Reason: "the need is too large"}
 		}
 		take[n.Output] += each
+	}
+	for _, u := range k.Uses {
+		if u.Supply < 0 || u.Supply >= len(p.Supplies) {
+			return nil, &InputError{Pack: i, Output: -1, Reason: "no such supply"}
+		}
+		if u.Pieces <= 0 || int64(u.Pieces) > maxPacks {
+			return nil, &InputError{Pack: i, Output: -1, Reason: "takes no pieces, or absurdly many, of supply " + p.Supplies[u.Supply].Name}
+		}
+		take[len(p.Stock)+u.Supply] += int64(u.Pieces)
 	}
 	return take, nil
 }
@@ -179,6 +198,9 @@ func (t *table) limits(i int, k Pack, take []int64) (lo, hi int64, err error) {
 	if k.Max >= 0 && k.Max < k.Min {
 		return bad("the maximum is below the minimum")
 	}
+	if k.Ordered < 0 || k.Keep < 0 || k.Penalty < 0 || int64(k.Ordered) > maxPacks || int64(k.Keep) > maxPacks {
+		return bad("orders, their penalty and the minimum stock must be 0 or more, and not absurdly many")
+	}
 	hi = maxPacks
 	for j, a := range take {
 		if a > 0 {
@@ -193,54 +215,9 @@ func (t *table) limits(i int, k Pack, take []int64) (lo, hi int64, err error) {
 	return int64(k.Min), hi, nil
 }
 
-// share shares a group's total out among its packs as evenly as their limits allow, the remainder to those listed first, into
-// count. It is the plan that the rules prefer among all that give the group this total.
-func (t *table) share(g int, total int64, count []int64) {
-	rest := total
-	for _, i := range t.groups[g] {
-		count[i] = int64(t.packs[i].Min)
-		rest -= count[i]
-	}
-	for rest > 0 {
-		level, next, low := int64(math.MaxInt64), int64(math.MaxInt64), int64(0)
-		for _, i := range t.groups[g] { // the lowest level that can rise, how many stand on it, and the next one above
-			c := count[i]
-			if most := t.most(i); c >= most {
-				continue
-			} else if c < level {
-				level, next, low = c, min(level, most), 1
-			} else if c == level {
-				next, low = min(next, most), low+1
-			} else {
-				next = min(next, c)
-			}
-		}
-		if low == 0 {
-			return // full: the caller asked for more than the group can have
-		}
-		rise := min(next-level, rest/low)
-		extra := rest % low
-		for _, i := range t.groups[g] {
-			if count[i] != level || count[i] >= t.most(i) {
-				continue
-			}
-			switch {
-			case rise > 0:
-				count[i] += rise
-				rest -= rise
-			case extra > 0:
-				count[i]++
-				extra--
-				rest--
-			}
-		}
-	}
-}
-
-// most is the most of pack i alone.
-func (t *table) most(i int) int64 {
-	if m := t.packs[i].Max; m >= 0 {
-		return int64(m)
-	}
-	return math.MaxInt64
+// soften lets go of the minima; they become the first goal instead.
+func (t *table) soften() {
+	t.soft = true
+	clear(t.least)
+	clear(t.lo)
 }
