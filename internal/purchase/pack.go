@@ -45,6 +45,9 @@ func lowest(tiers []tier, most int64) int64 {
 // top is the count to begin with when cover packs cover all that is still worth covering: a tier or the fewest that are sold may
 // make more than that sensible.
 func (p *pack) top(cover int64) int64 {
+	if cover <= 0 {
+		return 0
+	}
 	return min(p.most, max(cover, p.min, p.tiers[len(p.tiers)-1].from))
 }
 

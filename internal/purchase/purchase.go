@@ -78,11 +78,6 @@ func Cover(need unit.Mass, offers []Offer) (Choice, error) {
 		return Choice{}, &NoOfferError{Need: need}
 	}
 	s := newShelf(int64(need), 0, 0, 1, packsOf(need, offers))
-	for i, o := range offers {
-		most := mostPacks(need, o)
-		packs[i] = pack{mass: int64(o.Pack), min: int64(max(1, o.Min)), most: most, tiers: []tier{{price: int64(o.Price)}}, low: int64(o.Price), weight: 1, listed: i}
-	}
-	s := newShelf(int64(need), 0, 0, 1, packs)
 	if have := s.reach[0]; have < int64(need) {
 		return Choice{}, &ShortError{Need: need, Have: unit.Mass(have), By: need - unit.Mass(have)}
 	}
@@ -100,6 +95,15 @@ func (s *shelf) choice(most int64) Choice {
 		c.Counts[p.listed] = int(s.best[k])
 	}
 	return c
+}
+
+func packsOf(need unit.Mass, offers []Offer) []pack {
+	packs := make([]pack, len(offers))
+	for i, o := range offers {
+		packs[i] = pack{mass: int64(o.Pack), min: int64(max(1, o.Min)), most: mostPacks(need, o), tiers: []tier{{price: int64(o.Price)}}, low: int64(o.Price),
+			weight: 1, listed: i}
+	}
+	return packs
 }
 
 // mostPacks is the most packs of an offer that can make sense: enough to cover the need alone, or the fewest that are sold.

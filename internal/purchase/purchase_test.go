@@ -1,6 +1,7 @@
 package purchase
 
 import (
+	"cmp"
 	"errors"
 	"slices"
 	"testing"
@@ -157,6 +158,11 @@ func TestStoppedEarlyIsHonest(t *testing.T) {
 	if best := 38 * unit.MoneyUnit; early.AtLeast > best || early.AtLeast <= 0 {
 		t.Errorf("nothing is said to cost less than %v, but %v is possible", early.AtLeast, best)
 	}
+}
+
+// cheaperPerMass is the order that the docstring of the package promises for choices that tie.
+func cheaperPerMass(a, b Offer) int {
+	return cmp.Or(cmp.Compare(a.Price*unit.Money(b.Pack), b.Price*unit.Money(a.Pack)), cmp.Compare(b.Pack, a.Pack))
 }
 
 func BenchmarkCover(b *testing.B) {
