@@ -3,8 +3,8 @@ package plan
 import (
 	"cmp"
 	"fmt"
-	"math"
 	"slices"
+	"strings"
 
 	"kettlefrost/internal/fill"
 	"kettlefrost/internal/finding"
@@ -20,7 +20,7 @@ func (r Run) Seal(weighed []kitchen.Weighed) Sealing {
 	p := *r.planner
 	p.out.Findings = finding.List{}
 	s := Sealing{Schema: SealSchema, Kitchen: r.plan.Kitchen, Note: r.plan.Note, Units: r.plan.Units, Currency: r.plan.Currency, Run: r.plan.Run, Day: r.plan.Day,
-		Goals: []string{"open orders", "what the freezer should never fall below", "what brings the most", "the least left over"}, Outputs: []SealOutput{}, Packs: []SealPack{}, Proof: "optimal"}
+		Goals: []string{"open orders", "what the freezer should never fall below", "what brings the most", "the least left over"}, Outputs: []SealOutput{}, Packs: []SealPack{}, Rejected: []string{}, Proof: "optimal"}
 	for _, d := range p.dishes {
 		t := p.sealTable(d, weighed)
 		if len(t.packs) == 0 {
@@ -33,24 +33,14 @@ func (r Run) Seal(weighed []kitchen.Weighed) Sealing {
 	return s
 }
 
-// sealTable is one dish at the table: every pack of it in three parts, for orders, for the freezer and beyond, each worth more than all that
-// comes after it. Bags and labels are outputs of pieces that weigh next to nothing.
+// sealTable is one dish at the table. Bags and labels that are counted are supplies.
 type sealTable struct {
-	dish     *cooked
-	packs    []kitchen.PackID
-	outputs  []SealOutput
-	problem  fill.Problem
-	supplies []string // names of the outputs beyond the dish's
-	targets  map[kitchen.PackID][]SealPart
+	dish    *cooked
+	packs   []kitchen.PackID
+	outputs []SealOutput
+	problem fill.Problem
+	targets map[kitchen.PackID][]SealPart
 }
-
-// The parts of a pack.
-const (
-	forOrders = iota
-	forFreezer
-	beyond
-	sealParts
-)
 
 func (p *planner) sealTable(d *cooked, weighed []kitchen.Weighed) sealTable {
 	t := sealTable{dish: d, packs: p.packsOf(d.id), targets: map[kitchen.PackID][]SealPart{}}
@@ -60,52 +50,14 @@ func (p *planner) sealTable(d *cooked, weighed []kitchen.Weighed) sealTable {
 		t.problem.Stock = append(t.problem.Stock, o.There)
 		t.problem.PieceMass = append(t.problem.PieceMass, p.output(d, id).Piece)
 	}
-	most := 0
 	for _, id := range t.packs {
 		t.targets[id] = p.sealParts(d, id)
-		most = max(most, t.couldMake(id))
-	}
-	above := p.worths(t.packs, most)
-	for _, id := range t.packs {
 		pack := p.book.Packs[id]
-		ordered := max(0, p.req.Orders[id]-pack.Frozen)
-		keep := max(0, pack.Keep-max(0, pack.Frozen-p.req.Orders[id]))
-		needs := t.needs(id)
-		needs = append(needs, t.supply(p.book.Bags[pack.Bag].Name, p.book.Bags[pack.Bag].Stock)...)
-		needs = append(needs, t.supply("labels of "+pack.Name, pack.Labels)...)
-		for part, limit := range [sealParts]int{ordered, keep, -1} {
-			t.problem.Packs = append(t.problem.Packs, fill.Pack{Name: pack.Name, Needs: needs, Max: limit, Value: int64(p.worth(id))/cents + above[part]})
-		}
+		bag := p.book.Bags[pack.Bag]
+		t.problem.Packs = append(t.problem.Packs, fill.Pack{Name: pack.Name, Needs: t.needs(id), Uses: append(t.supply(bag.Name, bag.Stock), t.supply("labels of "+pack.Name, pack.Labels)...), Value: int64(p.worth(id)), Max: -1,
+			Ordered: max(0, p.req.Orders[id]-pack.Frozen), Keep: max(0, pack.Keep-max(0, pack.Frozen-p.req.Orders[id]))})
 	}
 	return t
-}
-
-// cents is the grain in which worths are compared, so that orders can stand above all of them within a whole number.
-const cents = int64(unit.Cent)
-
-// worths is what a pack for an order, for the freezer, and beyond is worth more, in cents: more than everything after it together.
-func (p *planner) worths(packs []kitchen.PackID, most int) [sealParts]int64 {
-	all := int64(1)
-	for _, id := range packs {
-		all += int64(p.worth(id)) / cents * int64(most)
-	}
-	count := int64(most*len(packs) + 1)
-	return [sealParts]int64{forOrders: all * count * 2, forFreezer: all, beyond: 0}
-}
-
-// couldMake is how many of a pack alone there is enough for.
-func (t sealTable) couldMake(id kitchen.PackID) int {
-	least := math.MaxInt32
-	for _, n := range t.needs(id) {
-		each := n.Mass
-		if n.Pieces > 0 {
-			each = unit.Mass(n.Pieces) * t.problem.PieceMass[n.Output]
-		}
-		if each > 0 {
-			least = min(least, int(t.problem.Stock[n.Output]/each))
-		}
-	}
-	return least
 }
 
 func (t sealTable) needs(id kitchen.PackID) []fill.Need {
@@ -125,16 +77,15 @@ func (t sealTable) index(output string) int {
 }
 
 // supply is one piece of something of which there are so many; nothing when they are not counted. Packs share it by its name.
-func (t *sealTable) supply(name string, stock int) []fill.Need {
+func (t *sealTable) supply(name string, stock int) []fill.Use {
 	if stock == 0 {
 		return nil
 	}
-	at := slices.Index(t.supplies, name)
+	at := slices.IndexFunc(t.problem.Supplies, func(s fill.Supply) bool { return s.Name == name })
 	if at < 0 {
-		at, t.supplies = len(t.supplies), append(t.supplies, name)
-		t.problem.Stock, t.problem.PieceMass = append(t.problem.Stock, unit.Mass(stock)), append(t.problem.PieceMass, 1)
+		at, t.problem.Supplies = len(t.problem.Supplies), append(t.problem.Supplies, fill.Supply{Name: name, Have: stock})
 	}
-	return []fill.Need{{Output: len(t.outputs) + at, Pieces: 1}}
+	return []fill.Use{{Supply: at, Pieces: 1}}
 }
 
 // sealParts is what goes into a pack.
@@ -206,6 +157,9 @@ func (p *planner) decide(s *Sealing, t sealTable) {
 	if !answer.Proof.Optimal {
 		s.Proof = "not proved to be the best"
 	}
+	if why := p.whyNot(t, answer); why != "" {
+		s.Rejected = append(s.Rejected, why)
+	}
 	for i := range t.outputs {
 		o := &t.outputs[i]
 		o.Left = answer.Left[i]
@@ -218,7 +172,7 @@ func (p *planner) decide(s *Sealing, t sealTable) {
 		s.Outputs = append(s.Outputs, *o)
 	}
 	for i, id := range t.packs {
-		x := p.sealPack(t, id, answer, i*sealParts)
+		x := p.sealPack(t, id, answer, i)
 		s.Worth += x.Worth * unit.Money(x.Count)
 		s.Packs = append(s.Packs, x)
 		p.judgeSeal(x)
@@ -228,10 +182,7 @@ func (p *planner) decide(s *Sealing, t sealTable) {
 func (p *planner) sealPack(t sealTable, id kitchen.PackID, answer fill.Plan, at int) SealPack {
 	pack := p.book.Packs[id]
 	x := SealPack{Pack: string(id), Name: pack.Name, Dish: string(t.dish.id), Ordered: p.req.Orders[id], Frozen: pack.Frozen, Keep: pack.Keep, Worth: p.worth(id), Bag: p.book.Bags[pack.Bag].Name, Each: t.targets[id],
-		Stops: p.stops(t, answer.Why.Stops[at+beyond])}
-	for part := range sealParts {
-		x.Count += answer.Count[at+part]
-	}
+		Stops: p.stops(t, answer.Why.Stops[at]), Count: answer.Count[at]}
 	for _, f := range p.out.Fill {
 		if f.Pack == string(id) {
 			x.Planned = f.Count
@@ -250,12 +201,32 @@ func (p *planner) sealPack(t sealTable, id kitchen.PackID, answer fill.Plan, at 
 // stops says what stops one more of a pack.
 func (p *planner) stops(t sealTable, stop fill.Stop) string {
 	switch {
-	case stop.Output < 0:
-		return "one more would bring nothing"
-	case stop.Output >= len(t.outputs):
-		return "no " + t.supplies[stop.Output-len(t.outputs)] + " left"
+	case stop.Supply >= 0:
+		return "no " + t.problem.Supplies[stop.Supply].Name + " left"
+	case stop.Output >= 0:
+		return fmt.Sprintf("%s short of %s", stop.Short.Show(p.out.Units), t.outputs[stop.Output].Name)
 	}
-	return fmt.Sprintf("%s short of %s", stop.Short.Show(p.out.Units), t.outputs[stop.Output].Name)
+	return "one more would bring nothing"
+}
+
+// whyNot names the best counts that were turned down, and the rule that did it.
+func (p *planner) whyNot(t sealTable, answer fill.Plan) string {
+	other := answer.Why.Rejected
+	if other == nil || answer.Why.Decided < fill.ByValue { // nobody wonders why orders are met
+		return ""
+	}
+	var counts []string
+	for i, n := range other.Count {
+		counts = append(counts, fmt.Sprintf("%d × %s", n, p.book.Packs[t.packs[i]].Name))
+	}
+	why := "by the " + answer.Why.Decided.String()
+	switch answer.Why.Decided {
+	case fill.ByValue:
+		why += ": it brings " + unit.Money(other.Worse).Show(p.out.Currency) + " less"
+	case fill.ByLeft:
+		why += ": it leaves " + unit.Mass(other.Worse).Show(p.out.Units) + " more"
+	}
+	return "not " + strings.Join(counts, ", ") + ", " + why
 }
 
 // judgeSeal finds orders that cannot be met, and a freezer that falls too low.

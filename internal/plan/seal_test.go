@@ -91,6 +91,16 @@ func TestSealByHand(t *testing.T) {
 	}
 }
 
+// TestSealSaysWhyNot: where both packs bring $9.00 a kilogram, many counts bring the same, and it says what decided.
+func TestSealSaysWhyNot(t *testing.T) {
+	book := twoSizes(t)
+	edit(book.Packs, "soup-300", func(p *kitchen.Pack) { p.Price = 285 * unit.Cent })
+	s := sealed(t, book, soups(20), weighed("12.4 kg"))
+	if o := s.Outputs[0]; o.Left != 0 || len(s.Rejected) != 1 || !strings.HasPrefix(s.Rejected[0], "not ") || !strings.Contains(s.Rejected[0], ", by the ") {
+		t.Errorf("%v left, %q", o.Left, s.Rejected)
+	}
+}
+
 // TestSealAgainstEveryPossibility: no counts are better, by orders, then the freezer, then worth, then what is left.
 func TestSealAgainstEveryPossibility(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {

@@ -20,9 +20,10 @@ type Sealing struct {
 	Findings finding.List `json:"findings"`
 	Outputs  []SealOutput `json:"outputs"`
 	Packs    []SealPack   `json:"packs"`
-	Goals    []string     `json:"goals"` // by which the counts were chosen, in their order
-	Worth    unit.Money   `json:"worth"` // what all packs bring beyond bag and label
-	Proof    string       `json:"proof"` // optimal, or the gap
+	Goals    []string     `json:"goals"`    // by which the counts were chosen, in their order
+	Rejected []string     `json:"rejected"` // of each dish the best counts that were turned down, and why
+	Worth    unit.Money   `json:"worth"`    // what all packs bring beyond bag and label
+	Proof    string       `json:"proof"`    // optimal, or the gap
 }
 
 // SealOutput is one thing at the sealing table.

@@ -28,6 +28,9 @@ func SealText(s plan.Sealing, units unit.System) string {
 	}
 	w.table(t)
 	w.para(0, "Chosen by "+list(", then ", s.Goals...)+"; "+s.Proof+".")
+	for _, why := range s.Rejected {
+		w.para(0, "Taken, "+why+".")
+	}
 	w.heading("what there is", "")
 	o := table{columns: []column{{head: "output", wraps: true}, {head: "planned", right: true}, {head: "there", right: true}, {}, {head: "filled", right: true}, {head: "left", right: true}, {head: "for"}}}
 	for _, x := range s.Outputs {

@@ -24,6 +24,7 @@ type sealPage struct {
 	Packs    []sealPackView
 	Outputs  []sealOutputView
 	Chosen   string // by what, and how sure
+	Rejected []string
 	Worth    string
 	Care     bool
 }
@@ -152,7 +153,7 @@ func viewSeal(r *http.Request, a asked, s plan.Sealing, form sealForm) sealPage 
 	rd := readerOf(a.book.Kitchen, query)
 	path, rest := runPath(a.name), queryOf(query)
 	v := sealPage{shell: inShell(a.book.Kitchen, "To seal: "+a.run.Name, ""), Units: unitLinks(path+"/seal", query, rd.units), Name: a.run.Name, Date: s.Day, Run: path, JSON: path + "/seal.json" + rest, Form: form,
-		Findings: viewFindings(s.Findings), Chosen: "Chosen by " + strings.Join(s.Goals, ", then ") + "; " + s.Proof + ".", Worth: rd.money(s.Worth), Care: a.book.Kitchen.VacuumApproval == ""}
+		Findings: viewFindings(s.Findings), Chosen: "Chosen by " + strings.Join(s.Goals, ", then ") + "; " + s.Proof + ".", Rejected: s.Rejected, Worth: rd.money(s.Worth), Care: a.book.Kitchen.VacuumApproval == ""}
 	for _, x := range s.Packs {
 		v.Packs = append(v.Packs, viewSealPack(x, rd))
 	}
