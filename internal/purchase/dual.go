@@ -1,5 +1,7 @@
 package purchase
 
+import "slices"
+
 // dual prices the orders: a unit of money in an order that has to reach a value counts for less than one, by the price of reaching
 // it. Whatever the prices are, picks at these weights, plus the prices times the values to be reached, cost no more than any
 // purchase of the node (weak duality); everything is whole numbers of 1/scale of a unit of money.
@@ -13,13 +15,13 @@ type dual struct {
 
 // dual raises the bound of a leaf as far as a few rounds over the suppliers bring it.
 func (s *searcher) dual(n *node) dual {
-	d := dual{price: make([]int64, len(s.terms)), goal: make([]int64, len(s.terms))}
+	goal := make([]int64, len(s.terms))
 	for j := range s.terms {
 		if n.open>>j&1 == 1 {
-			d.goal[j] = s.goal(n, j)
+			goal[j] = s.goal(n, j)
 		}
 	}
-	d = s.priced(n, d, -1, 0)
+	d := s.pricedAll(n, goal, make([]int64, len(s.terms)))
 	for range dualRounds {
 		before := d.least.cost
 		for j := range s.terms {
@@ -51,27 +53,34 @@ func (s *searcher) raise(n *node, d dual) {
 
 // priced is d with the price of supplier j changed; only needs that j has something of are looked at again.
 func (s *searcher) priced(n *node, d dual, j int, price int64) dual {
-	next := dual{price: append([]int64(nil), d.price...), goal: d.goal, picks: make([]pick, len(s.wants))}
-	if j >= 0 {
-		next.price[j] = price
-	}
+	next := dual{price: slices.Clone(d.price), goal: d.goal, picks: slices.Clone(d.picks)}
+	next.price[j] = price
+	return s.picked(n, next, 1<<j)
+}
+
+// pricedAll is the bound at these prices.
+func (s *searcher) pricedAll(n *node, goal, price []int64) dual {
+	return s.picked(n, dual{price: price, goal: goal, picks: make([]pick, len(s.wants))}, ^uint64(0))
+}
+
+// picked looks for the best choices at the prices of d, for the needs that one of the suppliers in changed has something of.
+func (s *searcher) picked(n *node, d dual, changed uint64) dual {
 	w := make(weights, len(s.terms))
+	d.least = score{}
 	for k := range w {
-		w[k] = s.scale - next.price[k]
-		next.least.cost += next.price[k] * next.goal[k]
+		w[k] = s.scale - d.price[k]
+		d.least.cost += d.price[k] * d.goal[k]
 	}
 	for i := range s.wants {
-		if j >= 0 && s.wants[i].sellers>>j&1 == 0 {
-			next.picks[i] = d.picks[i]
-		} else {
-			next.picks[i], _ = s.pick(i, n.open, s.scale, w)
+		if s.wants[i].sellers&changed != 0 || d.picks[i].counts == nil {
+			d.picks[i], _ = s.pick(i, n.open, s.scale, w)
 		}
-		next.least = next.least.plus(next.picks[i].least)
+		d.least = d.least.plus(d.picks[i].least)
 	}
-	counts := countsOf(next.picks)
-	next.goods = s.goods(counts)
+	counts := countsOf(d.picks)
+	d.goods = s.goods(counts)
 	s.try(counts)
-	return next
+	return d
 }
 
 // climb finds the best price of supplier j, the others as they are. The bound is concave in it, a chain of straight lines each with

@@ -10,18 +10,29 @@ import (
 func (s *searcher) mix(n *node, d dual) {
 	width := firstWidth << (2 * n.tries)
 	step := s.firstStep(n)
+	var dims []int
+	for j, price := range d.price {
+		if price > 0 {
+			dims = append(dims, j)
+		}
+	}
 	for s.steps < s.most {
 		limit := min(s.total, s.up(n.bound.cost+step))
 		if s.found() {
 			limit = min(limit, s.best.cost)
 		}
-		x := mixer{searcher: s, node: n, dual: d, limit: limit, width: width}
+		x := mixer{searcher: s, node: n, dual: d, limit: limit, width: width, dims: dims}
 		counts, whole := x.run()
 		if counts != nil {
-			s.consider(counts)
+			s.try(counts)
+			if missed := s.missed(d.goal, counts, dims); len(missed) > 0 {
+				dims = append(dims, missed...)
+				continue
+			}
 		}
 		switch {
 		case !whole:
+			s.dive(n, d, dims, limit)
 			n.tries++
 			s.keep(n)
 			return
@@ -32,13 +43,41 @@ func (s *searcher) mix(n *node, d dual) {
 		if s.beaten(n.bound) || limit == s.total {
 			return
 		}
-		step = max(4*step, s.grain)
+		step = max(2*step, s.grain)
 	}
 	s.keep(n)
 }
 
+// dive looks for a purchase further above the bound than the limit at which more ways were open than are kept, among those that
+// promise most.
+func (s *searcher) dive(n *node, d dual, dims []int, limit int64) {
+	further := limit + diveFactor*(limit-n.bound.cost)
+	if s.found() {
+		further = min(further, s.best.cost-s.grain)
+	}
+	if further <= limit || further > s.total {
+		return
+	}
+	x := mixer{searcher: s, node: n, dual: d, limit: further, width: firstWidth << (2 * n.tries), dims: dims}
+	if counts, _ := x.run(); counts != nil {
+		s.try(counts)
+	}
+}
+
+// missed are the suppliers whose order value is not reached, though it was not looked at.
+func (s *searcher) missed(goal []int64, counts [][]int64, dims []int) []int {
+	var missed []int
+	for j, g := range s.goods(counts) {
+		if g < goal[j] && !slices.Contains(dims, j) {
+			missed = append(missed, j)
+		}
+	}
+	return missed
+}
+
 const (
-	firstWidth = 500    // partial purchases that are kept at each need at first
+	firstWidth = 500 // partial purchases that are kept at each need at first
+	diveFactor = 3
 	mostWays   = 20_000 // choices for one need that are looked at for each of them
 )
 
@@ -59,8 +98,9 @@ type mixer struct {
 	limit int64 // on cost
 	width int
 
-	dims   []int // suppliers whose order has to reach a value
+	dims   []int // suppliers whose order value is looked at
 	stages []stage
+	spare  []int64
 	whole  bool
 }
 
@@ -93,11 +133,6 @@ type part struct {
 // run returns the best purchase within the limit, nil if none was found, and whether every one was looked at.
 func (x *mixer) run() ([][]int64, bool) {
 	x.whole = true
-	for j, g := range x.dual.goal {
-		if g > 0 {
-			x.dims = append(x.dims, j)
-		}
-	}
 	least := x.dual.least.cost + x.fixed(x.node)*x.scale
 	slack := x.limit*x.scale - least
 	if slack < 0 {
@@ -135,9 +170,9 @@ func (x *mixer) ways(i int, slack int64) []way {
 	var pushed uint64
 	for j := range w {
 		w[j] = x.scale - x.dual.price[j]
-		if x.dual.goal[j] > 0 {
-			pushed |= 1 << j
-		}
+	}
+	for _, j := range x.dims {
+		pushed |= 1 << j
 	}
 	sh := x.shelf(i, x.node.open, x.scale, w)
 	var all []way
@@ -167,33 +202,4 @@ func (x *mixer) way(i int, counts []int64, weighted score) way {
 		}
 	}
 	return w
-}
-
-// front keeps of all, the best score first, what no earlier one replaces: one with as much in every order.
-func front[T any](all []T, goods func(T) []int64, steps *int64) []T {
-	kept := all[:0]
-	for _, e := range all {
-		replaced := false
-		for k := range kept {
-			if covers(goods(kept[k]), goods(e)) {
-				replaced = true
-				*steps += int64(k) / 16
-				break
-			}
-		}
-		if !replaced {
-			*steps += int64(len(kept)) / 16
-			kept = append(kept, e)
-		}
-	}
-	return kept
-}
-
-func covers(a, b []int64) bool {
-	for d := range a {
-		if a[d] < b[d] {
-			return false
-		}
-	}
-	return true
 }

@@ -40,8 +40,9 @@ func (x *mixer) extend(k int, before []part) []part {
 			parts = x.narrow(parts, 16*x.width)
 		}
 	}
+
 	parts = x.narrow(parts, 16*x.width)
-	slices.SortStableFunc(parts, func(a, b part) int { return a.score.compare(b.score) })
+	slices.SortFunc(parts, func(a, b part) int { return cmp.Or(a.score.compare(b.score), a.compare(b)) })
 	parts = front(parts, func(p part) []int64 { return p.goods }, &x.steps)
 	return x.narrow(parts, x.width)
 }
@@ -49,7 +50,7 @@ func (x *mixer) extend(k int, before []part) []part {
 // joined is a part with a way added, or false if it cannot become a purchase within the limit: what is still to be decided costs,
 // weighted, its least; and whatever it adds to the orders, at least what is missing in them, costs its price on top.
 func (x *mixer) joined(st *stage, p *part, w *way) (part, bool) {
-	next := part{score: p.score.plus(w.score), goods: make([]int64, len(x.dims))}
+	next := part{score: p.score.plus(w.score), goods: x.room()}
 	next.bound = next.score.cost*x.scale + st.rest
 	for d, j := range x.dims {
 		goal := x.dual.goal[j]
@@ -60,7 +61,20 @@ func (x *mixer) joined(st *stage, p *part, w *way) (part, bool) {
 		next.goods[d] = min(g, goal-st.sure[d])
 		next.bound += x.dual.price[j] * (goal - next.goods[d])
 	}
-	return next, next.bound <= x.limit*x.scale
+	if next.bound > x.limit*x.scale {
+		return part{}, false
+	}
+	x.spare = x.spare[len(x.dims):]
+	return next, true
+}
+
+// room is where the goods of a part may be written; it is given away again unless the part is kept.
+func (x *mixer) room() []int64 {
+	d := len(x.dims)
+	if len(x.spare) < d {
+		x.spare = make([]int64, 4096*d)
+	}
+	return x.spare[:d:d]
 }
 
 // narrow keeps the parts that promise most, if there are too many.
@@ -69,8 +83,13 @@ func (x *mixer) narrow(parts []part, width int) []part {
 		return parts
 	}
 	x.whole = false
-	slices.SortStableFunc(parts, func(a, b part) int { return cmp.Compare(a.bound, b.bound) })
+	slices.SortFunc(parts, func(a, b part) int { return cmp.Or(cmp.Compare(a.bound, b.bound), a.compare(b)) })
 	return parts[:width]
+}
+
+// compare is the order in which parts are made.
+func (p part) compare(q part) int {
+	return cmp.Or(cmp.Compare(p.before, q.before), cmp.Compare(p.way, q.way))
 }
 
 // trace is the purchase that ends in part p of the last stage.

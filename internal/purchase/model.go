@@ -155,12 +155,24 @@ func (m *model) scales(total int64) {
 	}
 	for _, w := range m.wants {
 		if w.keep > 0 {
-			m.grain = 1
+			m.grain = gcd(w.grain(), m.grain)
 		}
 	}
 	m.grain = max(m.grain, 1)
 	m.total = total
 	m.scale = 1 << min(20, max(0, 60-bits.Len64(uint64(total))))
+}
+
+// grain is what the worth of any left-over is a multiple of.
+func (w want) grain() int64 {
+	step := gcd(w.keep, w.need)
+	for _, p := range w.packs {
+		step = gcd(p.mass, step)
+	}
+	if hi, lo := bits.Mul64(uint64(w.perKg), uint64(step)); hi == 0 && lo%kilogram == 0 {
+		return int64(lo / kilogram)
+	}
+	return 1
 }
 
 // up is the lowest cost from cost on that a purchase can have.

@@ -11,6 +11,7 @@ type node struct {
 	open, shut uint64
 	free       uint64 // of open: those whose order is large enough for free delivery; the others of open pay
 	bound      rank   // none of them comes before this
+	prices     *dual  // once order values are priced
 	tries      int    // how often it was given up
 	seq        int    // what came first stays first among equals
 }
@@ -172,8 +173,18 @@ func (s *searcher) leaf(n *node) {
 	if len(short) == 0 && proven {
 		return // push has tried it
 	}
-	if d := s.dual(n); !s.beaten(n.bound) {
-		s.mix(n, d)
+	if n.prices == nil {
+		d := s.dual(n)
+		n.prices = &d
+		s.keep(n)
+		return
+	}
+	if n.tries == 0 && s.found() {
+		d := s.refine(n, *n.prices)
+		n.prices = &d
+	}
+	if !s.beaten(n.bound) {
+		s.mix(n, *n.prices)
 	}
 }
 
