@@ -15,6 +15,11 @@ import (
 // buy turns what the dishes use into a shopping list: edible portion back to as purchased, the reserve on top, stock off, and whole
 // purchase packs at the least cost.
 func (p *planner) buy() {
+	if p.was != nil && p.bought != nil { // it is bought by the time that the day is under way
+		p.out.Buy = *p.bought
+		return
+	}
+	defer func() { bought := p.out.Buy; p.bought = &bought }()
 	need := map[kitchen.IngredientID]float64{}
 	for _, d := range p.dishes {
 		for i, kg := range d.flow.Bought {
@@ -30,10 +35,11 @@ func (p *planner) buy() {
 	slices.SortFunc(p.out.Buy.Lines, func(a, b BuyLine) int {
 		return cmp.Or(cmp.Compare(a.Storage, b.Storage), cmp.Compare(a.Name, b.Name), cmp.Compare(a.ID, b.ID))
 	})
+	p.out.Buy.Orders = []BuyOrder{}
+	p.shop()
 	for _, l := range p.out.Buy.Lines {
 		p.judgeBuy(l)
 	}
-	p.orders()
 }
 
 func (p *planner) buyLine(id kitchen.IngredientID, need unit.Mass) BuyLine {
@@ -60,50 +66,19 @@ func (p *planner) buyLine(id kitchen.IngredientID, need unit.Mass) BuyLine {
 		line.ToBuy = 0
 	case p.req.OnlyHave:
 		line.Missing = "only stock is to be used"
-	default:
-		p.choosePacks(id, &line)
+	case len(ing.Buy) == 0:
+		line.Missing = (&purchase.NoOfferError{Need: line.ToBuy}).Error()
 	}
 	return line
 }
 
-func (p *planner) choosePacks(id kitchen.IngredientID, line *BuyLine) {
-	offers, err := p.offers(id)
-	if err != nil {
-		line.Missing = err.Error()
-		return
+// offerName is what a pack of an offer is called.
+func (p *planner) offerName(o kitchen.Offer) string {
+	name := o.Pack.Show(p.out.Units)
+	if o.Name != "" {
+		name += " " + o.Name
 	}
-	choice, err := purchase.Cover(line.ToBuy, offers)
-	if err != nil {
-		line.Missing = err.Error()
-		return
-	}
-	for i, n := range choice.Counts {
-		if n > 0 {
-			line.Packs = append(line.Packs, BuyPack{Supplier: offers[i].Supplier, SupplierID: string(p.book.Ingredients[id].Buy[i].Supplier), Name: offers[i].Name, Count: n, Price: offers[i].Price})
-		}
-	}
-	line.Total, line.Over = choice.Total, choice.Over
-}
-
-// offers is the ingredient's offers in numbers.
-func (p *planner) offers(id kitchen.IngredientID) ([]purchase.Offer, error) {
-	var offers []purchase.Offer
-	for _, o := range p.book.Ingredients[id].Buy {
-		kg, err := p.weigh(id, o.Pack)
-		if err != nil {
-			return nil, err
-		}
-		name := o.Pack.Show(p.out.Units)
-		if o.Name != "" {
-			name += " " + o.Name
-		}
-		supplier := string(o.Supplier)
-		if s, ok := p.book.Suppliers[o.Supplier]; ok {
-			supplier = s.Name
-		}
-		offers = append(offers, purchase.Offer{Name: name, Supplier: supplier, Pack: mass(kg), Price: o.Price, Max: -1})
-	}
-	return offers, nil
+	return name
 }
 
 func (p *planner) judgeBuy(l BuyLine) {
@@ -131,13 +106,13 @@ func (p *planner) priceOf(id kitchen.IngredientID) costing.Price {
 		}
 	}
 	var best costing.Price
-	offers, err := p.offers(id)
-	if err != nil {
-		return best
-	}
-	for _, o := range offers {
-		if o.Pack > 0 && o.Price > 0 && (!best.Known() || unit.PriceOf(o.Price, o.Pack, unit.Kilogram) < unit.PriceOf(best.Money, best.Per, unit.Kilogram)) {
-			best = costing.Price{Money: o.Price, Per: o.Pack}
+	for _, o := range p.book.Ingredients[id].Buy {
+		kg, err := p.weigh(id, o.Pack)
+		if err != nil || o.Price <= 0 || kg <= 0 {
+			continue
+		}
+		if !best.Known() || unit.PriceOf(o.Price, mass(kg), unit.Kilogram) < unit.PriceOf(best.Money, best.Per, unit.Kilogram) {
+			best = costing.Price{Money: o.Price, Per: mass(kg)}
 		}
 	}
 	return best

@@ -43,6 +43,7 @@ type planner struct {
 	outlook *Ranges         // before the day
 	built   costing.Buildup // what everything costs
 	priced  []PackPrice     // before the day
+	bought  *Buy            // before the day
 	starts  []int           // of the tasks of the day
 	tubs    bool            // vessels are emptied as soon as they have done, into tubs
 	yields  bool            // limits may be exceeded, on a day under way that has no other way

@@ -258,6 +258,9 @@ type Buy struct {
 	Goods    unit.Money `json:"goods"`
 	Delivery unit.Money `json:"delivery"`
 	Total    unit.Money `json:"total"` // of both
+	Proof    string     `json:"proof"` // optimal, or the gap
+
+	Alternatives []BuyAlternative `json:"alternatives,omitempty"`
 }
 
 // BuyOrder is what one supplier brings.
@@ -269,7 +272,15 @@ type BuyOrder struct {
 	Goods    unit.Money `json:"goods"`
 	Delivery unit.Money `json:"delivery"`
 	Minimum  unit.Money `json:"minimum,omitempty"`
-	Short    unit.Money `json:"short,omitempty"` // of the minimum
+	ToFree   unit.Money `json:"to_free,omitempty"` // so much more, and it is brought for nothing
+}
+
+// BuyAlternative is the best list on some other condition.
+type BuyAlternative struct {
+	Is        string     `json:"is"` // without whom, or from how many
+	Total     unit.Money `json:"total"`
+	Extra     unit.Money `json:"extra"` // over the list
+	Suppliers int        `json:"suppliers"`
 }
 
 // BuyLine is one ingredient.

@@ -83,8 +83,8 @@ func (w *writer) suppliers(b plan.Buy) []string {
 			delivery = w.money(o.Delivery)
 		}
 		t.add(letter(i), said, o.OrderBy, w.money(o.Goods), delivery)
-		if o.Short > 0 {
-			t.under(tickWidth, "takes no order below "+w.money(o.Minimum)+": "+w.money(o.Short)+" short")
+		if o.ToFree > 0 && o.Delivery > 0 {
+			t.under(tickWidth, w.money(o.ToFree)+" more, and it is brought for nothing")
 		}
 	}
 	w.table(t)

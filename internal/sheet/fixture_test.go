@@ -109,7 +109,7 @@ func barleyFreeze() plan.Freeze {
 
 func barleyBuy() plan.Buy {
 	return plan.Buy{Goods: 61_250_000, Delivery: 4_500_000, Total: 65_750_000, Orders: []plan.BuyOrder{
-		{Supplier: "stall", Name: "Market stall", OrderBy: "2026-11-30", Goods: 61_250_000, Delivery: 4_500_000, Minimum: 75_000_000, Short: 13_750_000}}, Lines: []plan.BuyLine{
+		{Supplier: "stall", Name: "Market stall", OrderBy: "2026-11-30", Goods: 61_250_000, Delivery: 4_500_000, Minimum: 75_000_000, ToFree: 13_750_000}}, Lines: []plan.BuyLine{
 		{ID: "carrot", Name: "carrot", Storage: "chilled", Need: 10 * unit.Pound, Trim: 2 * unit.Pound, AP: 12 * unit.Pound, ToBuy: 12 * unit.Pound, Total: 21_000_000, Over: 13 * unit.Pound,
 			Packs: []plan.BuyPack{{Supplier: "Market stall", Name: "25 lb sack", Count: 1, Price: 21_000_000}}},
 		{ID: "bay", Name: "bay leaf", Storage: "dry", Need: 4 * unit.Gram, AP: 4 * unit.Gram, ToBuy: 4 * unit.Gram, Missing: "nobody offers it"},

@@ -21,7 +21,7 @@ func TestShoppingList(t *testing.T) {
 	text := Text(p, unit.US, Buy)
 	flat := strings.Join(strings.Fields(text), " ")
 	for _, want := range []string{
-		"A Market stall 2026-11-30 $24.50 $4.50 takes no order below $75.00: $13.75 short B Pantry $6.00",
+		"A Market stall 2026-11-30 $24.50 $4.50 $13.75 more, and it is brought for nothing B Pantry $6.00",
 		"[ ] carrot 12 lb A: 1 × 25 lb sack $21.00 2 lb of it is trim; 13 lb left over",
 		"[ ] bay leaf 4 g MISSING: nobody offers it",
 		"[ ] pearl barley 6 lb A: 1 × 2 lb bag; B: 3 × 1 lb bag $9.50 2 lb in stock, so 4 lb to buy; 1 lb left over",

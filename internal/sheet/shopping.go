@@ -35,6 +35,7 @@ func Shopping(p plan.Plan, units unit.System, by plan.By) string {
 	w.table(t)
 	w.missing()
 	w.fromStock()
+	w.otherLists()
 	return w.String()
 }
 
@@ -47,17 +48,17 @@ func (w *writer) groupTitle(name string, by plan.By) string {
 		if o.Name != name {
 			continue
 		}
-		order, delivery, short := "", "", ""
+		order, delivery, free := "", "", ""
 		if o.OrderBy != "" {
 			order = "order by " + o.OrderBy
 		}
 		if o.Delivery > 0 {
 			delivery = "delivery " + w.money(o.Delivery)
 		}
-		if o.Short > 0 {
-			short = w.money(o.Short) + " short of the least order"
+		if o.ToFree > 0 && o.Delivery > 0 {
+			free = w.money(o.ToFree) + " more, and it is brought for nothing"
 		}
-		return list("; ", o.Name, order, w.money(o.Goods), delivery, short)
+		return list("; ", o.Name, order, w.money(o.Goods), delivery, free)
 	}
 	return "supplier not said"
 }
@@ -87,6 +88,19 @@ func (w *writer) fromStock() {
 	if len(lines) > 0 {
 		w.gap()
 		w.hang(0, "from stock: ", strings.Join(lines, "; "))
+	}
+}
+
+// otherLists are the best lists on other conditions.
+func (w *writer) otherLists() {
+	var lines []string
+	for _, a := range w.plan.Buy.Alternatives {
+		lines = append(lines, fmt.Sprintf("%s %s, %s more", a.Is, w.money(a.Total), w.money(a.Extra)))
+	}
+	w.gap()
+	w.para(0, "The list is "+w.plan.Buy.Proof+".")
+	if len(lines) > 0 {
+		w.hang(0, "otherwise: ", strings.Join(lines, "; "))
 	}
 }
 

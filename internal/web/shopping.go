@@ -1,6 +1,7 @@
 package web
 
 import (
+	"fmt"
 	"net/http"
 
 	"kettlefrost/internal/plan"
@@ -18,6 +19,8 @@ type shoppingPage struct {
 	Ways   []unitLink // by supplier, by storage
 	Grave  []reminder
 	Total  string
+	Proof  string
+	Others []string // the best lists on other conditions
 	Groups []shoppingGroup
 	Lacks  []haveLine
 	Stock  []haveLine
@@ -68,7 +71,10 @@ func viewShopping(r *http.Request, a asked, p plan.Plan) shoppingPage {
 	rd := readerOf(a.book.Kitchen, query)
 	path := runPath(a.name)
 	v := shoppingPage{shell: inShell(a.book.Kitchen, "To buy: "+a.run.Name, ""), Units: unitLinks(path+"/buy", query, rd.units), Name: a.run.Name, Date: p.Day, Run: path + with(query, "by", ""), CSV: path + "/buy.csv" + queryOf(query),
-		Grave: graveFor(p, atBuy), Total: rd.money(p.Buy.Total)}
+		Grave: graveFor(p, atBuy), Total: rd.money(p.Buy.Total), Proof: "the list is " + p.Buy.Proof}
+	for _, a := range p.Buy.Alternatives {
+		v.Others = append(v.Others, fmt.Sprintf("%s: %s, %s more", a.Is, rd.money(a.Total), rd.money(a.Extra)))
+	}
 	for _, way := range []struct{ by, name string }{{"", "By supplier"}, {string(plan.ByStorage), "By storage"}} {
 		v.Ways = append(v.Ways, unitLink{Name: way.name, URL: path + "/buy" + with(query, "by", way.by), Here: query.Get("by") == way.by})
 	}

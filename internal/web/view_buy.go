@@ -23,8 +23,7 @@ type orderView struct {
 	OrderBy  string
 	Goods    string
 	Delivery string
-	Short    string // of the least that is taken
-	Minimum  string
+	ToFree   string // so much more, and it is brought for nothing
 }
 
 type buyGroup struct {
@@ -77,8 +76,8 @@ func viewOrder(o plan.BuyOrder, r reader) orderView {
 	if o.Delivery > 0 {
 		v.Delivery = r.money(o.Delivery)
 	}
-	if o.Short > 0 {
-		v.Short, v.Minimum = r.money(o.Short), r.money(o.Minimum)
+	if o.ToFree > 0 && o.Delivery > 0 {
+		v.ToFree = r.money(o.ToFree)
 	}
 	return v
 }
