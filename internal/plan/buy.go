@@ -17,6 +17,9 @@ import (
 func (p *planner) buy() {
 	if p.was != nil && p.bought != nil { // it is bought by the time that the day is under way
 		p.out.Buy = *p.bought
+		for _, l := range p.out.Buy.Lines {
+			p.judgeBuy(l)
+		}
 		return
 	}
 	defer func() { bought := p.out.Buy; p.bought = &bought }()
