@@ -57,6 +57,39 @@ func (s *search) fillUp(hi, total, left []int64) {
 	}
 }
 
+// meetNeighbours offers the plans with one of a group less and what then fits of another more.
+func (s *search) meetNeighbours() {
+	from := slices.Clone(s.best)
+	for less := range from {
+		if from[less] == s.t.lo[less] {
+			continue
+		}
+		for more := range from {
+			total, left := slices.Clone(from), s.leftOf(from)
+			total[less]--
+			for j, a := range s.t.take[less] {
+				left[j] += a
+			}
+			if more != less {
+				s.raise(more, s.t.hi[more], s.t.hi, total, left)
+				s.fillUp(s.t.hi, total, left)
+			}
+			s.offer(total)
+		}
+	}
+}
+
+// leftOf is what a plan leaves of each resource.
+func (s *search) leftOf(total []int64) []int64 {
+	left := slices.Clone(s.t.stock)
+	for g, take := range s.t.take {
+		for j, a := range take {
+			left[j] -= a * total[g]
+		}
+	}
+	return left
+}
+
 // offer keeps a plan if the rules prefer it to the best one, and keeps track of the last rule that had to be asked and of the best
 // plan that this rule turned down.
 func (s *search) offer(total []int64) {

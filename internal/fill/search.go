@@ -57,8 +57,14 @@ func newSearch(t *table, goals []goal, budget int) *search {
 // tiesPart is the part of the budget that going through the ties gets. A tie costs nothing that a goal counts, so it gets less time.
 const tiesPart = 4
 
-// run searches goal by goal until nothing is open or the budget is used up.
+// run searches goal by goal until nothing is open or the budget is used up, then meets the plans next to the best, so that what was
+// turned down is near.
 func (s *search) run() {
+	s.prove()
+	s.meetNeighbours()
+}
+
+func (s *search) prove() {
 	for s.pass = range s.goals {
 		open, done := s.explore(s.budget - s.steps)
 		s.bounds[s.pass] = max(s.reached[s.pass], open)
