@@ -32,6 +32,7 @@ const (
 	CodeFewerPacks      = "fewer-packs"          // the masses give fewer packs than asked for
 	CodeOrderShort      = "order-short"          // fewer packs than customers have ordered
 	CodeFreezerLow      = "freezer-low"          // fewer in the freezer than should always be there
+	CodeSauceRatio      = "sauce-ratio"          // more or less sauce than a pack may have
 	CodeLeftOut         = "left-out-of-week"     // a pack that a week's choice leaves out
 	CodeNoWeek          = "no-week"              // no mix of a week can be chosen
 	CodeNotCounted      = "not-counted"          // pieces of something whose pieces have no mass

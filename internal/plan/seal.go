@@ -173,6 +173,7 @@ func (p *planner) decide(s *Sealing, t sealTable) {
 	}
 	for i, id := range t.packs {
 		x := p.sealPack(t, id, answer, i)
+		p.portion(t, &x)
 		s.Worth += x.Worth * unit.Money(x.Count)
 		s.Packs = append(s.Packs, x)
 		p.judgeSeal(x)

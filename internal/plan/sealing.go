@@ -61,7 +61,10 @@ type SealPack struct {
 	Given   unit.Mass  `json:"given_g"`    // by how much the target is over the label
 	GivenAt unit.Money `json:"given_cost"` // what that costs, each
 	Bag     string     `json:"bag"`
-	Stops   string     `json:"stops"` // what stops one more, in words
+
+	Portions []SealPortion `json:"portions,omitempty"` // how solids and sauce are shared out, where the book limits their ratio
+
+	Stops string `json:"stops"` // what stops one more, in words
 }
 
 // SealPart is one component of a pack.
@@ -71,4 +74,12 @@ type SealPart struct {
 	Label  unit.Mass `json:"label_g"`
 	Target unit.Mass `json:"target_g"`
 	Pieces int       `json:"pieces,omitempty"`
+}
+
+// SealPortion is so many packs filled alike.
+type SealPortion struct {
+	Count  int       `json:"count"`
+	Pieces int       `json:"pieces,omitempty"`
+	Solids unit.Mass `json:"solids_g"`
+	Sauce  unit.Mass `json:"sauce_g"`
 }

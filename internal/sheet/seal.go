@@ -24,6 +24,9 @@ func SealText(s plan.Sealing, units unit.System) string {
 		}
 		t.add(x.Name, fmt.Sprint(x.Count), x.Target.Show(units), count(x.Planned), count(x.Ordered), fmt.Sprint(x.After))
 		t.under(2, w.partsOf(x))
+		for _, f := range x.Portions {
+			t.under(2, w.portion(f))
+		}
 		t.under(2, list("; ", x.Bag, "one more: "+x.Stops))
 	}
 	w.table(t)
@@ -42,6 +45,14 @@ func SealText(s plan.Sealing, units unit.System) string {
 	}
 	w.table(o)
 	return w.String()
+}
+
+func (w *writer) portion(f plan.SealPortion) string {
+	solids := f.Solids.Show(w.units)
+	if f.Pieces > 0 {
+		solids = fmt.Sprintf("%d pieces, %s", f.Pieces, solids)
+	}
+	return fmt.Sprintf("%d with %s of solids and %s of sauce, %.2f to one", f.Count, solids, f.Sauce.Show(w.units), f.Sauce.Kg()/max(f.Solids.Kg(), 1e-9))
 }
 
 func (w *writer) partsOf(x plan.SealPack) string {
