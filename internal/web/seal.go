@@ -38,15 +38,16 @@ type sealForm struct {
 }
 
 type sealPackView struct {
-	Name  string
-	Count int
-	Fill  figure
-	Over  figure // how much of it is over the label
-	Each  []partView
-	Bag   string
-	Facts []string // ordered, planned, in the freezer
-	Stops string
-	Grave bool // fewer than are ordered
+	Name   string
+	Count  int
+	Fill   figure
+	Over   figure // how much of it is over the label
+	Each   []partView
+	Bag    string
+	Shares []string // how solids and sauce are shared out
+	Facts  []string // ordered, planned, in the freezer
+	Stops  string
+	Grave  bool // fewer than are ordered
 }
 
 type sealOutputView struct {
@@ -175,6 +176,9 @@ func viewSealPack(x plan.SealPack, rd reader) sealPackView {
 			part.Pieces = fmt.Sprint(e.Pieces)
 		}
 		v.Each = append(v.Each, part)
+	}
+	for _, f := range x.Portions {
+		v.Shares = append(v.Shares, fmt.Sprintf("%d with %s of solids and %s of sauce", f.Count, rd.fig(f.Solids).First, rd.fig(f.Sauce).First))
 	}
 	if x.Ordered > 0 {
 		v.Facts = append(v.Facts, fmt.Sprintf("%d ordered", x.Ordered))
