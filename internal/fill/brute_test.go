@@ -127,67 +127,6 @@ func worth(p Problem, r Rule, count []int) int64 {
 	return sum
 }
 
-// smallProblem draws problems small enough to try every plan, with many ties: coarse masses, few values, alike packs, minima
-// that can't always be made, packs of no or negative value, and pieces.
-func smallProblem(t *rapid.T) Problem {
-	outputs := rapid.IntRange(1, 3).Draw(t, "outputs")
-	grain := rapid.SampledFrom([]unit.Mass{unit.Gram, 100 * unit.Gram, unit.Ounce, 7}).Draw(t, "grain")
-	p := Problem{PieceMass: make([]unit.Mass, outputs)}
-	for j := range outputs {
-		p.Stock = append(p.Stock, grain*unit.Mass(rapid.IntRange(0, 90).Draw(t, "stock"))+unit.Mass(rapid.IntRange(0, 1).Draw(t, "crumb")))
-		if rapid.IntRange(0, 3).Draw(t, "counted") == 0 {
-			p.PieceMass[j] = grain * 3
-		}
-	}
-	for i := range rapid.IntRange(0, 4).Draw(t, "packs") {
-		k := Pack{Value: int64(rapid.IntRange(-1, 4).Draw(t, "value")), Max: rapid.IntRange(-1, 6).Draw(t, "max")}
-		k.Min = rapid.IntRange(0, 2).Draw(t, "min")
-		if k.Max >= 0 {
-			k.Min = min(k.Min, k.Max)
-		}
-		for j := range outputs {
-			amount := rapid.IntRange(0, 6).Draw(t, "amount")
-			switch {
-			case amount == 0 && (j < outputs-1 || len(k.Needs) > 0):
-			case p.PieceMass[j] > 0:
-				k.Needs = append(k.Needs, Need{Output: j, Pieces: amount/2 + 1})
-			default:
-				k.Needs = append(k.Needs, Need{Output: j, Mass: grain * unit.Mass(amount+4)})
-			}
-		}
-		if i > 0 && rapid.IntRange(0, 3).Draw(t, "alike") == 0 {
-			k.Needs, k.Value = p.Packs[i-1].Needs, p.Packs[i-1].Value
-		}
-		p.Packs = append(p.Packs, k)
-	}
-	return p
-}
-
-// trading draws orders, minimum stock, supplies that packs share, goals in any order, and minima that may be softened.
-func trading(t *rapid.T, p Problem) Problem {
-	for range rapid.IntRange(0, 3).Draw(t, "supplies") {
-		p.Supplies = append(p.Supplies, Supply{Have: rapid.IntRange(0, 8).Draw(t, "have")})
-	}
-	for i := range p.Packs {
-		k := &p.Packs[i]
-		for j := range p.Supplies {
-			if n := rapid.IntRange(-1, 2).Draw(t, "takes"); n > 0 {
-				k.Uses = append(k.Uses, Use{j, n})
-			}
-		}
-		if rapid.Bool().Draw(t, "wanted") {
-			k.Ordered, k.Penalty = rapid.IntRange(0, 4).Draw(t, "ordered"), int64(rapid.IntRange(0, 3).Draw(t, "penalty"))
-			k.Keep = rapid.IntRange(0, 3).Draw(t, "keep")
-		}
-	}
-	p.Soften = rapid.Bool().Draw(t, "soften")
-	if rapid.Bool().Draw(t, "own goals") {
-		all := rapid.Permutation([]Rule{ByOrders, ByKeep, ByValue, ByLeft}).Draw(t, "goals")
-		p.Goals = all[:rapid.IntRange(1, 4).Draw(t, "how many goals")]
-	}
-	return p
-}
-
 func TestNoPlanBeatsTheBest(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) { againstEveryPlan(t, smallProblem(t)) })
 }
@@ -244,6 +183,33 @@ func TestTwoPacksOfARealDay(t *testing.T) {
 				{Output: 0, Mass: grams(280, 900, "of stew")}, {Output: 1, Mass: grams(20, 400, "of broth")}}})
 		}
 		want, _ := brute(p)
+		got, err := Solve(p)
+		if err != nil || !slices.Equal(got.Count, want) || !got.Proof.Optimal || !got.Proof.Even {
+			t.Fatalf("got %+v, %v; every plan tried says %v", got, err, want)
+		}
+	})
+}
+
+// Three packs of one pot, worth their mass to the gram, so that nearly all plans tie: every pair of counts is tried, and the third is
+// as many as fit.
+func TestWorthTheirMass(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		p := Problem{Stock: []unit.Mass{unit.Gram * unit.Mass(rapid.IntRange(20_000, 50_000).Draw(t, "stew"))}}
+		for range 3 {
+			mass := rapid.IntRange(250, 1000).Draw(t, "pack")
+			p.Packs = append(p.Packs, pack(int64(mass), of(0, mass)))
+		}
+		var want []int
+		fit := func(left unit.Mass, i int) int { return int(left / p.Packs[i].Needs[0].Mass) }
+		for a := range fit(p.Stock[0], 0) + 1 {
+			left := p.Stock[0] - unit.Mass(a)*p.Packs[0].Needs[0].Mass
+			for b := range fit(left, 1) + 1 {
+				count := []int{a, b, fit(left-unit.Mass(b)*p.Packs[1].Needs[0].Mass, 2)}
+				if _, c := prefers(p, false, count, want); c > 0 {
+					want = count
+				}
+			}
+		}
 		got, err := Solve(p)
 		if err != nil || !slices.Equal(got.Count, want) || !got.Proof.Optimal || !got.Proof.Even {
 			t.Fatalf("got %+v, %v; every plan tried says %v", got, err, want)

@@ -22,10 +22,10 @@ func (s *search) fillsOf(k int) []int {
 }
 
 // tryNear rounds the latest relaxed corner down to a plan and fills it up, goal by goal.
-func (s *search) tryNear(hi []int64) {
+func (s *search) tryNear() {
 	corner := s.corners[len(s.corners)-1]
-	left := slices.Clone(s.left)
-	total := slices.Clone(s.r.lo)
+	left, total, hi := append(s.rest[:0], s.left...), append(s.total[:0], s.boxLo...), s.boxHi
+	s.rest, s.total = left, total
 	for g, x := range corner {
 		whole := int64(math.Round(x))
 		if math.Abs(x-float64(whole)) > 1e-6 {

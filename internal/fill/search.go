@@ -29,12 +29,20 @@ type search struct {
 	proven int     // how many goals are proven
 	bounds []int64 // on each goal that a pass was run for
 	even   bool
+	cut    bool // cuts were added
 	steps  int
 
 	stack   []node
 	spare   [][]int64
 	left    []int64
 	corners [][]float64
+	asked   []step
+	moved   []int64 // a plan that exchange tries
+	total   []int64 // one that tryNear tries
+	rest    []int64 // and what that leaves
+	sides   []int64
+	boxLo   []int64 // of the box being bounded
+	boxHi   []int64
 	fills   [][]int // for each goal: the groups that add to it, the most first
 }
 
@@ -77,10 +85,27 @@ func (s *search) prove() {
 	_, s.even = s.explore(max(1, s.budget/tiesPart))
 }
 
+// After so many steps of a pass the search adds cuts: easy cases are done by then.
+const cutAfter = 60
+
+// After so many steps the search looks around the best plan: early among ties, where it nearly always helps, and late for a goal,
+// where only hard cases need it.
+const (
+	exchangeTies = 150
+	exchangeHard = 4000
+)
+
 // explore searches everything for so many steps and reports whether nothing is left open, and the highest bound of what is.
 func (s *search) explore(steps int) (bound int64, done bool) {
 	s.stack = append(s.stack[:0], node{slices.Clone(s.t.lo), slices.Clone(s.t.hi), math.MaxInt64})
-	for ; len(s.stack) > 0 && steps > 0; steps-- {
+	for done := 1; len(s.stack) > 0 && done <= steps; done++ {
+		if s.pass < len(s.goals) && done == cutAfter && !s.cut {
+			s.addCuts()
+			s.cut = true
+		}
+		if s.pass == len(s.goals) && done == exchangeTies || done%exchangeHard == 0 {
+			s.exchange()
+		}
 		n := s.stack[len(s.stack)-1]
 		s.stack = s.stack[:len(s.stack)-1]
 		s.steps++
@@ -120,11 +145,22 @@ func (s *search) visit(n node) {
 }
 
 func (s *search) widths(n node) []int64 {
-	sides := make([]int64, 0, len(n.lo))
+	s.sides = s.sides[:0]
 	for g := range n.lo {
-		sides = append(sides, n.hi[g]-n.lo[g])
+		s.sides = append(s.sides, n.hi[g]-n.lo[g])
 	}
-	return sides
+	return s.sides
+}
+
+// addCorner keeps the corner just found.
+func (s *search) addCorner() {
+	k := len(s.corners)
+	if k < cap(s.corners) {
+		s.corners = s.corners[:k+1]
+	} else {
+		s.corners = append(s.corners, nil)
+	}
+	s.corners[k] = s.r.corner(s.corners[k])
 }
 
 // halved reports whether some side of the box is now at most half as wide as before, so that bounding it once more pays.
@@ -139,7 +175,7 @@ func (s *search) halved(n node, before []int64) bool {
 
 // goalSteps are the goals of the pass against the best plan.
 func (s *search) goalSteps() []step {
-	var steps []step
+	steps := s.asked[:0]
 	for k := range s.goals[:min(s.pass+1, len(s.goals))] {
 		o := step{&s.goals[k], s.reached[k], math.MaxInt64} // proven: nothing beats it
 		if k == s.pass {
@@ -148,6 +184,7 @@ func (s *search) goalSteps() []step {
 		}
 		steps = append(steps, o)
 	}
+	s.asked = steps
 	return steps
 }
 
@@ -162,113 +199,28 @@ const (
 
 // probe bounds one step after another in a box, holding those that can only match, and narrows the box to what is not worse.
 func (s *search) probe(n *node, steps []step) verdict {
-	lo, hi := slices.Clone(n.lo), slices.Clone(n.hi)
-	s.r.begin(steps, lo, hi, s.left)
+	s.boxLo, s.boxHi = append(s.boxLo[:0], n.lo...), append(s.boxHi[:0], n.hi...)
+	s.r.begin(steps, s.boxLo, s.boxHi, s.left)
 	for k, o := range steps {
 		s.r.maximise(k)
 		bound := s.r.bound(k)
-		s.corners = append(s.corners, s.r.corner())
+		s.addCorner()
 		if k == s.pass {
 			n.bound = min(n.bound, bound)
 		}
 		if bound < o.target {
-			s.tryNear(hi)
+			s.tryNear()
 			return hopeless
 		}
 		s.r.narrow(o.target, n.lo, n.hi)
 		if bound >= o.beat {
-			s.tryNear(hi)
+			s.tryNear()
 			return open
 		}
 		s.r.hold(k)
 	}
 	if len(steps) > 0 {
-		s.tryNear(hi)
+		s.tryNear()
 	}
 	return matches
-}
-
-// tighten works out what the lower limits leave and lowers the upper limits to what still fits; false when nothing fits.
-func (s *search) tighten(n node) bool {
-	copy(s.left, s.t.stock)
-	for g, take := range s.t.take {
-		if n.lo[g] > n.hi[g] {
-			return false
-		}
-		for j, a := range take {
-			s.left[j] -= a * n.lo[g]
-		}
-	}
-	for _, left := range s.left {
-		if left < 0 {
-			return false
-		}
-	}
-	for g, take := range s.t.take {
-		n.hi[g] = n.lo[g] + most(n.hi[g]-n.lo[g], take, s.left)
-	}
-	return true
-}
-
-// most is how many, up to limit, fit into what is left.
-func most(limit int64, take, left []int64) int64 {
-	for j, a := range take {
-		if a > 0 {
-			limit = min(limit, left[j]/a)
-		}
-	}
-	return limit
-}
-
-// split cuts a box in two at the most fractional count of the latest relaxed corner that has one, or, when none has, in the middle
-// of its widest side.
-func (s *search) split(n node) {
-	wide := 0
-	for g := range n.lo {
-		if n.hi[g] < n.lo[g] {
-			return
-		}
-		if n.hi[g]-n.lo[g] > n.hi[wide]-n.lo[wide] {
-			wide = g
-		}
-	}
-	if len(n.lo) == 0 || n.hi[wide] == n.lo[wide] {
-		if s.tighten(n) {
-			s.offer(n.lo)
-		}
-		return
-	}
-	g, at := s.fractional(n)
-	if g < 0 {
-		g, at = wide, n.lo[wide]+(n.hi[wide]-n.lo[wide])/2
-	}
-	at = max(n.lo[g], min(at, n.hi[g]-1))
-	low := node{s.copyOf(n.lo), s.copyOf(n.hi), n.bound}
-	high := node{s.copyOf(n.lo), s.copyOf(n.hi), n.bound}
-	low.hi[g], high.lo[g] = at, at+1
-	s.stack = append(s.stack, low, high) // more of a pack first
-}
-
-func (s *search) fractional(n node) (g int, at int64) {
-	g = -1
-	for k := len(s.corners) - 1; k >= 0 && g < 0; k-- {
-		worst := 1e-6
-		for i, x := range s.corners[k] {
-			if f := math.Abs(x - math.Round(x)); f > worst && n.hi[i] > n.lo[i] {
-				g, at, worst = i, int64(math.Floor(x)), f
-			}
-		}
-	}
-	return g, at
-}
-
-func (s *search) copyOf(v []int64) []int64 {
-	var c []int64
-	if k := len(s.spare); k > 0 {
-		c, s.spare = s.spare[k-1], s.spare[:k-1]
-	} else {
-		c = make([]int64, len(v))
-	}
-	copy(c, v)
-	return c
 }

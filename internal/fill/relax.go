@@ -25,6 +25,7 @@ type relaxation struct {
 	goalRow    [][]float64
 	basic, non []int
 	group      []int     // of each stretch
+	starts     []int64   // likewise
 	upper      []float64 // of each variable
 	flipped    []bool
 	rowScale   []float64
@@ -95,7 +96,7 @@ func (r *relaxation) begin(steps []step, lo, hi, left []int64) {
 
 // stretches cuts the range of every group at the caps of the goals and says where each stretch starts.
 func (r *relaxation) stretches() []int64 {
-	var starts []int64
+	starts := r.starts[:0]
 	for g := range r.lo {
 		for at := r.lo[g]; at < r.hi[g]; {
 			next := nextCap(r.steps, g, at, r.hi[g])
@@ -104,6 +105,7 @@ func (r *relaxation) stretches() []int64 {
 			at = next
 		}
 	}
+	r.starts = starts
 	return starts
 }
 
@@ -119,11 +121,14 @@ func nextCap(steps []step, g int, at, end int64) int64 {
 
 func (r *relaxation) newRow() []float64 {
 	n := r.cols + 1
-	if k := len(r.spare); k > 0 && cap(r.spare[k-1]) >= n {
-		row := r.spare[k-1][:n]
+	if k := len(r.spare); k > 0 {
+		row := r.spare[k-1]
 		r.spare = r.spare[:k-1]
-		clear(row)
-		return row
+		if cap(row) >= n {
+			row = row[:n]
+			clear(row)
+			return row
+		}
 	}
 	return make([]float64, n, 2*n)
 }
@@ -173,9 +178,9 @@ func (r *relaxation) addTo(v int, at float64) {
 	r.x[r.group[v]] += at
 }
 
-// corner is the counts of the groups at the corner found.
-func (r *relaxation) corner() []float64 {
-	c := slices.Clone(r.x)
+// corner is the counts of the groups at the corner found, in c.
+func (r *relaxation) corner(c []float64) []float64 {
+	c = append(c[:0], r.x...)
 	for g, lo := range r.lo {
 		c[g] += float64(lo)
 	}
@@ -191,79 +196,4 @@ func (r *relaxation) hold(k int) {
 	row[r.cols] = max(0, -z[r.cols]-float64(r.steps[k].target-r.base[k])/r.goalScale[k])
 	r.tab, r.basic = append(r.tab, row), append(r.basic, r.cols+len(r.left)+k)
 	r.rows++
-}
-
-// entering is the column that promises the most, or, against going round in circles, the first that promises anything (Bland).
-func (r *relaxation) entering(z []float64, first bool) int {
-	best, most := -1, 1e-9
-	for c := range r.cols {
-		if z[c] > most {
-			best, most = c, z[c]
-			if first {
-				break
-			}
-		}
-	}
-	return best
-}
-
-// enter raises the variable of column c as far as it goes.
-func (r *relaxation) enter(c int) {
-	row, least, atUpper := -1, r.upper[r.non[c]], false
-	for i, v := range r.basic {
-		a, b := r.tab[i][c], r.tab[i][r.cols]
-		switch {
-		case a > 1e-11 && b/a < least:
-			row, least, atUpper = i, max(0, b/a), false
-		case a < -1e-11 && (r.upper[v]-b)/-a < least:
-			row, least, atUpper = i, max(0, (r.upper[v]-b)/-a), true
-		}
-	}
-	if row < 0 {
-		r.flip(c)
-		return
-	}
-	if atUpper {
-		v := r.basic[row]
-		r.flipped[v] = !r.flipped[v]
-		for k := range r.cols {
-			r.tab[row][k] = -r.tab[row][k]
-		}
-		r.tab[row][r.cols] = r.upper[v] - r.tab[row][r.cols]
-	}
-	r.pivot(row, c)
-}
-
-// flip takes the variable of column c to its other end.
-func (r *relaxation) flip(c int) {
-	u := r.upper[r.non[c]]
-	for _, rows := range [2][][]float64{r.tab, r.goalRow} {
-		for _, row := range rows {
-			row[r.cols] -= row[c] * u
-			row[c] = -row[c]
-		}
-	}
-	r.flipped[r.non[c]] = !r.flipped[r.non[c]]
-}
-
-func (r *relaxation) pivot(row, c int) {
-	pr := r.tab[row]
-	inv := 1 / pr[c]
-	for k := range pr {
-		pr[k] *= inv
-	}
-	pr[c] = inv
-	for _, rows := range [2][][]float64{r.tab, r.goalRow} {
-		for _, ir := range rows {
-			f := ir[c]
-			if f == 0 || &ir[0] == &pr[0] {
-				continue
-			}
-			for k, p := range pr {
-				ir[k] -= f * p
-			}
-			ir[c] = -f * inv
-		}
-	}
-	r.basic[row], r.non[c] = r.non[c], r.basic[row]
 }
