@@ -14,6 +14,7 @@ func (c *checker) request(at spot, r Request) {
 		c.stop(NoTarget, at.key("want"), "it asks for nothing", "write what to make under want:")
 	}
 	c.within(at, "reserve", inPerCent(r.Reserve), perCent)
+	c.within(at, "sure", inPerCent(r.Sure), notAll)
 	c.within(at, "days", float64(r.Days), runDays)
 	c.aims(at, r.Aims)
 	for i, v := range r.Visits {

@@ -14,6 +14,7 @@ type Request struct {
 	Orders   map[PackID]int `yaml:"orders,omitempty" desc:"how many of each pack are promised to customers: filled before anything else"`
 	Finish   unit.Clock     `yaml:"finish,omitempty" desc:"everything must be sealed by then"`
 	Reserve  unit.Share     `yaml:"reserve,omitempty" desc:"bought beyond the need, against a bad day"`
+	Sure     unit.Share     `yaml:"sure,omitempty" desc:"in what share of runs there should be enough: the reserve follows from how far yields scatter, and is at least reserve"`
 	OnlyHave bool           `yaml:"only-stock,omitempty" desc:"use what is in stock, buy nothing"`
 	Days     int            `yaml:"days,omitempty" desc:"over how many days it may go, each with the same shifts; 1 when left out"`
 	Visits   []Visit        `yaml:"appointments,omitempty" desc:"what comes or goes at a fixed time"`

@@ -3,7 +3,9 @@ package plan
 import (
 	"cmp"
 	"fmt"
+	"math"
 	"slices"
+	"strings"
 
 	"kettlefrost/internal/costing"
 	"kettlefrost/internal/finding"
@@ -47,7 +49,7 @@ func (p *planner) buy() {
 
 func (p *planner) buyLine(id kitchen.IngredientID, need unit.Mass) BuyLine {
 	ing := p.book.Ingredients[id]
-	line := BuyLine{ID: string(id), Name: ing.Name, Storage: cmp.Or(ing.Storage, "dry"), Aisle: ing.Aisle, Need: need, Free: ing.Free, Packs: []BuyPack{}}
+	line := BuyLine{ID: string(id), Name: ing.Name, Storage: cmp.Or(ing.Storage, "dry"), Aisle: ing.Aisle, Instead: p.instead(id), Need: need, Free: ing.Free, Packs: []BuyPack{}}
 	ap, err := costing.AtYield(unit.Whole - ing.Trim).APNeeded(need)
 	if err != nil {
 		line.Missing = err.Error()
@@ -56,7 +58,7 @@ func (p *planner) buyLine(id kitchen.IngredientID, need unit.Mass) BuyLine {
 	line.Trim = ap - need
 	line.AP = ap
 	if !ing.Free {
-		line.AP += p.req.Reserve.Of(ap)
+		line.AP += p.reserve().Of(ap)
 	}
 	lots := p.usableStock(id)
 	for _, l := range lots {
@@ -75,6 +77,34 @@ func (p *planner) buyLine(id kitchen.IngredientID, need unit.Mass) BuyLine {
 	return line
 }
 
+// reserve is what is bought beyond the need: as asked for, or so much that in the share of runs asked for the yields are not short of it, when
+// they scatter normally.
+func (p *planner) reserve() unit.Share {
+	if p.req.Sure <= unit.Whole/2 {
+		return p.req.Reserve
+	}
+	z := math.Sqrt2 * math.Erfinv(2*p.req.Sure.F()-1)
+	return max(p.req.Reserve, unit.ShareOf(z*cmp.Or(p.book.Kitchen.Spreads.Yields, usualYields).F()))
+}
+
+// instead are the ingredients that a dish of the run lets take the place of one.
+func (p *planner) instead(id kitchen.IngredientID) []string {
+	var names []string
+	for _, d := range p.dishes {
+		for _, s := range d.dish.Steps {
+			for _, u := range s.Use {
+				for _, other := range u.Instead {
+					name := p.book.Ingredients[other].Name + " in " + d.dish.Name
+					if u.Of == id && !slices.Contains(names, name) {
+						names = append(names, name)
+					}
+				}
+			}
+		}
+	}
+	return names
+}
+
 // offerName is what a pack of an offer is called.
 func (p *planner) offerName(o kitchen.Offer) string {
 	name := o.Pack.Show(p.out.Units)
@@ -91,6 +121,9 @@ func (p *planner) judgeBuy(l BuyLine) {
 	f := finding.Finding{Code: CodeCannotBuy, Severity: finding.Caution, Where: "ingredient " + l.ID, Path: "ingredients." + l.ID, Message: fmt.Sprintf("%s of %s cannot be put on the list: %s", l.ToBuy.Show(p.out.Units), l.Name, l.Missing),
 		Figures: []finding.Figure{p.massFigure("needed", l.AP.Kg()), p.massFigure("in stock", l.Stock.Kg()), p.massFigure("short", l.ToBuy.Kg())},
 		Fix:     "give it an offer: what a pack holds, who sells it, at what price"}
+	if len(l.Instead) > 0 {
+		f.Fix += "; or take " + strings.Join(l.Instead, ", or ")
+	}
 	if p.req.OnlyHave {
 		f.Code, f.Severity, f.Message = CodeStockShort, finding.Stop, fmt.Sprintf("there is not enough %s: %s short", l.Name, l.ToBuy.Show(p.out.Units))
 		f.Fix = "buy it, or ask for less"

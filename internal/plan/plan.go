@@ -289,7 +289,8 @@ type BuyLine struct {
 	Name    string    `json:"name"`
 	Storage string    `json:"storage"`
 	Aisle   string    `json:"aisle,omitempty"`
-	Need    unit.Mass `json:"need_ep_g"` // edible portion
+	Instead []string  `json:"instead,omitempty"` // what a dish lets take its place, when somebody decides so
+	Need    unit.Mass `json:"need_ep_g"`         // edible portion
 	Trim    unit.Mass `json:"trim_g"`
 	AP      unit.Mass `json:"ap_g"`    // as purchased, reserve included
 	Stock   unit.Mass `json:"stock_g"` // that may still be used

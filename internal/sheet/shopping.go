@@ -35,6 +35,7 @@ func Shopping(p plan.Plan, units unit.System, by plan.By) string {
 	w.table(t)
 	w.missing()
 	w.fromStock()
+	w.instead()
 	w.otherLists()
 	return w.String()
 }
@@ -88,6 +89,20 @@ func (w *writer) fromStock() {
 	if len(lines) > 0 {
 		w.gap()
 		w.hang(0, "from stock: ", strings.Join(lines, "; "))
+	}
+}
+
+// instead is what may be bought in the place of something.
+func (w *writer) instead() {
+	var lines []string
+	for _, l := range w.plan.Buy.Lines {
+		if len(l.Instead) > 0 && l.ToBuy > 0 {
+			lines = append(lines, l.Name+": "+strings.Join(l.Instead, ", or "))
+		}
+	}
+	if len(lines) > 0 {
+		w.gap()
+		w.hang(0, "if there is none: ", strings.Join(lines, "; "))
 	}
 }
 

@@ -3,6 +3,7 @@ package web
 import (
 	"fmt"
 	"net/http"
+	"strings"
 
 	"kettlefrost/internal/plan"
 	"kettlefrost/internal/sheet"
@@ -11,19 +12,20 @@ import (
 // shoppingPage is all that templates/shopping.html may show: a list to take along.
 type shoppingPage struct {
 	shell
-	Units  []unitLink
-	Name   string
-	Date   string
-	Run    string // address of the run's page
-	CSV    string
-	Ways   []unitLink // by supplier, by storage
-	Grave  []reminder
-	Total  string
-	Proof  string
-	Others []string // the best lists on other conditions
-	Groups []shoppingGroup
-	Lacks  []haveLine
-	Stock  []haveLine
+	Units   []unitLink
+	Name    string
+	Date    string
+	Run     string // address of the run's page
+	CSV     string
+	Ways    []unitLink // by supplier, by storage
+	Grave   []reminder
+	Total   string
+	Proof   string
+	Others  []string // the best lists on other conditions
+	Groups  []shoppingGroup
+	Instead []string
+	Lacks   []haveLine
+	Stock   []haveLine
 }
 
 type shoppingGroup struct {
@@ -82,6 +84,9 @@ func viewShopping(r *http.Request, a asked, p plan.Plan) shoppingPage {
 		v.add(p, x, by(r), rd)
 	}
 	for _, l := range p.Buy.Lines {
+		if len(l.Instead) > 0 && l.ToBuy > 0 {
+			v.Instead = append(v.Instead, l.Name+": "+strings.Join(l.Instead, ", or "))
+		}
 		if l.Missing != "" {
 			v.Lacks = append(v.Lacks, haveLine{Name: l.Name, Need: rd.fig(l.ToBuy), Why: l.Missing})
 		}
