@@ -15,6 +15,7 @@ import (
 var paths = []struct{ name, path string }{
 	{"home", "/"}, {"run", "/run/tuesday"}, {"kettle", "/run/kettle"}, {"metric", "/run/small-friday?units=metric"}, {"book", "/book"},
 	{"foods", "/foods?q=lentil"}, {"cool", "/cool?of=bean-pot/pot&much=30+gal"}, {"form", "/form?method=oven&mass=2+lb"}, {"day", "/run/tuesday/day?now=11:20"}, {"changed", "/run/small-friday/day?now=09:00&gone=sam"}, {"next", "/run/tuesday/next?now=11:20"},
+	{"seal", "/run/tuesday/seal?w.ale-cheddar.sauce=150+lb"}, {"buy", "/run/tuesday/buy"}, {"money", "/run/tuesday/money"}, {"week", "/week"},
 	{"missing", "/run/no-such-run"},
 }
 
@@ -82,6 +83,30 @@ func TestThePlanFollowsAChange(t *testing.T) {
 		t.Errorf("the address says %q, want 20: a reload or a copied address would lose the change", got)
 	}
 	p.quiet()
+}
+
+// TestTheSealingTableFollowsTheScale: a weight is typed, the counts follow, and a weight without a unit is asked about where it stands.
+func TestTheSealingTableFollowsTheScale(t *testing.T) {
+	p := open(t, tablet)
+	p.do(chromedp.Navigate(serve(t) + "/run/small-friday/seal"))
+	const count = `document.querySelector('.seal .many b').textContent.trim()`
+	planned := eval[string](p, count)
+	field := chromedp.ID("f-w-bean-pot-pot")
+	retype(p, field, "20 lb")
+	p.do(until(`document.querySelector('.seal .many b').textContent.trim() === '10'`)) // packs of 2 lb
+	if planned == "10" {
+		t.Fatal("the page began with what was to follow")
+	}
+	if got := eval[string](p, `document.activeElement.id`); got != "f-w-bean-pot-pot" {
+		t.Errorf("the cursor went to %q", got)
+	}
+	p.quiet()
+	retype(p, field, "20")
+	p.do(chromedp.WaitVisible(chromedp.ID("f-w-bean-pot-pot-problem")))
+	if got := value(p, chromedp.Value(field)); got != "20" {
+		t.Errorf("the field holds %q, want what was typed", got)
+	}
+	p.shoot("seal")
 }
 
 func TestABadTargetStaysAsTyped(t *testing.T) {
