@@ -2,6 +2,7 @@ package fill
 
 import (
 	"math"
+	"math/bits"
 	"slices"
 )
 
@@ -13,9 +14,9 @@ type dual struct {
 	goal        int
 }
 
-// multiplierBits is the size of the multipliers. A multiplier times the stock (2^61), or times all that a goal adds up to (the
-// same), and the sum of some dozens of these stay inside 128 bits.
-const multiplierBits = 58
+// multiplierBits is the size of the multipliers, less the bits of the number of groups and resources: a multiplier times a stock or
+// times all that one group adds to a goal (2^61), summed over all of them, stays inside 128 bits.
+const multiplierBits = 64
 
 // bound is the most that goal k can come to in the box, in whole numbers and for certain: with multipliers p of resources and h of
 // held goals, all >= 0, no plan that holds them has more than
@@ -72,15 +73,17 @@ func (r *relaxation) round(k int) {
 		most = max(most, h)
 	}
 	_, exp := math.Frexp(most)
-	d.goal, d.places = k, max(0, multiplierBits-exp)
-	d.price, d.held = fixed(d.price, r.price, d.places), fixed(d.held, r.held[:k], d.places)
+	size := min(58, multiplierBits-bits.Len(uint(len(r.lo)+len(r.left)+k)))
+	d.goal, d.places = k, max(0, size-exp)
+	most = math.Ldexp(1, size)
+	d.price, d.held = fixed(d.price, r.price, d.places, most), fixed(d.held, r.held[:k], d.places, most)
 }
 
-func fixed(to []int64, from []float64, places int) []int64 {
+func fixed(to []int64, from []float64, places int, most float64) []int64 {
 	to = slices.Grow(to[:0], len(from))
 	for _, f := range from {
 		v := math.Ldexp(f, places)
-		if !(v >= 0 && v < 1<<multiplierBits) {
+		if !(v >= 0 && v < most) {
 			v = 0
 		}
 		to = append(to, int64(v))

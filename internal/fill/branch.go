@@ -53,7 +53,9 @@ func (s *search) split(n node) {
 		return
 	}
 	g, at := s.fractional(n)
-	if g < 0 {
+	if narrowest, is := s.equation(n); is {
+		g, at = narrowest, n.lo[narrowest]+(n.hi[narrowest]-n.lo[narrowest])/2
+	} else if g < 0 {
 		g, at = wide, n.lo[wide]+(n.hi[wide]-n.lo[wide])/2
 	}
 	at = max(n.lo[g], min(at, n.hi[g]-1))

@@ -156,6 +156,59 @@ func TestStoppedEarlyIsHonest(t *testing.T) {
 	}
 }
 
+// The same for every goal: what is still open is never said to be better than it can be, nor proven when it is not.
+func TestStoppedEarlyIsHonestAboutEveryGoal(t *testing.T) {
+	open := 0
+	for seed := range uint64(60) {
+		p := tradingDay(seed)
+		best, err := Solve(p)
+		if err != nil || !best.Proof.Optimal {
+			t.Fatalf("seed %d: %+v, %v", seed, best.Proof, err)
+		}
+		for _, p.Budget = range []int{1, 2, 5, 12} {
+			early, err := Solve(p)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if err := Check(p, early); err != nil {
+				t.Errorf("seed %d, budget %d: %v", seed, p.Budget, err)
+			}
+			sure := true
+			for k, r := range early.Goals {
+				sign := int64(1) // less is better
+				if r.Rule == ByValue {
+					sign = -1
+				}
+				there := best.Goals[k].Amount
+				if sign*there < sign*r.Best || r.Proven && r.Amount != there || r.Proven && !sure {
+					t.Errorf("seed %d, budget %d: %+v, and the best is %d", seed, p.Budget, r, there)
+				}
+				if sure = r.Proven; !sure {
+					open++
+				}
+			}
+			if sure != early.Proof.Optimal {
+				t.Errorf("seed %d, budget %d: goals and proof differ", seed, p.Budget)
+			}
+		}
+	}
+	if open == 0 {
+		t.Error("no search was stopped early, so this test says nothing")
+	}
+}
+
+// By hand: 2,000 t in ten kinds of pack worth their mass; sums of the masses of all kinds would not fit into 64 bits.
+func TestAWholeHarvest(t *testing.T) {
+	p := Problem{Stock: []unit.Mass{2_000_000 * unit.Kilogram}}
+	for i := range 10 {
+		p.Packs = append(p.Packs, pack(int64(10+i), of(0, 100*(10+i))))
+	}
+	got, err := Solve(p)
+	if err != nil || got.Value != 20_000_000 || got.Left[0] != 0 || !got.Proof.Optimal {
+		t.Errorf("got %+v, %v; want all of it used, worth 20,000,000", got, err)
+	}
+}
+
 func TestRefused(t *testing.T) {
 	ok := func() Problem {
 		return Problem{Stock: []unit.Mass{unit.Kilogram, unit.Kilogram}, PieceMass: []unit.Mass{0, 30 * unit.Gram}, Packs: []Pack{pack(1, of(0, 500), Need{Output: 1, Pieces: 2})}}

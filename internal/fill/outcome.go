@@ -79,10 +79,7 @@ func (t *table) reachedOf(p Problem, s *search, k int) Reached {
 	o := &s.goals[k]
 	bound := s.bounds[k]
 	if k > s.proven {
-		bound = o.of(t.hi) // no pass was run for it
-		if o.rule == ByValue {
-			bound = min(limit/o.unit, positive(o, t.hi))
-		}
+		bound = t.beyond(o) // no pass was run for it
 	}
 	r := Reached{Rule: o.rule, Proven: k < s.proven}
 	var all int64
@@ -101,11 +98,17 @@ func (t *table) reachedOf(p Problem, s *search, k int) Reached {
 	return r
 }
 
-// positive is the most that a goal adds up to when what lowers it is left out.
-func positive(o *goal, hi []int64) int64 {
+// beyond is what no plan can exceed in a goal, at a glance: all that can be used, or the most of everything that adds to it.
+func (t *table) beyond(o *goal) int64 {
 	var sum int64
+	if o.rule == ByLeft {
+		for _, m := range t.usable[:t.outputs] {
+			sum += m
+		}
+		return sum / o.unit
+	}
 	for g, w := range o.w {
-		sum += max(0, w) * min(hi[g], o.cap[g])
+		sum += max(0, w) * min(t.hi[g], o.cap[g])
 	}
 	return sum
 }

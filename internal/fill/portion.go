@@ -64,7 +64,7 @@ type PortionError struct {
 	Obstacle Obstacle
 	Pack     int       // for NoAmountFits, else -1
 	Below    Filling   // for NoAmountFits: the thickest filling that is too thin
-	Above    Filling   // and the thinnest that is too thick
+	Above    Filling   // and the thinnest that is too thick; nothing when the pack has no room for more solids
 	Need     unit.Mass // for the others
 	Have     unit.Mass
 }
@@ -72,6 +72,9 @@ type PortionError struct {
 func (e *PortionError) Error() string {
 	switch e.Obstacle {
 	case NoAmountFits:
+		if e.Above.Solids == 0 {
+			return fmt.Sprintf("fill: pack %d: even %.6g kg of solids and %.6g kg of sauce, which fill it, are too thin: widen the ratio or change the net weight", e.Pack, e.Below.Solids.Kg(), e.Below.Sauce.Kg())
+		}
 		return fmt.Sprintf("fill: pack %d: %.6g kg of solids and %.6g kg of sauce are too thin, %.6g kg and %.6g kg too thick, and nothing is between: widen the ratio or change the net weight",
 			e.Pack, e.Below.Solids.Kg(), e.Below.Sauce.Kg(), e.Above.Solids.Kg(), e.Above.Sauce.Kg())
 	case SolidsTooFew:
@@ -175,14 +178,18 @@ func (p Portions) filling(i int, units int64) Filling {
 func (f Filling) Ratio() Ratio { return Ratio{int64(f.Solids), int64(f.Sauce)} }
 
 // levelOf starts a size of pack with the least solids that keep to the ratio. More solids leave less room for sauce, so that what
-// keeps to it is one stretch of amounts.
+// keeps to it is one stretch of amounts. Solids alone never overfill a pack.
 func (p Portions) levelOf(i int) (level, error) {
 	unit := p.unit()
-	full := int64((p.Packs[i].Net + unit - 1) / unit)
-	least := firstOf(full, func(n int64) bool { return !p.filling(i, n).Ratio().less(p.Thinnest) })
+	full := int64(p.Packs[i].Net / unit)
+	least := firstOf(full+1, func(n int64) bool { return !p.filling(i, n).Ratio().less(p.Thinnest) })
 	most := firstOf(full+1, func(n int64) bool { return p.Thickest.less(p.filling(i, n).Ratio()) }) - 1
 	if least > most {
-		return level{}, &PortionError{Obstacle: NoAmountFits, Pack: i, Below: p.filling(i, most), Above: p.filling(i, least)}
+		bad := &PortionError{Obstacle: NoAmountFits, Pack: i, Below: p.filling(i, most)}
+		if least <= full {
+			bad.Above = p.filling(i, least)
+		}
+		return level{}, bad
 	}
 	return level{count: int64(p.Packs[i].Count), units: least, most: most}, nil
 }

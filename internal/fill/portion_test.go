@@ -36,6 +36,9 @@ func TestPortion(t *testing.T) {
 		// Meatballs of 28.35 g (1 oz): 5 are 141.75 g, to 400 g in whole grams 259 g, which is 0.75 g over.
 		{"by hand: the net weight is reached, not missed", Portions{Solids: 5 * unit.Ounce, Piece: unit.Ounce, Sauce: 259 * g, Grain: g, Thinnest: Ratio{1, 3}, Thickest: Ratio{1, 1}, Packs: []PortionPack{{"one", 1, 400 * g}}},
 			[]Filling{{0, 1, 5, 5 * unit.Ounce, 259 * g}}, 0, 0},
+		// By hand, to a tenth of an ounce: 20 oz of beans in three packs of 10 oz are 6.7, 6.7 and 6.6 oz.
+		{"by hand: beans to a tenth of an ounce", Portions{Solids: 20 * unit.Ounce, Sauce: 11 * unit.Ounce, Grain: unit.Ounce / 10, Thinnest: Ratio{1, 1}, Thickest: Ratio{1, 0}, Packs: []PortionPack{{"beans", 3, 10 * (unit.Ounce / 10 * 10)}}},
+			[]Filling{{0, 2, 0, 67 * (unit.Ounce / 10), 33 * (unit.Ounce / 10)}, {0, 1, 0, 66 * (unit.Ounce / 10), 34 * (unit.Ounce / 10)}}, 20*unit.Ounce - 200*(unit.Ounce/10), 11*unit.Ounce - 100*(unit.Ounce/10)},
 		{"no packs", meatballs(60*g, 50*g, Ratio{0, 1}, Ratio{1, 0}), nil, 60 * g, 50 * g},
 	} {
 		got, err := Portion(c.p)
@@ -52,6 +55,12 @@ func TestPortionSaysWhatIsInTheWay(t *testing.T) {
 	// By hand: one cutlet of 100 g to 250 g of sauce is too thin, two to 150 g too thick.
 	if _, err := Portion(p); !errors.As(err, &bad) || bad.Obstacle != NoAmountFits || bad.Below.Pieces != 1 || bad.Below.Sauce != 250*g || bad.Above.Pieces != 2 || bad.Above.Sauce != 150*g {
 		t.Errorf("no amount fits: got %+v", err)
+	}
+	// By hand: three cutlets fill the pack but for 50 g of sauce, which is not ten to one.
+	full := p
+	full.Thinnest, full.Thickest = Ratio{10, 1}, Ratio{1, 0}
+	if _, err := Portion(full); !errors.As(err, &bad) || bad.Obstacle != NoAmountFits || bad.Below.Pieces != 3 || bad.Below.Sauce != 50*g || bad.Above != (Filling{}) {
+		t.Errorf("no room: got %+v", err)
 	}
 	// By hand: ten packs of two are twenty cutlets, there are fifteen.
 	p.Thickest = Ratio{2, 1}
@@ -128,7 +137,7 @@ func everyFilling(p Portions) (used unit.Mass, thin Ratio) {
 	var try func(i int)
 	try = func(i int) {
 		if i < len(pieces) {
-			for pieces[i] = 0; unit.Mass(pieces[i]-1)*p.Piece < p.Packs[i].Net; pieces[i]++ {
+			for pieces[i] = 0; unit.Mass(pieces[i])*p.Piece <= p.Packs[i].Net; pieces[i]++ {
 				try(i + 1)
 			}
 			return
@@ -137,7 +146,7 @@ func everyFilling(p Portions) (used unit.Mass, thin Ratio) {
 		worst := Ratio{1, 0}
 		for i, n := range pieces {
 			s := unit.Mass(n) * p.Piece
-			top := max(0, p.Packs[i].Net-s)
+			top := p.Packs[i].Net - s
 			r := Ratio{int64(s / unit.Gram), int64(top / unit.Gram)}
 			if r.Solids*p.Thinnest.Sauce < p.Thinnest.Solids*r.Sauce || r.Solids*p.Thickest.Sauce > p.Thickest.Solids*r.Sauce {
 				return

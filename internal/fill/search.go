@@ -97,7 +97,11 @@ const (
 
 // explore searches everything for so many steps and reports whether nothing is left open, and the highest bound of what is.
 func (s *search) explore(steps int) (bound int64, done bool) {
-	s.stack = append(s.stack[:0], node{slices.Clone(s.t.lo), slices.Clone(s.t.hi), math.MaxInt64})
+	bound = math.MaxInt64
+	if s.pass < len(s.goals) {
+		bound = s.t.beyond(&s.goals[s.pass])
+	}
+	s.stack = append(s.stack[:0], node{slices.Clone(s.t.lo), slices.Clone(s.t.hi), bound})
 	for done := 1; len(s.stack) > 0 && done <= steps; done++ {
 		if s.pass < len(s.goals) && done == cutAfter && !s.cut {
 			s.addCuts()
@@ -123,7 +127,7 @@ func (s *search) explore(steps int) (bound int64, done bool) {
 // something better.
 func (s *search) visit(n node) {
 	ties := s.pass == len(s.goals)
-	if !ties && n.bound <= s.reached[s.pass] || !s.tighten(n) || ties && s.rank.noneMoreEven(n.hi, s.best) {
+	if !ties && n.bound <= s.reached[s.pass] || !s.settle(n) || !s.tighten(n) || ties && s.rank.noneMoreEven(n.hi, s.best) {
 		return
 	}
 	before := s.widths(n)
