@@ -45,6 +45,7 @@ var imports = map[string]string{
 	"internal/productmix":          "internal/unit internal/fill",
 	"internal/scatter":             "internal/unit",
 	"internal/controlchart":        "",
+	"internal/netcontents":         "internal/unit",
 	"internal/statement":           "internal/unit internal/allergen",
 	"internal/foodtable":           "internal/unit internal/finding internal/spelling",
 	"internal/heatcase":            "internal/unit internal/finding internal/spelling internal/heat internal/series internal/vessel internal/calibration internal/medium internal/conduction internal/freezing internal/coolrule internal/foodtable",
