@@ -39,6 +39,11 @@ func FactorsOf(size int) (Factors, error) {
 	if size < 2 || size > maxSize {
 		return Factors{}, wrongSize(size)
 	}
+	return factors(size), nil
+}
+
+// factors are those of a size in the table.
+func factors(size int) Factors {
 	root := math.Sqrt(float64(size))
 	f := Factors{Size: size, D2: d2[size], C4: c4(size), rangeSD: d3[size]}
 	f.sdDev = math.Sqrt(1 - f.C4*f.C4)
@@ -46,5 +51,5 @@ func FactorsOf(size int) (Factors, error) {
 	f.A3 = 3 / (f.C4 * root)
 	f.D3, f.D4 = max(0, 1-3*f.rangeSD/f.D2), 1+3*f.rangeSD/f.D2
 	f.B3, f.B4 = max(0, 1-3*f.sdDev/f.C4), 1+3*f.sdDev/f.C4
-	return f, nil
+	return f
 }

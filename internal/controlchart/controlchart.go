@@ -85,7 +85,8 @@ func Learn(kind Kind, groups [][]float64) (Standard, error) {
 	}
 	location, spread := s.points(groups)
 	s.Centre = mean(location)
-	s.SD = mean(spread) / s.perSD()
+	per, _ := s.spread()
+	s.SD = mean(spread) / per
 	return s, nil
 }
 
@@ -107,7 +108,8 @@ func (s Standard) Plot(groups [][]float64, rules []Rule) (Chart, error) {
 	c := Chart{Standard: s}
 	c.Location.Points, c.Spread.Points = s.points(groups)
 	c.Location.limits(s.Centre, s.SD/math.Sqrt(float64(s.Size)))
-	c.Spread.limits(s.SD*s.perSD(), s.SD*s.spreadSD())
+	per, sd := s.spread()
+	c.Spread.limits(s.SD*per, s.SD*sd)
 	c.Spread.Lower = max(0, c.Spread.Lower)
 	c.Location.Signals = Signals(c.Location.Points, s.Centre, c.Location.SD, rules)
 	c.Spread.Signals = Signals(c.Spread.Points, c.Spread.Centre, c.Spread.SD, []Rule{BeyondLimits})
@@ -120,21 +122,14 @@ func (s *Series) limits(centre, sd float64) {
 	s.Lower, s.Upper = centre-3*sd, centre+3*sd
 }
 
-// perSD is the mean of a point of the spread, in standard deviations of single values.
-func (s Standard) perSD() float64 {
+// spread is the mean and the standard deviation of a point of the spread, in standard deviations of single values. A moving range is that
+// of two.
+func (s Standard) spread() (mean, sd float64) {
+	f := factors(max(2, s.Size))
 	if s.Kind == MeanDeviation {
-		return c4(s.Size)
+		return f.C4, f.sdDev
 	}
-	return d2[max(2, s.Size)]
-}
-
-// spreadSD is the standard deviation of a point of the spread, in those of single values.
-func (s Standard) spreadSD() float64 {
-	if s.Kind == MeanDeviation {
-		c := c4(s.Size)
-		return math.Sqrt(1 - c*c)
-	}
-	return d3[max(2, s.Size)]
+	return f.D2, f.rangeSD
 }
 
 func (s Standard) check(groups [][]float64) error {

@@ -67,23 +67,23 @@ func TestLots(t *testing.T) {
 		{"one short by 25.4 g, under 0.056 lb", ounces24, slices.Concat(repeat(11, 5), []float64{-25.4}), netcontents.Passes, nil, 5.573},                                        // 30.4 sqrt(1/12) 0.635
 		{"the sixty by the packer's own check", own, sixty, netcontents.Fails, []netcontents.Reason{netcontents.AverageShort}, 0},
 		{"all on the label", own, repeat(12, 0), netcontents.Passes, nil, 0},
-		{"three packs, all weighed", small, []float64{-1, 0, -2}, netcontents.Passes, nil, 2.484},                                                     // s = 1
-		{"three packs alike", small, []float64{-1, -1, -1}, netcontents.Fails, []netcontents.Reason{netcontents.AverageShort}, 0},                     // s = 0
-		{"one pack short: no average of one", alone, []float64{-25}, netcontents.Passes, nil, 0},                                                      //
-		{"one pack short by more than the MAV", alone, []float64{-26}, netcontents.Fails, []netcontents.Reason{netcontents.PacksShort}, 0},            //
+		{"three packs, all weighed", small, []float64{-1, 0, -2}, netcontents.Passes, nil, 2.484},                                 // s = 1
+		{"three packs alike", small, []float64{-1, -1, -1}, netcontents.Fails, []netcontents.Reason{netcontents.AverageShort}, 0}, // s = 0
+		{"one pack short: no average of one", alone, []float64{-25}, netcontents.Passes, nil, 0},
+		{"one pack short by more than the MAV", alone, []float64{-26}, netcontents.Fails, []netcontents.Reason{netcontents.PacksShort}, 0},
 		{"a large lot may have one", large, slices.Concat(repeat(47, 1), []float64{-26}), netcontents.Passes, nil, 1.134},                             // 27 sqrt(1/48) 0.291
 		{"but not two", large, slices.Concat(repeat(46, 5), repeat(2, -26)), netcontents.Fails, []netcontents.Reason{netcontents.PacksShort}, 1.8217}, // 31² · 46·2/48/47 = 39.19, s = 6.260
 		{"short packs and a short average", ounces24, slices.Concat(repeat(11, -26), []float64{-25}), netcontents.Fails, []netcontents.Reason{netcontents.AverageShort, netcontents.PacksShort}, 0.1833},
 
-		{"the Directive: one of thirty short by 16 g", e500, slices.Concat(repeat(29, 1), []float64{-16}), netcontents.Passes, nil, 1.5612},                                  // 17 sqrt(1/30) 0.503
-		{"two do not decide", e500, slices.Concat(repeat(28, 2), repeat(2, -16)), netcontents.WeighMore, nil, 2.2971},                                                        // 324·28·2/30/29: s = 4.5668
-		{"three fail", e500, slices.Concat(repeat(27, 3), repeat(3, -16)), netcontents.Fails, []netcontents.Reason{netcontents.PacksShort}, 2.9163},                          // 361·27·3/30/29: s = 5.7975
-		{"with the second sample four pass", e500, slices.Concat(repeat(28, 2), repeat(4, -16), repeat(28, 0)), netcontents.Passes, nil, 2.2971},                             //
-		{"and five fail", e500, slices.Concat(repeat(28, 2), repeat(5, -16), repeat(27, 0)), netcontents.Fails, []netcontents.Reason{netcontents.PacksShort}, 2.2971},        //
+		{"the Directive: one of thirty short by 16 g", e500, slices.Concat(repeat(29, 1), []float64{-16}), netcontents.Passes, nil, 1.5612},         // 17 sqrt(1/30) 0.503
+		{"two do not decide", e500, slices.Concat(repeat(28, 2), repeat(2, -16)), netcontents.WeighMore, nil, 2.2971},                               // 324·28·2/30/29: s = 4.5668
+		{"three fail", e500, slices.Concat(repeat(27, 3), repeat(3, -16)), netcontents.Fails, []netcontents.Reason{netcontents.PacksShort}, 2.9163}, // 361·27·3/30/29: s = 5.7975
+		{"with the second sample four pass", e500, slices.Concat(repeat(28, 2), repeat(4, -16), repeat(28, 0)), netcontents.Passes, nil, 2.2971},
+		{"and five fail", e500, slices.Concat(repeat(28, 2), repeat(5, -16), repeat(27, 0)), netcontents.Fails, []netcontents.Reason{netcontents.PacksShort}, 2.2971},
 		{"a pack short by 31 g, over twice 15", e500, slices.Concat(repeat(29, 3), []float64{-31}), netcontents.Fails, []netcontents.Reason{netcontents.TwiceShort}, 3.1225}, // 34 sqrt(1/30) 0.503
-		{"short by 30 g is not over it", e500, slices.Concat(repeat(29, 3), []float64{-30}), netcontents.Passes, nil, 3.0306},                                                //
-		{"the average short, thirty alike", e500, repeat(30, -0.1), netcontents.Fails, []netcontents.Reason{netcontents.AverageShort}, 0},                                    //
-		{"and two to decide on", e500, slices.Concat(repeat(28, -2), repeat(2, -16)), netcontents.Fails, []netcontents.Reason{netcontents.AverageShort}, 1.7866},             // 196·28·2/30/29: s = 3.5519
+		{"short by 30 g is not over it", e500, slices.Concat(repeat(29, 3), []float64{-30}), netcontents.Passes, nil, 3.0306},
+		{"the average short, thirty alike", e500, repeat(30, -0.1), netcontents.Fails, []netcontents.Reason{netcontents.AverageShort}, 0},
+		{"and two to decide on", e500, slices.Concat(repeat(28, -2), repeat(2, -16)), netcontents.Fails, []netcontents.Reason{netcontents.AverageShort}, 1.7866}, // 196·28·2/30/29: s = 3.5519
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			v, err := netcontents.Evaluate(lotOf(c.terms, c.errorsG...))

@@ -41,14 +41,15 @@ func TestEveryWeighing(t *testing.T) {
 		}
 		last, sample, weighed := 0, 0, 0
 		var gaps []int
+		at := unit.Span(0)
 		for _, g := range s.Groups {
-			if g.Packs[0] <= last || (len(gaps) > 0 && g.At < 0) {
+			if g.Packs[0] <= last || g.At < at || g.At > f.Lasts {
 				t.Fatalf("%+v", s)
 			}
 			if last > 0 {
 				gaps = append(gaps, g.Packs[0]-last)
 			}
-			last = g.Packs[len(g.Packs)-1]
+			last, at = g.Packs[len(g.Packs)-1], g.At
 			sample, weighed = sample+len(g.Sample), weighed+len(g.Packs)
 		}
 		if last > packs || sample != f.Sample || weighed != s.Weighed || len(s.Groups) < min(f.Groups, (packs+f.Group-1)/f.Group) {
