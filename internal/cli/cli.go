@@ -33,6 +33,7 @@ type commands struct {
 	Seal    sealCommand    `cmd:"" help:"What to fill, from what was really weighed: as text or JSON."`
 	Buy     buyCommand     `cmd:"" help:"The shopping list of a run, by supplier or by storage: as text, CSV or JSON."`
 	After   afterCommand   `cmd:"" help:"Why a run cost more or less than it should have: price, yield and time."`
+	Filling fillingCommand `cmd:"" help:"How a filling scattered and drifted, from its check-weights: as text, JSON or a control chart."`
 	Week    weekCommand    `cmd:"" help:"What a week is best spent on, and what one more hour would be worth."`
 	Check   checkCommand   `cmd:"" help:"Find what is wrong in a book."`
 	Foods   foodsCommand   `cmd:"" help:"Search the food composition table."`
