@@ -14,26 +14,27 @@ const FillingSchema = "kettlefrost.filling/1"
 
 // LotWeights is the check-weights of one filling of a pack.
 type LotWeights struct {
-	Schema  string      `json:"schema"`
-	Kitchen string      `json:"kitchen"`
-	Note    string      `json:"note,omitempty"`
-	Units   unit.System `json:"units"`
-	Pack    string      `json:"pack"`
-	Name    string      `json:"name"`
-	Date    string      `json:"date,omitempty"`
-	Lot     int         `json:"lot,omitempty"` // packs filled
-	Label   unit.Mass   `json:"label_g"`
-	Tare    unit.Mass   `json:"tare_g"` // mean
-	Nets    []unit.Mass `json:"nets_g"` // in the order of filling
-	Mean    unit.Mass   `json:"mean_g"`
-	SD      unit.Mass   `json:"sd_g"`    // of single packs
-	Given   unit.Mass   `json:"given_g"` // mean less label, each
-	Below   int         `json:"below"`   // packs weighed that are below the label
-	Lower   unit.Mass   `json:"lower_g"` // control limits of single packs
-	Upper   unit.Mass   `json:"upper_g"`
-	Signals []Drift     `json:"signals"`
-	TooFew  bool        `json:"too_few"` // for limits that can be relied on
-	Learned []string    `json:"learned_from"`
+	Schema   string      `json:"schema"`
+	Kitchen  string      `json:"kitchen"`
+	Note     string      `json:"note,omitempty"`
+	Units    unit.System `json:"units"`
+	Currency string      `json:"currency"`
+	Pack     string      `json:"pack"`
+	Name     string      `json:"name"`
+	Date     string      `json:"date,omitempty"`
+	Lot      int         `json:"lot,omitempty"` // packs filled
+	Label    unit.Mass   `json:"label_g"`
+	Tare     unit.Mass   `json:"tare_g"` // mean
+	Nets     []unit.Mass `json:"nets_g"` // in the order of filling
+	Mean     unit.Mass   `json:"mean_g"`
+	SD       unit.Mass   `json:"sd_g"`    // of single packs
+	Given    unit.Mass   `json:"given_g"` // mean less label, each
+	Below    int         `json:"below"`   // packs weighed that are below the label
+	Lower    unit.Mass   `json:"lower_g"` // control limits of single packs
+	Upper    unit.Mass   `json:"upper_g"`
+	Signals  []Drift     `json:"signals"`
+	TooFew   bool        `json:"too_few"` // for limits that can be relied on
+	Net      NetContents `json:"net_contents"`
 }
 
 // Drift is a pattern that chance alone seldom makes.
@@ -52,8 +53,8 @@ func WeighFilling(book kitchen.Book, id kitchen.PackID, w kitchen.Weighing) (Lot
 	if !ok {
 		return LotWeights{}, fmt.Errorf("the book has no pack %s", id)
 	}
-	f := LotWeights{Schema: FillingSchema, Kitchen: book.Kitchen.Name, Note: book.Kitchen.Note, Units: book.Kitchen.Units, Pack: string(id), Name: pack.Name, Date: w.Date, Lot: w.Lot, Label: labelMass(book, pack), Signals: []Drift{}, Learned: []string{}}
-	if len(w.Tare) == 0 || len(w.Gross) < 2 {
+	f := LotWeights{Schema: FillingSchema, Kitchen: book.Kitchen.Name, Note: book.Kitchen.Note, Units: book.Kitchen.Units, Currency: book.Kitchen.Currency, Pack: string(id), Name: pack.Name, Date: w.Date, Lot: w.Lot, Label: labelMass(book, pack), Signals: []Drift{}}
+	if len(w.Tare) < 2 || len(w.Gross) < 2 {
 		return f, fmt.Errorf("%d empty bags and %d packs were weighed: weigh two bags and two packs at least", len(w.Tare), len(w.Gross))
 	}
 	for _, m := range w.Tare {
@@ -90,6 +91,7 @@ func WeighFilling(book kitchen.Book, id kitchen.PackID, w kitchen.Weighing) (Lot
 		}
 		f.Signals = append(f.Signals, d)
 	}
+	f.Net = netContents(book, pack, w, f.Label)
 	return f, nil
 }
 

@@ -2,6 +2,8 @@ package plan_test
 
 import (
 	"math"
+	"slices"
+	"strings"
 	"testing"
 
 	"kettlefrost/demo"
@@ -65,6 +67,65 @@ func TestCheckWeightsThatSayNothing(t *testing.T) {
 	if _, err := plan.WeighFilling(book, "no-such-pack", kitchen.Weighing{}); err == nil {
 		t.Error("a pack that is not there: no error")
 	}
+}
+
+// Twelve of 150: NIST Handbook 133, table 2-1, as a packer holds it against himself (from memory, as in the package that judges): none of
+// twelve may be short of a pound by more than 0.044 lb, 20.0 g, and their average must reach the label.
+func TestALotAgainstTheRules(t *testing.T) {
+	even := []float64{470, 468, 473, 466, 471, 469, 472, 467, 470, 474, 468, 471}
+	for _, c := range []struct {
+		what    string
+		gross   []float64
+		lot     int
+		verdict string
+		why     string
+		short   int
+	}{
+		{"filled well", even, 150, "passes", "", 0},
+		{"one pack at 431 g net", append(slices.Clone(even[:11]), 442), 150, "fails", "too many packs are short", 1},
+		{"all under the label", plus(even, -8), 150, "fails", "the average is short", 0},
+		{"eleven weighed", even[:11], 150, "", "", 0},
+		{"nobody knows how many", even, 0, "", "", 0},
+	} {
+		n := filling(t, kitchen.Weighing{Tare: grams(11, 11), Gross: grams(c.gross...), Lot: c.lot}).Net
+		if n.Verdict != c.verdict || len(n.Short) != c.short || strings.Join(n.Why, "; ") != c.why {
+			t.Errorf("%s: %q, why %q, short %v; want %q, %q, %d", c.what, n.Verdict, n.Why, n.Short, c.verdict, c.why, c.short)
+		}
+		if (n.Verdict == "") == (n.WhyNot == "") {
+			t.Errorf("%s: verdict %q beside %q", c.what, n.Verdict, n.WhyNot)
+		}
+	}
+}
+
+// The mean to fill to, by the normal table: 1.645 standard deviations of the mean of twelve above the label reach it with 95 %, and the
+// next whole gram is what a scale shows. Packs short by 20 g are too rare beside it to count.
+func TestHowFullToFillNextTime(t *testing.T) {
+	f := filling(t, kitchen.Weighing{Tare: grams(11.2, 11.4), Gross: grams(470, 468, 473, 466, 471, 469, 472, 467, 470, 474, 468, 471), Lot: 150})
+	next := f.Net.Next
+	if next == nil {
+		t.Fatal(f.Net.WhyNot)
+	}
+	want := math.Ceil(453.59237 + 1.645*next.Scatter.Kg()*1000/math.Sqrt(12))
+	if got := next.Mean.Kg() * 1000; got != want {
+		t.Errorf("fill to %.2f g, want %.0f g", got, want)
+	}
+	if got, want := next.Over, next.Mean-f.Label; got != want {
+		t.Errorf("given away %s, want %s", got, want)
+	}
+	if want := 150 * 9.75 * next.Over.Kg() / f.Label.Kg(); math.Abs(next.Lost.Units()-want) > 0.01 {
+		t.Errorf("lost %s, want %.2f", next.Lost, want)
+	}
+	if len(next.Weigh) != 12 || next.Weigh[11] > 150 || !slices.IsSorted(next.Weigh) {
+		t.Errorf("weigh %v, want twelve of 150 in order", next.Weigh)
+	}
+}
+
+func plus(g []float64, more float64) []float64 {
+	sums := slices.Clone(g)
+	for i := range sums {
+		sums[i] += more
+	}
+	return sums
 }
 
 func filling(t *testing.T, w kitchen.Weighing) plan.LotWeights {

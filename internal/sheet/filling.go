@@ -10,7 +10,7 @@ import (
 
 // FillingText says how a filling scattered and drifted.
 func FillingText(f plan.LotWeights, units unit.System) string {
-	w := &writer{plan: plan.Plan{Kitchen: f.Kitchen, Note: f.Note, Units: f.Units}, units: units}
+	w := &writer{plan: plan.Plan{Kitchen: f.Kitchen, Note: f.Note, Units: f.Units, Currency: f.Currency}, units: units}
 	w.line(f.Kitchen)
 	w.line(list(", ", "Check-weights of "+f.Name, f.Date))
 	w.gap()
@@ -33,15 +33,53 @@ func FillingText(f plan.LotWeights, units unit.System) string {
 		w.para(0, "No pattern that chance alone seldom makes.")
 	}
 	for _, s := range f.Signals {
-		var points []string
-		for _, n := range s.Points {
-			points = append(points, fmt.Sprint(n))
-		}
-		w.para(0, fmt.Sprintf("%s (%s): packs %s", s.Rule, s.Side, strings.Join(points, ", ")))
+		w.para(0, fmt.Sprintf("%s (%s): packs %s", s.Rule, s.Side, counted(s.Points)))
+	}
+	w.netContents(f)
+	return w.String()
+}
+
+// netContents is the lot held against the rules, and the next filling.
+func (w *writer) netContents(f plan.LotWeights) {
+	n := f.Net
+	w.heading("net contents", n.Rules)
+	t := table{columns: []column{{}, {right: true}, {wraps: true}}}
+	if n.Sample > 0 {
+		t.add("sample", fmt.Sprint(n.Sample), "packs, chosen before anybody sees a weight")
+		t.add("counts as short", finely(n.Shortfall), "under the label, and more than that")
+	}
+	if n.Verdict != "" {
+		t.add("this lot", n.Verdict, strings.Join(n.Why, ", "))
+	}
+	if len(n.Short) > 0 {
+		t.add("short", fmt.Sprint(len(n.Short)), "packs "+counted(n.Short))
+	}
+	if n.Next != nil {
+		w.nextFilling(&t, *n.Next, f.Tare)
+	}
+	w.table(t)
+	if n.WhyNot != "" {
+		w.para(0, "Missing: "+n.WhyNot+".")
 	}
 	w.gap()
-	w.para(0, "This is no test of the lot: whether packs may be sold by their label is decided by the published sampling plan and your local office of weights and measures.")
-	return w.String()
+	w.para(0, "This is a check of your own and decides nothing. The tables behind it are typed from memory and leave out moisture lost after packing and the separate limits for inspected meat: have your local office of weights and measures confirm plan, limits and scale.")
+}
+
+func (w *writer) nextFilling(t *table, next plan.FillAt, tare unit.Mass) {
+	t.add("scatter", finely(next.Scatter), fmt.Sprintf("at most, as sure as %s; likely %s, from %d packs weighed and a first belief worth five", next.Confidence.Show(0), finely(next.Likely), next.Weighed))
+	t.add("fill next time", finely(next.Mean), fmt.Sprintf("net on average: a lot as large then passes with at least %s, if packs scatter so; it is %s that asks for it", next.Confidence.Show(0), next.Bind))
+	t.add("on the scale", finely(next.Mean+tare), "with the bag")
+	t.add("given away", finely(next.Over), fmt.Sprintf("each; %s in the lot, at the pack's price", next.Lost.Show(w.plan.Currency)))
+	t.add("still under", next.Under.Show(0), "of the packs, below the label by less than what counts as short, most of them")
+	t.add("weigh", fmt.Sprint(len(next.Weigh)), "packs, in the order of filling: "+counted(next.Weigh))
+}
+
+func counted(of []int) string {
+	var words []string
+	for _, n := range of {
+		words = append(words, fmt.Sprint(n))
+	}
+	return strings.Join(words, ", ")
 }
 
 func ofFilled(lot int) string {
