@@ -23,7 +23,7 @@ func CheckBasket(b Basket, p Purchase) error {
 	all := newTally()
 	leftOver := new(big.Int)
 	for i, n := range b.Needs {
-		surplus, err := checkCover(n, p.Counts[i], fmt.Sprintf("need %d (%s)", i+1, n.Name), orders, all)
+		surplus, err := checkCover(n, p.Counts[i], len(b.Suppliers), fmt.Sprintf("need %d (%s)", i+1, n.Name), orders, all)
 		if err != nil {
 			return err
 		}
@@ -51,7 +51,7 @@ func newTally() *tally { return &tally{new(big.Int), new(big.Int), new(big.Int),
 func equal(a *big.Int, b int64) bool { return a.IsInt64() && a.Int64() == b }
 
 // checkCover adds the packs for one need to their orders and returns the surplus.
-func checkCover(n Need, counts []int, place string, orders map[int]*tally, all *tally) (*big.Int, error) {
+func checkCover(n Need, counts []int, suppliers int, place string, orders map[int]*tally, all *tally) (*big.Int, error) {
 	if len(counts) != len(n.Offers) {
 		return nil, &CheckError{place, "the counts are for other offers"}
 	}
@@ -63,6 +63,9 @@ func checkCover(n Need, counts []int, place string, orders map[int]*tally, all *
 		}
 		if c == 0 {
 			continue
+		}
+		if o.Supplier < 0 || o.Supplier >= suppliers {
+			return nil, &CheckError{place, fmt.Sprintf("offer %d (%s) is of no supplier", k+1, o.Name)}
 		}
 		price := o.Price
 		for _, t := range o.Breaks {

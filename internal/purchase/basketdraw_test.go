@@ -15,12 +15,13 @@ type drawn struct {
 	carries          float64 // share of the needs that a supplier sells
 	keeps, breaks    float64 // share of the needs and offers with such terms
 	tight            float64 // lowest order and free delivery as a share of what one of the suppliers would sell
+	atMost           int     // most suppliers; 0: no limit
 }
 
 // basket draws prices in cents and masses in steps of 100 g, so that a general solver can work in whole cents.
 func (d drawn) basket(seed uint64) Basket {
 	r := rand.New(rand.NewPCG(seed, uint64(d.needs)))
-	var b Basket
+	b := Basket{AtMost: d.atMost}
 	steady := func(lo, hi float64) float64 { return lo + (hi-lo)*r.Float64() }
 	worth := 0.0
 	for i := range d.needs {

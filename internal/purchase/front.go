@@ -30,6 +30,7 @@ type forest struct {
 	place  []int   // of each point in order
 	most   []int64 // by branch and dimension; -1 where nothing is planted
 	grown  []bool  // by place
+	early  []int   // by branch, the first point planted in it
 	looked int64
 }
 
@@ -42,6 +43,10 @@ func newForest(points [][]int64) *forest {
 		f.order[i] = i
 	}
 	branches := f.split(0, 0, n, 0)
+	f.early = make([]int, branches)
+	for k := range f.early {
+		f.early[k] = n
+	}
 	f.most = make([]int64, branches*len(points[0]))
 	for k := range f.most {
 		f.most[k] = never0
@@ -99,7 +104,7 @@ func (f *forest) halve(lo, hi, mid, dim int) {
 func (f *forest) covered(branch, lo, hi int, p []int64) bool {
 	f.looked++
 	d := len(p)
-	if d > 0 && !covers(f.most[branch*d:branch*d+d], p) {
+	if !covers(f.most[branch*d:branch*d+d], p) {
 		return false
 	}
 	if hi-lo <= leafSize || d == 0 {
@@ -115,9 +120,34 @@ func (f *forest) covered(branch, lo, hi int, p []int64) bool {
 	return f.covered(2*branch+2, mid, hi, p) || f.covered(2*branch+1, lo, mid, p)
 }
 
+// first is the first point planted that covers p, or before if none before it does.
+func (f *forest) first(branch, lo, hi int, p []int64, before int) int {
+	f.looked++
+	d := len(p)
+	if f.early[branch] >= before || !covers(f.most[branch*d:branch*d+d], p) {
+		return before
+	}
+	if hi-lo <= leafSize || d == 0 {
+		f.looked += int64(hi - lo)
+		for at := lo; at < hi; at++ {
+			if i := f.order[at]; i < before && f.grown[at] && covers(f.points[i], p) {
+				before = i
+			}
+		}
+		return before
+	}
+	mid := (lo + hi) / 2
+	left, right := 2*branch+1, 2*branch+2
+	if f.early[left] <= f.early[right] {
+		return f.first(right, mid, hi, p, f.first(left, lo, mid, p, before))
+	}
+	return f.first(left, lo, mid, p, f.first(right, mid, hi, p, before))
+}
+
 func (f *forest) plant(branch, lo, hi, i int) {
 	p := f.points[i]
 	d := len(p)
+	f.early[branch] = min(f.early[branch], i)
 	for k, g := range p {
 		f.most[branch*d+k] = max(f.most[branch*d+k], g)
 	}

@@ -21,7 +21,7 @@ func (s *searcher) mix(n *node, d dual) {
 		if s.found() {
 			limit = min(limit, s.best.cost)
 		}
-		x := mixer{searcher: s, node: n, dual: d, limit: limit, width: width, dims: dims}
+		x := mixer{searcher: s, node: n, dual: d, limit: limit, width: width, room: 16 * width, dims: dims}
 		counts, whole := x.run()
 		if counts != nil {
 			s.try(counts)
@@ -48,19 +48,25 @@ func (s *searcher) mix(n *node, d dual) {
 	s.keep(n)
 }
 
-// dive looks for a purchase further above the bound than the limit at which more ways were open than are kept, among those that
-// promise most.
+// dive looks for a purchase further above the bound than the limit at which more ways were open than are kept: once a little further,
+// once among a few ways as far as the best purchase that is known.
 func (s *searcher) dive(n *node, d dual, dims []int, limit int64) {
-	further := limit + diveFactor*(limit-n.bound.cost)
+	most := s.total
 	if s.found() {
-		further = min(further, s.best.cost-s.grain)
+		most = s.best.cost - s.grain
 	}
-	if further <= limit || further > s.total {
-		return
-	}
-	x := mixer{searcher: s, node: n, dual: d, limit: further, width: firstWidth << (2 * n.tries), dims: dims}
-	if counts, _ := x.run(); counts != nil {
-		s.try(counts)
+	near := mixer{searcher: s, node: n, dual: d, limit: limit + 3*(limit-n.bound.cost), width: firstWidth << (2 * n.tries), dims: dims}
+	far := mixer{searcher: s, node: n, dual: d, limit: most, width: firstWidth, dims: dims}
+	near.room, far.room = 16*near.width, fewWays
+	for _, x := range []*mixer{&near, &far} {
+		x.limit = min(x.limit, most)
+		if x.limit <= limit {
+			return
+		}
+		if counts, _ := x.run(); counts != nil {
+			s.try(counts)
+			most = min(most, s.best.cost-s.grain)
+		}
 	}
 }
 
@@ -77,8 +83,7 @@ func (s *searcher) missed(goal []int64, counts [][]int64, dims []int) []int {
 
 const (
 	firstWidth = 500 // partial purchases that are kept at each need at first
-	diveFactor = 3
-	mostWays   = 20_000 // choices for one need that are looked at for each of them
+	fewWays    = 64  // choices for one need that a dive looks at
 )
 
 // firstStep is how far the first limit lies above the bound: a part of the gap.
@@ -96,7 +101,8 @@ type mixer struct {
 	node  *node
 	dual  dual
 	limit int64 // on cost
-	width int
+	width int   // parts that are kept
+	room  int   // ways that are kept for a need
 
 	dims   []int // suppliers whose order value is looked at
 	stages []stage
@@ -116,9 +122,10 @@ type stage struct {
 
 // way is one choice for a need, or what it comes to.
 type way struct {
-	score  score   // cost as it is, not weighted
-	goods  []int64 // by dims
-	counts []int64
+	score    score // cost as it is, not weighted
+	weighted int64
+	goods    []int64 // by dims
+	counts   []int64
 }
 
 // part is a partial purchase: goods are held at what is enough.
@@ -138,6 +145,9 @@ func (x *mixer) run() ([][]int64, bool) {
 	if slack < 0 {
 		return nil, true
 	}
+	if len(x.wants) == 0 {
+		return nil, true
+	}
 	for i := range x.wants {
 		ways := x.ways(i, slack)
 		if len(ways) == 0 {
@@ -145,61 +155,61 @@ func (x *mixer) run() ([][]int64, bool) {
 		}
 		x.stages = append(x.stages, stage{need: i, ways: ways})
 	}
+	if !x.trim() {
+		return nil, x.whole
+	}
 	slices.SortStableFunc(x.stages, func(a, b stage) int { return cmp.Compare(len(a.ways), len(b.ways)) })
 	x.lookAhead()
-	before := []part{{score: score{cost: x.fixed(x.node)}, goods: make([]int64, len(x.dims))}}
-	for k := range x.stages {
-		before = x.extend(k, before)
+	before := []part{{score: score{cost: x.fixed(x.node)}, bound: least, goods: make([]int64, len(x.dims))}}
+	last := len(x.stages) - 1
+	for k := range last {
+		before = x.extend(&x.stages[k], before)
 		if len(before) == 0 || x.steps >= x.most {
 			return nil, x.whole && len(before) == 0
 		}
 		x.stages[k].parts = before
 	}
-	best := -1
-	for p, e := range before {
-		if best < 0 || e.score.compare(before[best].score) < 0 {
-			best = p
-		}
+	part, way := x.finish(&x.stages[last], before)
+	if way < 0 {
+		return nil, x.whole
 	}
-	return x.trace(best), x.whole
+	return x.trace(part, way), x.whole
 }
 
-// ways are the choices for need i that cost at most slack more, weighted, than the least; none of them is replaced by another.
-func (x *mixer) ways(i int, slack int64) []way {
-	w := make(weights, len(x.terms))
-	var pushed uint64
-	for j := range w {
-		w[j] = x.scale - x.dual.price[j]
-	}
-	for _, j := range x.dims {
-		pushed |= 1 << j
-	}
-	sh := x.shelf(i, x.node.open, x.scale, w)
-	var all []way
-	steps := int64(mostForOne) << (2 * x.node.tries)
-	x.whole = sh.within(x.dual.picks[i].least.cost+slack, pushed, steps, func(sc score) {
-		if len(all) < mostWays<<(2*x.node.tries) {
-			counts := sh.listed(sh.counts, len(x.wants[i].packs))
-			all = append(all, x.way(i, counts, sc))
-		} else {
-			x.whole = false
-		}
-	}) && x.whole
-	x.steps += sh.steps
+// bestWays puts the best score first and leaves out what another replaces.
+func (x *mixer) bestWays(all []way) []way {
 	slices.SortStableFunc(all, func(a, b way) int { return a.score.compare(b.score) })
 	return front(all, func(w way) []int64 { return w.goods }, &x.steps)
 }
 
-func (x *mixer) way(i int, counts []int64, weighted score) way {
-	n := &x.wants[i]
-	w := way{score: score{cost: -worth(weighted.over, n.keep, n.perKg), over: weighted.over, packs: weighted.packs},
-		goods: make([]int64, len(x.dims)), counts: counts}
-	for k, c := range counts {
-		cost := n.packs[k].cost(c)
-		w.score.cost += cost
-		if d := slices.Index(x.dims, n.packs[k].supplier); d >= 0 {
-			w.goods[d] += cost
+// trim leaves out ways with which an order cannot reach its value whatever else is bought, and holds the goods of the others at
+// what is enough whatever else is bought. It reports false if a need is left without a way.
+func (x *mixer) trim() bool {
+	for d, j := range x.dims {
+		least, most := make([]int64, len(x.stages)), make([]int64, len(x.stages))
+		sure, reach := int64(0), int64(0)
+		for k, st := range x.stages {
+			least[k] = never
+			for _, w := range st.ways {
+				least[k], most[k] = min(least[k], w.goods[d]), max(most[k], w.goods[d])
+			}
+			sure, reach = sure+least[k], reach+most[k]
+		}
+		goal := x.dual.goal[j]
+		for k := range x.stages {
+			st := &x.stages[k]
+			st.ways = slices.DeleteFunc(st.ways, func(w way) bool { return w.goods[d]+reach-most[k] < goal })
+			enough := max(goal-(sure-least[k]), least[k])
+			for _, w := range st.ways {
+				w.goods[d] = min(w.goods[d], enough)
+			}
 		}
 	}
-	return w
+	for k := range x.stages {
+		x.stages[k].ways = x.bestWays(x.stages[k].ways)
+		if len(x.stages[k].ways) == 0 {
+			return false
+		}
+	}
+	return true
 }

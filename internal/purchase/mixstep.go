@@ -2,6 +2,7 @@ package purchase
 
 import (
 	"cmp"
+	"math"
 	"slices"
 )
 
@@ -24,15 +25,22 @@ func (x *mixer) lookAhead() {
 	}
 }
 
-// extend is every part before with every way of stage k that may still become the best.
-func (x *mixer) extend(k int, before []part) []part {
-	st := &x.stages[k]
+// extend is every part before with every way of a stage that may still become the best.
+func (x *mixer) extend(st *stage, before []part) []part {
+	byWeight := make([]int32, len(st.ways))
+	for w := range byWeight {
+		byWeight[w] = int32(w)
+	}
+	slices.SortStableFunc(byWeight, func(a, b int32) int { return cmp.Compare(st.ways[a].weighted, st.ways[b].weighted) })
 	var parts []part
 	for b := range before {
-		for w := range st.ways {
-			x.steps++
+		room := x.limit*x.scale - before[b].bound + x.dual.picks[st.need].least.cost
+		for _, w := range byWeight {
+			if x.steps++; st.ways[w].weighted > room {
+				break // and all that weigh more
+			}
 			if p, ok := x.joined(st, &before[b], &st.ways[w]); ok {
-				p.before, p.way = int32(b), int32(w)
+				p.before, p.way = int32(b), w
 				parts = append(parts, p)
 			}
 		}
@@ -40,17 +48,46 @@ func (x *mixer) extend(k int, before []part) []part {
 			parts = x.narrow(parts, 16*x.width)
 		}
 	}
-
 	parts = x.narrow(parts, 16*x.width)
 	slices.SortFunc(parts, func(a, b part) int { return cmp.Or(a.score.compare(b.score), a.compare(b)) })
 	parts = front(parts, func(p part) []int64 { return p.goods }, &x.steps)
 	return x.narrow(parts, x.width)
 }
 
+// finish finds the part and the way of the last stage that are the best purchase together; way is -1 if none is within the limit.
+// Ways are sorted by score: for each part the first that brings every order to its value is the best.
+func (x *mixer) finish(st *stage, before []part) (part, way int) {
+	points := make([][]int64, len(st.ways))
+	for w := range st.ways {
+		points[w] = st.ways[w].goods
+	}
+	f := newForest(points)
+	for w := range points {
+		f.plant(0, 0, len(points), w)
+	}
+	best := score{x.limit, math.MaxInt64, math.MaxInt64}
+	missing := make([]int64, len(x.dims))
+	way = -1
+	for b := range before {
+		for d, j := range x.dims {
+			missing[d] = x.dual.goal[j] - before[b].goods[d]
+		}
+		w := f.first(0, 0, len(points), missing, len(points))
+		if w == len(points) {
+			continue
+		}
+		if sc := before[b].score.plus(st.ways[w].score); sc.compare(best) < 0 {
+			best, part, way = sc, b, w
+		}
+	}
+	x.steps += f.looked / 4
+	return part, way
+}
+
 // joined is a part with a way added, or false if it cannot become a purchase within the limit: what is still to be decided costs,
 // weighted, its least; and whatever it adds to the orders, at least what is missing in them, costs its price on top.
 func (x *mixer) joined(st *stage, p *part, w *way) (part, bool) {
-	next := part{score: p.score.plus(w.score), goods: x.room()}
+	next := part{score: p.score.plus(w.score), goods: x.space()}
 	next.bound = next.score.cost*x.scale + st.rest
 	for d, j := range x.dims {
 		goal := x.dual.goal[j]
@@ -68,8 +105,8 @@ func (x *mixer) joined(st *stage, p *part, w *way) (part, bool) {
 	return next, true
 }
 
-// room is where the goods of a part may be written; it is given away again unless the part is kept.
-func (x *mixer) room() []int64 {
+// space is where the goods of a part may be written; it is given away again unless the part is kept.
+func (x *mixer) space() []int64 {
 	d := len(x.dims)
 	if len(x.spare) < d {
 		x.spare = make([]int64, 4096*d)
@@ -92,14 +129,16 @@ func (p part) compare(q part) int {
 	return cmp.Or(cmp.Compare(p.before, q.before), cmp.Compare(p.way, q.way))
 }
 
-// trace is the purchase that ends in part p of the last stage.
-func (x *mixer) trace(p int) [][]int64 {
+// trace is the purchase that is part p of the stage before the last and way w of the last.
+func (x *mixer) trace(p, w int) [][]int64 {
 	counts := make([][]int64, len(x.wants))
-	for k := len(x.stages) - 1; k >= 0; k-- {
+	for k := len(x.stages) - 1; ; k-- {
 		st := &x.stages[k]
-		e := st.parts[p]
-		counts[st.need] = st.ways[e.way].counts
-		p = int(e.before)
+		counts[st.need] = st.ways[w].counts
+		if k == 0 {
+			return counts
+		}
+		e := x.stages[k-1].parts[p]
+		p, w = int(e.before), int(e.way)
 	}
-	return counts
 }

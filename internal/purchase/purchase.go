@@ -1,6 +1,7 @@
-// Package purchase chooses which supplier packs to buy: whole packs that cover a need at the least cost.
+// Package purchase chooses which supplier packs to buy: whole packs that cover what is needed at the least cost. Cover does it for one
+// need; Best for a whole basket of needs, with the terms of the suppliers: lowest orders, deliveries, price breaks, days.
 //
-// Choices are compared by cost, then by what is bought too much, then by the number of packs; of equals the one with more of the
+// Cover compares choices by cost, then by what is bought too much, then by the number of packs; of equals the one with more of the
 // offer that is cheaper per mass, then larger, then listed earlier.
 // Everything is whole numbers. The method is branch and bound over the offers, the cheapest per mass first: the rest of the need
 // can't cost less than at the price per mass of the cheapest offer that is still open, nor be covered more closely than to the

@@ -10,14 +10,20 @@ const (
 // Prices are guesses, in floating point; the bound they give is whole numbers all the same.
 func (s *searcher) refine(n *node, d dual) dual {
 	at, best := d, d
+	m := mender{searcher: s, goal: d.goal, pool: make([][]way, len(s.wants))}
+	m.remember(d.picks)
 	share, idle := 1.0, 0
-	for range refinements {
+	for round := range refinements {
+		if round%10 == 9 {
+			m.mend()
+		}
 		gap := float64(s.best.cost-s.fixed(n))*float64(s.scale) - float64(best.least.cost)
 		price, moved := s.moved(at, share*gap)
 		if !moved || s.steps > s.most {
 			break
 		}
 		at = s.pricedAll(n, d.goal, price)
+		m.remember(at.picks)
 		if idle++; at.least.cost > best.least.cost {
 			best, idle = at, 0
 			s.raise(n, best)
@@ -28,6 +34,10 @@ func (s *searcher) refine(n *node, d dual) dual {
 		if idle > patience {
 			at, share, idle = best, share/2, 0
 		}
+	}
+	if !s.beaten(n.bound) {
+		m.remember(best.picks)
+		m.mend()
 	}
 	return best
 }

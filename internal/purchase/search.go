@@ -2,7 +2,6 @@ package purchase
 
 import (
 	"cmp"
-	"math"
 	"math/bits"
 )
 
@@ -26,10 +25,6 @@ type shelf struct {
 	bestScore    score
 	found        bool
 	steps, most  int64
-
-	pushed  uint64      // suppliers of whom more than enough may be bought, to reach an order value
-	pushing []bool      // whether such a pack is still open
-	collect func(score) // instead of keeping the best
 }
 
 // score is what choices for one need are compared by, before the order of the offers.
@@ -83,7 +78,7 @@ func (s *shelf) cheapest(most int64) (least score) {
 
 // visit decides on pack k: rest is what is not covered yet (negative when more than covered), far is what was chosen.
 func (s *shelf) visit(k int, rest int64, far score) {
-	if k == len(s.packs) || rest <= -s.keep && !s.isPushing(k) {
+	if k == len(s.packs) || rest <= -s.keep {
 		if rest <= 0 {
 			clear(s.counts[k:])
 			s.offer(s.closed(rest, far))
@@ -95,9 +90,6 @@ func (s *shelf) visit(k int, rest int64, far score) {
 	}
 	p := &s.packs[k]
 	cover := ceilDiv(rest+s.keep, p.mass)
-	if s.pushed>>p.supplier&1 == 1 {
-		cover = s.affordable(p, far.cost)
-	}
 	for c := p.top(cover); ; c = p.lower(c, cover) {
 		if s.steps++; s.steps >= s.most && s.found {
 			return
@@ -181,38 +173,9 @@ func (s *shelf) bound(k int, rest int64, far score) score {
 	return far
 }
 
-func (s *shelf) isPushing(k int) bool { return s.pushed != 0 && s.pushing[k] }
-
-// affordable is the most packs that do not cost more than the best choice, whatever else is bought.
-func (s *shelf) affordable(p *pack, far int64) int64 {
-	each := p.low * p.weight
-	if each == 0 {
-		return p.most
-	}
-	return max(0, min(p.most, (s.bestScore.cost-far+s.scale*s.worth(s.keep))/each))
-}
-
-// within hands every choice that costs at most limit to collect, which finds the counts in s.counts. Of the suppliers in pushed any
-// number of packs is a choice; of the others only what covers the need, or what is worth keeping. It reports whether most steps
-// were enough.
-func (s *shelf) within(limit int64, pushed uint64, most int64, collect func(score)) bool {
-	s.pushed, s.pushing, s.collect = pushed, make([]bool, len(s.packs)+1), collect
-	for k := len(s.packs) - 1; k >= 0; k-- {
-		s.pushing[k] = s.pushing[k+1] || pushed>>s.packs[k].supplier&1 == 1
-	}
-	s.most, s.steps, s.found = most, 0, true
-	s.bestScore = score{limit, math.MaxInt64, math.MaxInt64}
-	s.visit(0, s.need, score{})
-	return s.steps < most
-}
-
 // offer keeps a choice that is better. Of equals the first one met stays: it has more of the offers that come first.
 func (s *shelf) offer(sc score) {
 	if s.found && sc.compare(s.bestScore) >= 0 {
-		return
-	}
-	if s.collect != nil {
-		s.collect(sc)
 		return
 	}
 	s.found, s.bestScore = true, sc
