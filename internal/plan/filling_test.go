@@ -1,6 +1,7 @@
 package plan_test
 
 import (
+	"context"
 	"math"
 	"slices"
 	"strings"
@@ -117,6 +118,33 @@ func TestHowFullToFillNextTime(t *testing.T) {
 	}
 	if len(next.Weigh) != 12 || next.Weigh[11] > 150 || !slices.IsSorted(next.Weigh) {
 		t.Errorf("weigh %v, want twelve of 150 in order", next.Weigh)
+	}
+}
+
+// Ten packs of 650 g soup whose check-weights ask for some grams more: as much more is cooked, the label stays, and of 6.5 kg there are no
+// ten at the sealing table.
+func TestWhatIsFilledBeyondTheLabelIsCookedToo(t *testing.T) {
+	book, unweighed := soupKitchen(t), soupKitchen(t)
+	pack := book.Packs["soup-650"]
+	pack.Checks = []kitchen.Weighing{{Tare: grams(10, 10), Gross: grams(660, 668, 671, 662, 659, 670, 666, 663, 672, 661, 669, 667), Lot: 100}}
+	book.Packs["soup-650"] = pack
+	req := soups(10)
+	with, without := plan.Make(context.Background(), book, table(t), req), plan.Make(context.Background(), unweighed, table(t), req)
+	f, was := with.Fill[0], without.Fill[0]
+	if f.Over < unit.Gram || f.Over > 20*unit.Gram || was.Over != 0 {
+		t.Fatalf("over the label by %s, and by %s without check-weights", f.Over, was.Over)
+	}
+	if f.Net != 650*unit.Gram || f.Each[0].Mass != f.Net+f.Over || f.Count != 10 {
+		t.Errorf("%d of %s filled with %s, want 10 of 650 g filled with %s", f.Count, f.Net, f.Each[0].Mass, 650*unit.Gram+f.Over)
+	}
+	if more := with.Dishes[0].Out - without.Dishes[0].Out; more < 10*f.Over-unit.Gram || more > 10*f.Over+unit.Gram {
+		t.Errorf("%s more cooked, want %s", more, 10*f.Over)
+	}
+	if x := countOf(sealed(t, book, req, weighed("6.5 kg")), "soup-650"); x.Count != 9 || x.Label != 650*unit.Gram || x.Target != f.Net+f.Over || x.Given != f.Over {
+		t.Errorf("of 6.5 kg: %+v, want 9 filled to %s", x, f.Net+f.Over)
+	}
+	if x := countOf(sealed(t, unweighed, req, weighed("6.5 kg")), "soup-650"); x.Count != 10 {
+		t.Errorf("without check-weights %d of 6.5 kg, want 10", x.Count)
 	}
 }
 

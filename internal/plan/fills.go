@@ -116,7 +116,7 @@ func (p *planner) tableOf(d *cooked) table {
 
 func (p *planner) needs(id kitchen.PackID, index map[kitchen.OutputID]int) []fill.Need {
 	var needs []fill.Need
-	for _, f := range p.book.Packs[id].Fill {
+	for _, f := range p.filled(id) {
 		needs = append(needs, fill.Need{Output: index[f.Of], Mass: f.Mass, Pieces: f.Pieces})
 	}
 	return needs
@@ -162,11 +162,13 @@ func (p *planner) packFill(d *cooked, id kitchen.PackID, plan fill.Plan, n int) 
 	if !plan.Proof.Optimal {
 		show.Proof = fmt.Sprintf("within %s of the best", unit.Money(plan.Gap()).Show(p.out.Currency))
 	}
-	for _, f := range pack.Fill {
+	for _, f := range p.filled(id) {
 		line := p.outLine(d, f.Of, p.fillMass(d, f).Kg())
 		line.Pieces = f.Pieces
 		show.Each = append(show.Each, line)
 		show.Net += line.Mass
 	}
+	show.Over = p.over[id]
+	show.Net -= show.Over
 	return show
 }

@@ -33,6 +33,7 @@ type planner struct {
 	foods   *foodtable.Table
 	req     kitchen.Request
 	air     unit.Temp
+	over    map[kitchen.PackID]unit.Mass // what a pack is filled beyond its label, by its check-weights
 	dishes  []*cooked
 	tables  []table
 	day     day
@@ -55,7 +56,7 @@ type planner struct {
 }
 
 func newPlanner(ctx context.Context, book kitchen.Book, foods *foodtable.Table, req kitchen.Request) *planner {
-	p := &planner{ctx: ctx, book: book, foods: foods, req: req, air: unit.TempC(21)}
+	p := &planner{ctx: ctx, book: book, foods: foods, req: req, air: unit.TempC(21), over: overfills(book)}
 	if book.Kitchen.Air != nil {
 		p.air = *book.Kitchen.Air
 	}

@@ -117,6 +117,23 @@ func fillAt(terms netcontents.Terms, pack kitchen.Pack, w kitchen.Weighing) (Fil
 		Under: unit.ShareOf(t.UnderLabel), Over: t.Over, Lost: t.Lot}, nil
 }
 
+// overfills is how far beyond its label each pack is filled that was ever weighed. A pack that nobody has weighed is filled to its label:
+// its scatter would be a guess.
+func overfills(book kitchen.Book) map[kitchen.PackID]unit.Mass {
+	over := map[kitchen.PackID]unit.Mass{}
+	for id, pack := range book.Packs {
+		if len(pack.Checks) == 0 || !slices.ContainsFunc(pack.Fill, func(f kitchen.Fill) bool { return f.Pieces == 0 }) {
+			continue
+		}
+		last := pack.Checks[len(pack.Checks)-1]
+		next, err := fillAt(termsOf(book, last.Lot, labelMass(book, pack)), pack, last)
+		if err == nil { // a lot that the rules do not reach, or of no known size, asks for nothing
+			over[id] = next.Over
+		}
+	}
+	return over
+}
+
 // weighNext is which packs of a lot to weigh, one at a time over the whole filling, so that a drift shows.
 func weighNext(lot, sample int) []int {
 	scheme, err := netcontents.Weighings(netcontents.Filling{Packs: lot, Sample: sample, Group: 1})

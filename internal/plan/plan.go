@@ -216,8 +216,9 @@ type PackFill struct {
 	Low    int       `json:"low"`  // a tenth of the draws give fewer: see Ranges
 	High   int       `json:"high"` // a tenth give more
 	Wanted int       `json:"wanted,omitempty"`
-	Each   []Line    `json:"each"` // in the order of filling
-	Net    unit.Mass `json:"net_g"`
+	Each   []Line    `json:"each"`             // in the order of filling
+	Net    unit.Mass `json:"net_g"`            // on the label
+	Over   unit.Mass `json:"over_g,omitempty"` // filled beyond it, as check-weights ask
 	Bag    string    `json:"bag"`
 	Proof  string    `json:"proof"` // optimal, or the gap
 	Time   unit.Span `json:"time_s"`

@@ -91,9 +91,9 @@ func (t *sealTable) supply(name string, stock int) []fill.Use {
 // sealParts is what goes into a pack.
 func (p *planner) sealParts(d *cooked, id kitchen.PackID) []SealPart {
 	var parts []SealPart
-	for _, f := range p.book.Packs[id].Fill {
-		m := p.fillMass(d, f)
-		parts = append(parts, SealPart{Output: string(f.Of), Name: p.outLine(d, f.Of, 0).Name, Label: m, Target: m, Pieces: f.Pieces})
+	for i, f := range p.filled(id) {
+		label := p.fillMass(d, p.book.Packs[id].Fill[i])
+		parts = append(parts, SealPart{Output: string(f.Of), Name: p.outLine(d, f.Of, 0).Name, Label: label, Target: p.fillMass(d, f), Pieces: f.Pieces})
 	}
 	return parts
 }
@@ -196,6 +196,7 @@ func (p *planner) sealPack(t sealTable, id kitchen.PackID, answer fill.Plan, at 
 		x.Label, x.Target = x.Label+part.Label, x.Target+part.Target
 	}
 	x.Given = x.Target - x.Label
+	x.GivenAt = unit.PriceOf(pack.Price, x.Label, x.Given)
 	return x
 }
 

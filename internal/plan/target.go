@@ -34,7 +34,7 @@ func (p *planner) solve(d *cooked) error {
 		}
 		d.counts[w.Pack] += w.Count
 		told = append(told, fmt.Sprintf("%d × %s", w.Count, p.book.Packs[w.Pack].Name))
-		for _, f := range p.book.Packs[w.Pack].Fill {
+		for _, f := range p.filled(w.Pack) {
 			ref, ok := d.outputs[f.Of]
 			if !ok {
 				return fmt.Errorf("pack %s is filled with %q, which no step gives", w.Pack, f.Of)
@@ -46,6 +46,23 @@ func (p *planner) solve(d *cooked) error {
 	flow, err := massflow.Demand(d.graph, need)
 	d.flow = flow
 	return err
+}
+
+// filled is what goes into a pack, with what its check-weights ask for beyond the label. That is on what goes in last and is weighed: the
+// sauce, where there is one.
+func (p *planner) filled(id kitchen.PackID) []kitchen.Fill {
+	parts, over := p.book.Packs[id].Fill, p.over[id]
+	if over == 0 {
+		return parts
+	}
+	parts = slices.Clone(parts)
+	for i := len(parts) - 1; i >= 0; i-- {
+		if parts[i].Pieces == 0 {
+			parts[i].Mass += over
+			break
+		}
+	}
+	return parts
 }
 
 // fillMass is what one pack takes of an output: the mass as given, or its pieces.

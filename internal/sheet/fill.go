@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"kettlefrost/internal/plan"
+	"kettlefrost/internal/unit"
 )
 
 func (w *writer) fill() {
@@ -24,9 +25,18 @@ func (w *writer) fill() {
 		}
 		t.add(f.Name, f.Net.Show(w.units), fmt.Sprint(f.Count), countRange(f), count(f.Wanted), w.span(f.Time))
 		t.under(indent, "in this order: "+w.lines(f.Each))
+		t.under(indent, scaleShows(f.Net+f.Over, f.Over))
 		t.under(indent, list("; ", f.Bag, "count is "+f.Proof))
 	}
 	w.table(t)
+}
+
+// scaleShows is what to fill to beyond the label, in grams: nothing where nobody has weighed packs yet.
+func scaleShows(net, over unit.Mass) string {
+	if over == 0 {
+		return ""
+	}
+	return fmt.Sprintf("on average %s net: %s over the label, by its check-weights", finely(net), finely(over))
 }
 
 func countRange(f plan.PackFill) string {

@@ -41,7 +41,7 @@ type sealPackView struct {
 	Name   string
 	Count  int
 	Fill   figure
-	Over   figure // how much of it is over the label
+	Over   string // to the tenth of a gram, where it is over the label
 	Each   []partView
 	Bag    string
 	Shares []string // how solids and sauce are shared out
@@ -169,13 +169,16 @@ func viewSeal(r *http.Request, a asked, s plan.Sealing, form sealForm) sealPage 
 }
 
 func viewSealPack(x plan.SealPack, rd reader) sealPackView {
-	v := sealPackView{Name: x.Name, Count: x.Count, Fill: rd.fig(x.Target), Over: rd.mass(x.Given), Bag: x.Bag, Stops: x.Stops, Grave: x.Short > 0}
+	v := sealPackView{Name: x.Name, Count: x.Count, Fill: rd.fig(x.Target), Bag: x.Bag, Stops: x.Stops, Grave: x.Short > 0}
 	for _, e := range x.Each {
 		part := partView{Name: e.Name, Mass: rd.fig(e.Target)}
 		if e.Pieces > 0 {
 			part.Pieces = fmt.Sprint(e.Pieces)
 		}
 		v.Each = append(v.Each, part)
+	}
+	if x.Given > 0 {
+		v.Over = fmt.Sprintf("%.1f g net on average, %.1f g over the label", x.Target.Kg()*1000, x.Given.Kg()*1000)
 	}
 	for _, f := range x.Portions {
 		v.Shares = append(v.Shares, fmt.Sprintf("%d with %s of solids and %s of sauce", f.Count, rd.fig(f.Solids).First, rd.fig(f.Sauce).First))
