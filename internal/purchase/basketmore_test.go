@@ -199,3 +199,22 @@ func TestCheckBasketFindsEveryLie(t *testing.T) {
 		}
 	}
 }
+
+// An order value of a thousand in packs of a millionth is reached by a thousand million packs: the search ends by its steps, and says
+// no more than it knows.
+func TestAbsurdCountsEnd(t *testing.T) {
+	pinch := Need{Name: "pinches", Mass: kg, Offers: []Listing{at(0, unit.Milligram, 1), at(0, 3*unit.Milligram, 4), at(1, kg, one)}}
+	salt := Need{Name: "salt", Mass: kg, Offers: []Listing{at(0, kg, one)}}
+	b := Basket{Suppliers: []Supplier{{MinOrder: 1000 * one}, {MinOrder: one}}, Needs: []Need{pinch, pinch, salt}}
+	got, err := Best(b, Options{Steps: 200_000})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := CheckBasket(b, got); err != nil {
+		t.Error(err)
+	}
+	// The order of the salt has to come to a thousand, and nothing can be cheaper than that; a millionth at a time it comes to it exactly.
+	if want := 1000 * one; got.Total < want || got.Proof.AtLeast > want || got.Gap() > one {
+		t.Errorf("costs %v, at least %v, want %v", got.Total, got.Proof.AtLeast, want)
+	}
+}

@@ -8,7 +8,7 @@ import (
 // mix looks for the best purchase of a leaf that costs at most a limit, which begins at the bound and is raised until something is
 // found, nothing can come before the best that is known, or more ways are open than are kept. The bound rises with it.
 func (s *searcher) mix(n *node, d dual) {
-	width := firstWidth << (2 * n.tries)
+	width := firstWidth << (2 * min(n.tries, mostTries))
 	step := s.firstStep(n)
 	var dims []int
 	for j, price := range d.price {
@@ -32,9 +32,8 @@ func (s *searcher) mix(n *node, d dual) {
 		}
 		switch {
 		case !whole:
-			s.dive(n, d, dims, limit)
-			n.tries++
-			s.keep(n)
+			s.dive(n, d, dims, limit, width)
+			s.giveUp(n)
 			return
 		case counts != nil:
 			return // the best of the leaf
@@ -48,14 +47,23 @@ func (s *searcher) mix(n *node, d dual) {
 	s.keep(n)
 }
 
+// giveUp puts a node back for another try that keeps more, or for good; its bound holds all the same.
+func (s *searcher) giveUp(n *node) {
+	if n.tries++; n.tries <= mostTries {
+		s.keep(n)
+	} else if !s.beaten(n.bound) {
+		s.givenUp = append(s.givenUp, n)
+	}
+}
+
 // dive looks for a purchase further above the bound than the limit at which more ways were open than are kept: once a little further,
 // once among a few ways as far as the best purchase that is known.
-func (s *searcher) dive(n *node, d dual, dims []int, limit int64) {
+func (s *searcher) dive(n *node, d dual, dims []int, limit int64, width int) {
 	most := s.total
 	if s.found() {
 		most = s.best.cost - s.grain
 	}
-	near := mixer{searcher: s, node: n, dual: d, limit: limit + 3*(limit-n.bound.cost), width: firstWidth << (2 * n.tries), dims: dims}
+	near := mixer{searcher: s, node: n, dual: d, limit: limit + 3*(limit-n.bound.cost), width: width, dims: dims}
 	far := mixer{searcher: s, node: n, dual: d, limit: most, width: firstWidth, dims: dims}
 	near.room, far.room = 16*near.width, fewWays
 	for _, x := range []*mixer{&near, &far} {
@@ -82,6 +90,7 @@ func (s *searcher) missed(goal []int64, counts [][]int64, dims []int) []int {
 }
 
 const (
+	mostTries  = 4   // after the first, each with four times the width
 	firstWidth = 500 // partial purchases that are kept at each need at first
 	fewWays    = 64  // choices for one need that a dive looks at
 )
@@ -150,6 +159,9 @@ func (x *mixer) run() ([][]int64, bool) {
 	}
 	for i := range x.wants {
 		ways := x.ways(i, slack)
+		if x.steps >= x.most {
+			return nil, false
+		}
 		if len(ways) == 0 {
 			return nil, x.whole
 		}

@@ -25,6 +25,9 @@ func (x *mixer) lookAhead() {
 	}
 }
 
+// crowd is how many times as many parts as are kept are compared with each other.
+const crowd = 4
+
 // extend is every part before with every way of a stage that may still become the best.
 func (x *mixer) extend(st *stage, before []part) []part {
 	byWeight := make([]int32, len(st.ways))
@@ -44,11 +47,15 @@ func (x *mixer) extend(st *stage, before []part) []part {
 				parts = append(parts, p)
 			}
 		}
-		if len(parts) > 64*x.width {
-			parts = x.narrow(parts, 16*x.width)
+		if len(parts) > 4*crowd*x.width {
+			parts = x.narrow(parts, crowd*x.width)
+		}
+		if x.steps >= x.most {
+			x.whole = false
+			return nil
 		}
 	}
-	parts = x.narrow(parts, 16*x.width)
+	parts = x.narrow(parts, crowd*x.width)
 	slices.SortFunc(parts, func(a, b part) int { return cmp.Or(a.score.compare(b.score), a.compare(b)) })
 	parts = front(parts, func(p part) []int64 { return p.goods }, &x.steps)
 	return x.narrow(parts, x.width)

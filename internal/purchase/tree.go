@@ -46,6 +46,7 @@ type searcher struct {
 	best        rank
 	bestCounts  [][]int64
 	queue       queue
+	givenUp     []*node
 	nodes       int
 	steps, most int64
 }
@@ -69,7 +70,7 @@ func (s *searcher) run() (atLeast int64, settled bool) {
 		}
 	}
 	atLeast, settled = never, true
-	for _, n := range s.queue {
+	for _, n := range append(s.queue, s.givenUp...) {
 		if !s.beaten(n.bound) {
 			settled = false
 			atLeast = min(atLeast, n.bound.cost)

@@ -79,12 +79,16 @@ func (x *mixer) drafted(sh *shelf, k int, before []draft, limit int64) []draft {
 				d.before, d.count = int32(b), c
 				drafts = append(drafts, d)
 			}
+			if len(drafts) > 4*x.room {
+				drafts = x.bestDrafts(drafts)
+			}
 			if c == 0 {
 				break
 			}
-		}
-		if len(drafts) > 4*x.room {
-			drafts = x.bestDrafts(drafts)
+			if x.steps >= x.most {
+				x.whole = false
+				return drafts
+			}
 		}
 	}
 	return x.bestDrafts(drafts)
