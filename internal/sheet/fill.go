@@ -36,7 +36,7 @@ func scaleShows(net, over unit.Mass) string {
 	if over == 0 {
 		return ""
 	}
-	return fmt.Sprintf("on average %s net: %s over the label, by its check-weights", finely(net), finely(over))
+	return fmt.Sprintf("on average %s net: %s over the label, by its check-weights", net.Fine(), over.Fine())
 }
 
 func countRange(f plan.PackFill) string {

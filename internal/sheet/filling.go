@@ -17,13 +17,13 @@ func FillingText(f plan.LotWeights, units unit.System) string {
 	w.para(0, f.Note)
 	t := table{columns: []column{{}, {right: true}, {wraps: true}}}
 	t.add("weighed", fmt.Sprint(len(f.Nets)), ofFilled(f.Lot))
-	t.add("empty bag", finely(f.Tare), "mean of those weighed, taken off")
-	t.add("label", finely(f.Label), f.Label.Show(units))
-	t.add("mean", finely(f.Mean), "")
-	t.add("given away", finely(f.Given), "each, mean less label")
-	t.add("scatter", finely(f.SD), "standard deviation of single packs")
+	t.add("empty bag", f.Tare.Fine(), "mean of those weighed, taken off")
+	t.add("label", f.Label.Fine(), f.Label.Show(units))
+	t.add("mean", f.Mean.Fine(), "")
+	t.add("given away", f.Given.Fine(), "each, mean less label")
+	t.add("scatter", f.SD.Fine(), "standard deviation of single packs")
 	t.add("below the label", fmt.Sprint(f.Below), "of those weighed")
-	t.add("control limits", finely(f.Lower), "to "+finely(f.Upper)+", from the distance of each pack to the one before")
+	t.add("control limits", f.Lower.Fine(), "to "+f.Upper.Fine()+", from the distance of each pack to the one before")
 	w.table(t)
 	if f.TooFew {
 		w.para(0, "Fewer than twenty weights: take the limits as a first idea (common practice).")
@@ -46,7 +46,7 @@ func (w *writer) netContents(f plan.LotWeights) {
 	t := table{columns: []column{{}, {right: true}, {wraps: true}}}
 	if n.Sample > 0 {
 		t.add("sample", fmt.Sprint(n.Sample), "packs, chosen before anybody sees a weight")
-		t.add("counts as short", finely(n.Shortfall), "under the label, and more than that")
+		t.add("counts as short", n.Shortfall.Fine(), "under the label, and more than that")
 	}
 	if n.Verdict != "" {
 		t.add("this lot", n.Verdict, strings.Join(n.Why, ", "))
@@ -66,10 +66,10 @@ func (w *writer) netContents(f plan.LotWeights) {
 }
 
 func (w *writer) nextFilling(t *table, next plan.FillAt, tare unit.Mass) {
-	t.add("scatter", finely(next.Scatter), fmt.Sprintf("at most, as sure as %s; likely %s, from %d packs weighed and a first belief worth five", next.Confidence.Show(0), finely(next.Likely), next.Weighed))
-	t.add("fill next time", finely(next.Mean), fmt.Sprintf("net on average: a lot as large then passes with at least %s, if packs scatter so; it is %s that asks for it", next.Confidence.Show(0), next.Bind))
-	t.add("on the scale", finely(next.Mean+tare), "with the bag")
-	t.add("given away", finely(next.Over), fmt.Sprintf("each; %s in the lot, at the pack's price", next.Lost.Show(w.plan.Currency)))
+	t.add("scatter", next.Scatter.Fine(), fmt.Sprintf("at most, as sure as %s; likely %s, from %d packs weighed and a first belief worth five", next.Confidence.Show(0), next.Likely.Fine(), next.Weighed))
+	t.add("fill next time", next.Mean.Fine(), fmt.Sprintf("net on average: a lot as large then passes with at least %s, if packs scatter so; it is %s that asks for it", next.Confidence.Show(0), next.Bind))
+	t.add("on the scale", (next.Mean + tare).Fine(), "with the bag")
+	t.add("given away", next.Over.Fine(), fmt.Sprintf("each; %s in the lot, at the pack's price", next.Lost.Show(w.plan.Currency)))
 	t.add("still under", next.Under.Show(0), "of the packs, below the label by less than what counts as short, most of them")
 	t.add("weigh", fmt.Sprint(len(next.Weigh)), "packs, in the order of filling: "+counted(next.Weigh))
 }
@@ -88,6 +88,3 @@ func ofFilled(lot int) string {
 	}
 	return fmt.Sprintf("of %d filled", lot)
 }
-
-// finely is a mass to a tenth of a gram in either system of units: a quarter of an ounce would hide what packs scatter by.
-func finely(m unit.Mass) string { return fmt.Sprintf("%.1f g", m.Kg()*1000) }

@@ -62,6 +62,9 @@ func (w *writer) partsOf(x plan.SealPack) string {
 	var parts []string
 	for _, e := range x.Each {
 		text := e.Name + " " + e.Target.Show(w.units)
+		if e.Target > e.Label {
+			text = e.Name + " " + e.Target.Fine()
+		}
 		if e.Pieces > 0 {
 			text = fmt.Sprintf("%s %d pieces (%s)", e.Name, e.Pieces, e.Target.Show(w.units))
 		}

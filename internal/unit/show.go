@@ -127,3 +127,6 @@ func showRate(x float64, s System, metric string, perUS float64, us string) stri
 	}
 	return figures(x) + " " + metric
 }
+
+// Fine is a mass in grams to a tenth, in either system of units: rounded ounces would hide what packs scatter by.
+func (m Mass) Fine() string { return strconv.FormatFloat(m.Kg()*1000, 'f', 1, 64) + " g" }

@@ -154,3 +154,11 @@ func TestMoneyShow(t *testing.T) {
 		t.Errorf("wage is shown as %q", got)
 	}
 }
+
+func TestMassFine(t *testing.T) {
+	for m, want := range map[Mass]string{Pound: "453.6 g", -3*Gram - 440*Milligram: "-3.4 g", 0: "0.0 g", 2 * Kilogram: "2000.0 g"} {
+		if got := m.Fine(); got != want {
+			t.Errorf("got %q, want %q", got, want)
+		}
+	}
+}

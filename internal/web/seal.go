@@ -9,6 +9,7 @@ import (
 
 	"kettlefrost/internal/kitchen"
 	"kettlefrost/internal/plan"
+	"kettlefrost/internal/unit"
 )
 
 // sealPage is all that templates/seal.html may show: the sealing table, where weights come in and counts come out at once.
@@ -41,7 +42,6 @@ type sealPackView struct {
 	Name   string
 	Count  int
 	Fill   figure
-	Over   string // to the tenth of a gram, where it is over the label
 	Each   []partView
 	Bag    string
 	Shares []string // how solids and sauce are shared out
@@ -168,17 +168,25 @@ func viewSeal(r *http.Request, a asked, s plan.Sealing, form sealForm) sealPage 
 	return v
 }
 
+// overfilled is what to fill to beyond the label.
+func overfilled(net, over unit.Mass) string {
+	return fmt.Sprintf("%s net on average, %s over the label", net.Fine(), over.Fine())
+}
+
 func viewSealPack(x plan.SealPack, rd reader) sealPackView {
 	v := sealPackView{Name: x.Name, Count: x.Count, Fill: rd.fig(x.Target), Bag: x.Bag, Stops: x.Stops, Grave: x.Short > 0}
 	for _, e := range x.Each {
 		part := partView{Name: e.Name, Mass: rd.fig(e.Target)}
+		if e.Target > e.Label {
+			part.Mass = figure{First: e.Target.Fine()}
+		}
 		if e.Pieces > 0 {
 			part.Pieces = fmt.Sprint(e.Pieces)
 		}
 		v.Each = append(v.Each, part)
 	}
 	if x.Given > 0 {
-		v.Over = fmt.Sprintf("%.1f g net on average, %.1f g over the label", x.Target.Kg()*1000, x.Given.Kg()*1000)
+		v.Fill = figure{First: overfilled(x.Target, x.Given)}
 	}
 	for _, f := range x.Portions {
 		v.Shares = append(v.Shares, fmt.Sprintf("%d with %s of solids and %s of sauce", f.Count, rd.fig(f.Solids).First, rd.fig(f.Sauce).First))

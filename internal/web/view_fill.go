@@ -21,6 +21,7 @@ type packView struct {
 	Count int
 	Range string // "148 – 165, by how yields turn out"
 	Asked string
+	Over  string     // what to fill to, where it is over the label
 	Each  []partView // in the order of filling
 	Net   figure
 	Bag   string
@@ -34,6 +35,9 @@ func viewFill(p plan.Plan, r reader) fillView {
 		pv := packView{Name: f.Name, Count: f.Count, Each: viewParts(f.Each, r), Net: r.fig(f.Net), Bag: f.Bag, Time: r.span(f.Time), Proof: f.Proof}
 		if f.Low != f.Count || f.High != f.Count {
 			pv.Range = fmt.Sprintf("%d to %d, by how the yields turn out", f.Low, f.High)
+		}
+		if f.Over > 0 {
+			pv.Over = overfilled(f.Net+f.Over, f.Over)
 		}
 		if f.Wanted > 0 && f.Wanted != f.Count {
 			pv.Asked = fmt.Sprintf("%d were asked for", f.Wanted)
