@@ -55,7 +55,7 @@ func (w *writer) netContents(f plan.LotWeights) {
 		t.add("short", fmt.Sprint(len(n.Short)), "packs "+counted(n.Short))
 	}
 	if n.Next != nil {
-		w.nextFilling(&t, *n.Next, f.Tare)
+		w.nextFilling(&t, *n.Next, f)
 	}
 	w.table(t)
 	if n.WhyNot != "" {
@@ -65,12 +65,12 @@ func (w *writer) netContents(f plan.LotWeights) {
 	w.para(0, "This is a check of your own and decides nothing. The tables behind it are typed from memory and leave out moisture lost after packing and the separate limits for inspected meat: have your local office of weights and measures confirm plan, limits and scale.")
 }
 
-func (w *writer) nextFilling(t *table, next plan.FillAt, tare unit.Mass) {
+func (w *writer) nextFilling(t *table, next plan.FillAt, f plan.LotWeights) {
 	t.add("scatter", next.Scatter.Fine(), fmt.Sprintf("at most, as sure as %s; likely %s, from %d packs weighed and a first belief worth five", next.Confidence.Show(0), next.Likely.Fine(), next.Weighed))
 	t.add("fill next time", next.Mean.Fine(), fmt.Sprintf("net on average: a lot as large then passes with at least %s, if packs scatter so; it is %s that asks for it", next.Confidence.Show(0), next.Bind))
-	t.add("on the scale", (next.Mean + tare).Fine(), "with the bag")
-	t.add("given away", next.Over.Fine(), fmt.Sprintf("each; %s in the lot, at the pack's price", next.Lost.Show(w.plan.Currency)))
-	t.add("still under", next.Under.Show(0), "of the packs, below the label by less than what counts as short, most of them")
+	t.add("on the scale", (next.Mean + f.Tare).Fine(), "with the bag")
+	t.add("given away", next.Over.Fine(), fmt.Sprintf("each; in the lot %s, %s at the pack's price", (next.Over*unit.Mass(f.Lot)).Show(w.units), next.Lost.Show(w.plan.Currency)))
+	t.add("still under", next.Under.Show(0), "of the packs will lie below the label: the rules ask for the average, and count packs short by more than "+f.Net.Shortfall.Fine())
 	t.add("weigh", fmt.Sprint(len(next.Weigh)), "packs, in the order of filling: "+counted(next.Weigh))
 }
 
