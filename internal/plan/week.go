@@ -76,6 +76,7 @@ func PlanWeek(ctx context.Context, book kitchen.Book, foods *foodtable.Table) We
 		w.product(id)
 	}
 	w.choose()
+	w.rank()
 	return w.out
 }
 
@@ -155,11 +156,7 @@ func (w *weekPlanner) product(id kitchen.PackID) {
 	for r, use := range lot.Uses {
 		step := w.problem.Resources[r].Step
 		show.Uses = append(show.Uses, float64(use)/float64(step))
-		per := unit.Money(0)
-		if use > 0 {
-			per = lot.Contribution.Times(step, use)
-		}
-		show.Per = append(show.Per, per)
+		show.Per = append(show.Per, 0)
 	}
 	w.out.Packs = append(w.out.Packs, show)
 }
@@ -194,7 +191,25 @@ func (w *weekPlanner) choose() {
 			show.Less = x.Less.High
 		}
 	}
-	slices.SortStableFunc(w.out.Packs, func(a, b WeekPack) int { return cmp.Compare(b.Per[weekHands], a.Per[weekHands]) })
+}
+
+// rank says what each pack earns for one step of each resource, and puts those first that earn most for an hour of hands.
+func (w *weekPlanner) rank() {
+	packs := slices.Clone(w.out.Packs)
+	for r := range w.problem.Resources {
+		ranked, err := productmix.Rank(w.problem, r)
+		if err != nil {
+			return // the same mistake leaves no mix, and is told there
+		}
+		for _, one := range ranked {
+			packs[one.Product].Per[r] = one.PerStep // what uses none of it has 0
+		}
+		if r == weekHands {
+			for place, one := range ranked {
+				w.out.Packs[place] = packs[one.Product]
+			}
+		}
+	}
 }
 
 func (w *weekPlanner) stops(s productmix.Stop) string {

@@ -111,13 +111,8 @@ func (s *server) showDaySVG(w http.ResponseWriter, r *http.Request) {
 
 // showDayJSON answers with the day as data.
 func (s *server) showDayJSON(w http.ResponseWriter, r *http.Request) {
-	a, err := s.ask(r, r.PathValue("name"))
-	switch {
-	case err != nil:
-		writeJSON(w, http.StatusNotFound, refusal{Error: err.Error()})
-		return
-	case a.status != http.StatusOK:
-		writeJSON(w, a.status, refuse(a))
+	a, ok := s.askJSON(w, r, r.PathValue("name"))
+	if !ok {
 		return
 	}
 	d := s.dayOf(r, a, s.house.Plan(r.Context(), a.book, a.run))

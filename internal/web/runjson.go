@@ -20,15 +20,24 @@ type badField struct {
 	Problem string `json:"problem"`
 }
 
+// askJSON is the run that is asked for; false when the answer was a refusal, as data.
+func (s *server) askJSON(w http.ResponseWriter, r *http.Request, name string) (asked, bool) {
+	a, err := s.ask(r, name)
+	switch {
+	case err != nil:
+		writeJSON(w, http.StatusNotFound, refusal{Error: err.Error()})
+	case a.status != http.StatusOK:
+		writeJSON(w, a.status, refuse(a))
+	default:
+		return a, true
+	}
+	return a, false
+}
+
 // showPlanJSON answers with the plan as data, the same value as the page shows.
 func (s *server) showPlanJSON(w http.ResponseWriter, r *http.Request, name string) {
-	a, err := s.ask(r, name)
-	if err != nil {
-		writeJSON(w, http.StatusNotFound, refusal{Error: err.Error()})
-		return
-	}
-	if a.status != http.StatusOK {
-		writeJSON(w, a.status, refuse(a))
+	a, ok := s.askJSON(w, r, name)
+	if !ok {
 		return
 	}
 	writeJSON(w, http.StatusOK, s.house.Plan(r.Context(), a.book, a.run))

@@ -132,13 +132,8 @@ func (s *server) showSeal(w http.ResponseWriter, r *http.Request) {
 
 // showSealJSON answers with the same as data.
 func (s *server) showSealJSON(w http.ResponseWriter, r *http.Request) {
-	a, err := s.ask(r, r.PathValue("name"))
-	switch {
-	case err != nil:
-		writeJSON(w, http.StatusNotFound, refusal{Error: err.Error()})
-		return
-	case a.status != http.StatusOK:
-		writeJSON(w, a.status, refuse(a))
+	a, ok := s.askJSON(w, r, r.PathValue("name"))
+	if !ok {
 		return
 	}
 	answer, form := s.sealing(r, a)
