@@ -1,3 +1,5 @@
+// Package purchase chooses which supplier packs to buy for a whole basket of needs: whole packs, from whom it costs least with what
+// the suppliers ask for: lowest orders, deliveries, price breaks, days. Everything is whole numbers.
 package purchase
 
 import "kettlefrost/internal/unit"

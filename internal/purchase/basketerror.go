@@ -14,6 +14,20 @@ func (e *InputError) Error() string {
 	return fmt.Sprintf("purchase: %s: %s: %s", e.Where, e.Reason, e.Fix)
 }
 
+// NoOfferError says that there is a need and nothing is known to buy.
+type NoOfferError struct{ Need unit.Mass }
+
+func (e *NoOfferError) Error() string {
+	return fmt.Sprintf("purchase: no pack is known for a need of %.6g kg", e.Need.Kg())
+}
+
+// ShortError says that all that can be had does not cover the need.
+type ShortError struct{ Need, Have, By unit.Mass }
+
+func (e *ShortError) Error() string {
+	return fmt.Sprintf("purchase: the need is %.6g kg, all packs together are %.6g kg: short by %.6g kg", e.Need.Kg(), e.Have.Kg(), e.By.Kg())
+}
+
 // Unmet is a need that the suppliers who can deliver do not cover.
 type Unmet struct {
 	Need     int

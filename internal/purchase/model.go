@@ -65,7 +65,7 @@ func newModel(b Basket, excluded uint64) *model {
 
 func newPack(b Basket, n Need, o Listing, listed int) pack {
 	most, _ := mostListed(b, n, o)
-	p := pack{mass: int64(o.Pack), min: int64(max(1, o.Min)), most: int64(most), tiers: []tier{{price: int64(o.Price)}}, supplier: o.Supplier, weight: 1, listed: listed}
+	p := pack{mass: int64(o.Pack), min: int64(max(1, o.Min)), most: int64(most), tiers: []tier{{price: int64(o.Price)}}, supplier: o.Supplier, listed: listed}
 	for _, t := range o.Breaks {
 		p.tiers = append(p.tiers, tier{int64(t.From), int64(t.Price)})
 	}

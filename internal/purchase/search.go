@@ -1,14 +1,15 @@
 package purchase
 
-import (
-	"cmp"
-	"math/bits"
-)
+import "cmp"
 
 const kilogram = 1_000_000_000_000 // nanograms
 
 // shelf is one need and the offers open to it, the cheapest per mass first. Slices with one member more than there are packs hold
 // what is true of pack k and all after it.
+//
+// The search is branch and bound over the offers: the rest of the need can't cost less than at the price per mass of the cheapest
+// offer that is still open, nor be covered more closely than to the next multiple of the greatest common divisor of the packs
+// still open.
 type shelf struct {
 	need  int64
 	keep  int64 // how much more than the need is worth something
@@ -27,7 +28,7 @@ type shelf struct {
 	steps, most  int64
 }
 
-// score is what choices for one need are compared by, before the order of the offers.
+// score is what choices for one need are compared by.
 type score struct{ cost, over, packs int64 }
 
 func (a score) compare(b score) int {
@@ -39,9 +40,6 @@ func (a score) plus(b score) score { return score{a.cost + b.cost, a.over + b.ov
 // newShelf sorts packs in place.
 func newShelf(need, keep, perKg, scale int64, packs []pack) *shelf {
 	n := len(packs)
-	if perKg == 0 {
-		keep = 0
-	}
 	sortByRate(packs)
 	block := make([]int64, 6*n+4)
 	cut := func(size int) []int64 {
@@ -180,15 +178,4 @@ func (s *shelf) offer(sc score) {
 	}
 	s.found, s.bestScore = true, sc
 	copy(s.best, s.counts)
-}
-
-// tooMany reports whether count packs, each of mass and price, times a number of offers, leave half of int64.
-func tooMany(count, mass, price, offers int64) bool {
-	limit := uint64(never) / uint64(offers+1)
-	for _, each := range []int64{mass, price} {
-		if over, low := bits.Mul64(uint64(count), uint64(each)); over != 0 || low > limit {
-			return true
-		}
-	}
-	return false
 }
