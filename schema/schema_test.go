@@ -62,6 +62,9 @@ var generated = []struct {
 	{"plan", plan.Plan{}, plan.Schema, []string{"plan", "finding"}},
 	{"day", roster.Day{}, roster.Schema, []string{"roster", "plan"}},
 	{"seal", plan.Sealing{}, plan.SealSchema, []string{"plan", "finding"}},
+	{"week", plan.Week{}, plan.WeekSchema, []string{"plan", "finding"}},
+	{"after", plan.After{}, plan.AfterSchema, []string{"plan", "finding"}},
+	{"filling", plan.LotWeights{}, plan.FillingSchema, []string{"plan", "finding"}},
 	{"heat", heatcase.Answer{}, heatcase.Schema, []string{"heatcase", "finding"}},
 }
 
@@ -236,6 +239,48 @@ func TestDaysKeepTheSchema(t *testing.T) {
 		damage(d["timetable"].(map[string]any))
 		if s.Validate(d) == nil {
 			t.Errorf("%s: let through", name)
+		}
+	}
+}
+
+// A week, a run that is over and a filling of the demo keep their schemas, and what is missing or of the wrong kind is not let through.
+func TestMoneyAndWeightsKeepTheirSchemas(t *testing.T) {
+	foods, err := foodtable.Default()
+	if err != nil {
+		t.Fatal(err)
+	}
+	book := bookfile.Read(demo.Book()).Book
+	filling, err := plan.WeighFilling(book, foods, "ale-cheddar-lb", book.Packs["ale-cheddar-lb"].Checks[0])
+	if err != nil {
+		t.Fatal(err)
+	}
+	run := plan.Open(t.Context(), book, foods, book.Runs["small-friday"])
+	for _, c := range []struct {
+		what   string
+		value  any
+		damage func(map[string]any)
+	}{
+		{"week", plan.PlanWeek(t.Context(), book, foods), func(w map[string]any) { w["contribution"] = 100 }},
+		{"week", plan.PlanWeek(t.Context(), book, foods), func(w map[string]any) { delete(w, "resources") }},
+		{"after", run.After(kitchen.Actual{}), func(a map[string]any) { a["packs"] = "none" }},
+		{"filling", filling, func(f map[string]any) { f["nets_g"] = []any{"459 g"} }},
+		{"filling", filling, func(f map[string]any) { f["net_contents"].(map[string]any)["next"].(map[string]any)["lost"] = 1.99 }},
+	} {
+		text, err := json.Marshal(c.value)
+		if err != nil {
+			t.Fatal(err)
+		}
+		value, err := validator.UnmarshalJSON(bytes.NewReader(text))
+		if err != nil {
+			t.Fatal(err)
+		}
+		s := compiled(t, c.what)
+		if err := s.Validate(value); err != nil {
+			t.Errorf("%s: %.1000s", c.what, err)
+		}
+		c.damage(value.(map[string]any))
+		if s.Validate(value) == nil {
+			t.Errorf("a damaged %s is let through", c.what)
 		}
 	}
 }

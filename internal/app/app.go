@@ -96,6 +96,11 @@ func (a *App) Week(ctx context.Context, book kitchen.Book) plan.Week {
 	return plan.PlanWeek(ctx, book, a.foods)
 }
 
+// Filling reads the check-weights of a filling of a pack; without any it says how to fill a pack that nobody has weighed.
+func (a *App) Filling(book kitchen.Book, id kitchen.PackID, w kitchen.Weighing) (plan.LotWeights, error) {
+	return plan.WeighFilling(book, a.foods, id, w)
+}
+
 // After says why a run cost more or less than it should have.
 func (a *App) After(ctx context.Context, book kitchen.Book, req kitchen.Request, actual kitchen.Actual) plan.After {
 	return a.run(ctx, book, a.dated(req)).After(actual)

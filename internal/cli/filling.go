@@ -8,7 +8,6 @@ import (
 
 	"kettlefrost/internal/draw"
 	"kettlefrost/internal/kitchen"
-	"kettlefrost/internal/plan"
 	"kettlefrost/internal/sheet"
 	"kettlefrost/internal/spelling"
 	"kettlefrost/internal/unit"
@@ -18,7 +17,7 @@ import (
 type fillingCommand struct {
 	bookFlag
 	Pack  string       `arg:"" help:"A pack of the book."`
-	Tare  []unit.Mass  `placeholder:"MASS" help:"What empty bags with their labels weigh: \"11.2 g,11.4 g\"; without, the last check-weights of the book are read."`
+	Tare  []unit.Mass  `placeholder:"MASS" help:"What empty bags with their labels weigh: \"11.2 g,11.4 g\"; without, the last check-weights of the book are read, or a first belief is used where there are none."`
 	Gross []unit.Mass  `placeholder:"MASS" help:"What filled packs weigh, in the order of filling: \"470 g,468 g,473 g\"."`
 	Lot   int          `placeholder:"COUNT" help:"How many packs were filled."`
 	As    string       `default:"text" enum:"text,json,svg" help:"text, json (kettlefrost.filling/1) or svg (a control chart)."`
@@ -47,7 +46,7 @@ func (c fillingCommand) Run(s *surroundings) error {
 	if err != nil {
 		return err
 	}
-	f, err := plan.WeighFilling(book, kitchen.PackID(c.Pack), w)
+	f, err := h.Filling(book, kitchen.PackID(c.Pack), w)
 	if err != nil {
 		return failure{badUsage, "filling " + c.Pack, err.Error(), "kettlefrost filling --help shows how weights are written"}
 	}
@@ -55,6 +54,9 @@ func (c fillingCommand) Run(s *surroundings) error {
 	case "json":
 		return s.showJSON(f)
 	case "svg":
+		if len(f.Nets) == 0 {
+			return failure{badUsage, "filling " + c.Pack, "nobody has weighed it, so that there is nothing to draw", "give --tare and --gross, or write checks: at the pack"}
+		}
 		return s.show(string(draw.SVG(draw.FillingChart(f))))
 	}
 	units := f.Units
@@ -78,7 +80,7 @@ func (c fillingCommand) weighing(book kitchen.Book) (kitchen.Weighing, error) {
 		return kitchen.Weighing{Tare: c.Tare, Gross: c.Gross, Lot: c.Lot}, nil
 	}
 	if len(pack.Checks) == 0 {
-		return kitchen.Weighing{}, failure{badUsage, "filling " + c.Pack, "the book has no check-weights of it", "give --tare and --gross, or write checks: at the pack"}
+		return kitchen.Weighing{Lot: c.Lot}, nil // nobody has weighed it: a first belief must do
 	}
 	return pack.Checks[len(pack.Checks)-1], nil
 }

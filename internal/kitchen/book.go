@@ -55,6 +55,7 @@ type Kitchen struct {
 	FoodTarget     unit.Share   `yaml:"food-target,omitempty" desc:"share of a price that the food should be at most; 30 % when left out"`
 	MarginTarget   unit.Share   `yaml:"margin-target,omitempty" desc:"share of a price that should be left over the full cost"`
 	PricesEnd      []unit.Money `yaml:"prices-end,omitempty" desc:"how prices end, such as $0.49 and $0.95; at five cents when left out"`
+	NetContents    NetContents  `yaml:"net-contents,omitempty" desc:"by what rules packs are held to the weight on their label"`
 	Days           int          `yaml:"days-a-week,omitempty" desc:"days of a week on which people work; 5 when left out"`
 	FixedCosts     unit.Money   `yaml:"fixed-costs,omitempty" desc:"what a week costs when nothing is cooked, for the break-even"`
 	VacuumApproval string       `yaml:"vacuum-approval,omitempty" desc:"reference of the authority's approval for vacuum packing, if there is one"`
@@ -72,6 +73,23 @@ type Spreads struct {
 	Times  unit.Share `yaml:"times,omitempty" desc:"of hands-on time; 10 % when left out"`
 	Prices unit.Share `yaml:"prices,omitempty" desc:"of what ingredients cost; 5 % when left out"`
 }
+
+// NetContents is by what rules packs are held to the weight on their label. What is left out counts as common practice has it.
+type NetContents struct {
+	Rules      NetRules   `yaml:"rules,omitempty" desc:"handbook-133 (NIST, as an inspector does), own-check (the same without the inspector's benefit of the doubt) or directive-76-211 (EEC); by the units when left out: own-check with pounds, else the directive" enum:"handbook-133,own-check,directive-76-211"`
+	Confidence unit.Share `yaml:"confidence,omitempty" desc:"how sure a lot should be to pass; 95 % when left out"`
+	Scale      unit.Mass  `yaml:"scale,omitempty" desc:"the step in which the scale at the filling table shows; 1 g when left out"`
+	Scatter    unit.Share `yaml:"scatter,omitempty" desc:"of net weights, as a standard deviation and a share of the label, to fill by until packs were weighed; when left out, a pack that nobody has weighed is filled to its label"`
+}
+
+// NetRules is a set of rules for net contents.
+type NetRules string
+
+const (
+	Handbook133    NetRules = "handbook-133"
+	OwnCheck       NetRules = "own-check"
+	Directive76211 NetRules = "directive-76-211"
+)
 
 // Overhead is spread over the packs on one base, which is said.
 type Overhead struct {

@@ -15,6 +15,9 @@ func TestSlipsInTheHouse(t *testing.T) {
 		{slip{"from: 12:00, to: 12:30", "from: 12:30, to: 12:00"}, []found{{kitchen.ShiftBackwards, "people.ann.shift.breaks[1].to", "break ends at 12:00", "correct"}}},
 		{slip{"from: 12:00, to: 12:30", "from: 14:45, to: 15:15"}, []found{{kitchen.BreakOutside, "people.ann.shift.breaks[1]", "14:45 to 15:15 is not within the shift from 06:30 to 15:00", "move"}}},
 		{slip{"from: 12:00, to: 12:30", "from: 10:10, to: 10:30"}, []found{{kitchen.BreaksOverlap, "people.ann.shift.breaks[1]", "overlaps break 1, from 10:00 to 10:15", "one break"}}},
+		{slip{"altitude: 900 ft", "altitude: 900 ft, net-contents: {scatter: 20 %, confidence: 100 %, scale: 1 lb}"}, []found{
+			{kitchen.OutOfRange, "kitchen.net-contents.confidence", "100 %, but should be at most 99.9 %", "check"}, {kitchen.OutOfRange, "kitchen.net-contents.scale", "0.454 kg, but should be at most 0.1 kg", "unit"},
+			{kitchen.OutOfRange, "kitchen.net-contents.scatter", "20 %, but should be at most 10 %", "check"}}},
 		{slip{"altitude: 900 ft", "altitude: 30000 ft"}, []found{{kitchen.OutOfRange, "kitchen.altitude", "9144 m, but should be at most 5000 m", "unit"}}},
 		{slip{"wage: $19.50/h", "wage: $1950/h"}, []found{{kitchen.OutOfRange, "people.ann.wage", "1950 an hour, but should be at most 1000 an hour", "check"}}},
 		{slip{"  ann: {", "  Ann B: {"}, []found{{kitchen.BadID, "people.Ann B", `"Ann B" cannot be an id`, "lower-case"}}},

@@ -43,6 +43,9 @@ var (
 	overPrime     = limits{high: 1000, unit: "%"}
 	spreads       = limits{high: 50, unit: "%"}
 	endings       = limits{high: 1, below: true}
+	sureness      = limits{high: 99.9, unit: "%"}
+	scaleSteps    = limits{high: 0.1, unit: "kg"}
+	scatters      = limits{high: 10, unit: "%"} // of a pack's weight; a ladle alone does better
 	leadDays      = limits{high: 60, unit: "days"}
 	sauceParts    = limits{high: 100}
 	lateBy        = limits{low: -12, high: 12, unit: "h"} // what is later than that is another day's work

@@ -50,9 +50,9 @@ func shifted(errorsG []float64, by float64) []float64 {
 
 // TestLots judges lots that were worked by hand.
 func TestLots(t *testing.T) {
-	own, small, alone, large := ounces24, ounces24, ounces24, ounces24
+	own, small, alone, large, fifty := ounces24, ounces24, ounces24, ounces24, e500
 	own.Rules = netcontents.OwnCheck
-	small.Lot, alone.Lot, large.Lot = 3, 1, 5000
+	small.Lot, alone.Lot, large.Lot, fifty.Lot = 3, 1, 5000, 50
 	for _, c := range []struct {
 		name    string
 		terms   netcontents.Terms
@@ -84,6 +84,9 @@ func TestLots(t *testing.T) {
 		{"short by 30 g is not over it", e500, slices.Concat(repeat(29, 3), []float64{-30}), netcontents.Passes, nil, 3.0306},
 		{"the average short, thirty alike", e500, repeat(30, -0.1), netcontents.Fails, []netcontents.Reason{netcontents.AverageShort}, 0},
 		{"and two to decide on", e500, slices.Concat(repeat(28, -2), repeat(2, -16)), netcontents.Fails, []netcontents.Reason{netcontents.AverageShort}, 1.7866}, // 196·28·2/30/29: s = 3.5519
+		{"fifty of the Directive, all weighed, one short by 16 g", fifty, slices.Concat(repeat(49, 1), []float64{-16}), netcontents.Passes, nil, 0},
+		{"two of them short", fifty, slices.Concat(repeat(48, 1), repeat(2, -16)), netcontents.Fails, []netcontents.Reason{netcontents.PacksShort}, 0},
+		{"their mean short by a tenth of a gram", fifty, slices.Concat(repeat(49, 0), []float64{-5}), netcontents.Fails, []netcontents.Reason{netcontents.AverageShort}, 0},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			v, err := netcontents.Evaluate(lotOf(c.terms, c.errorsG...))

@@ -3,7 +3,7 @@
 //
 // Two sets of rules are known: NIST Handbook 133 (category A plan, packs labelled by weight) and Directive 76/211/EEC (reference test and
 // packers' rules). Not in here: allowances for moisture lost after packing, the separate limits and the category B plan for meat and
-// poultry packed under inspection, labels by volume or count, and lots under 100 of the Directive. The figures of both are from memory
+// poultry packed under inspection, labels by volume or count. The figures of both are from memory
 // unless they say otherwise: confirm them in the text before anybody relies on a verdict.
 //
 // Masses that are compared with a limit are exact. What is reckoned about the future (spreads, chances, targets) is in float64 and

@@ -1,7 +1,6 @@
 package netcontents
 
 import (
-	"fmt"
 	"math"
 
 	"kettlefrost/internal/unit"
@@ -44,9 +43,6 @@ func (t Terms) Plan() (Plan, error) {
 		p.handbook()
 		p.Shortfall, err = MAV(t.Label, t.LabelIn)
 	case Directive76211:
-		if t.Lot < 100 {
-			return Plan{}, &TableError{"the reference test of the Directive", fmt.Sprintf("a lot of %d", t.Lot), "from 100 packs"}
-		}
 		p.directive()
 		p.Shortfall, err = TNE(t.Label)
 	default:
@@ -54,6 +50,11 @@ func (t Terms) Plan() (Plan, error) {
 	}
 	return p, err
 }
+
+const (
+	leastTested = 100 // packs in a lot for the Directive's reference test
+	oneInForty  = 40
+)
 
 // handbook fills in table 2-1 (from memory). Tare: two packagings to begin with, for packs other than glass and aerosols; when more are
 // needed is not worked out here.
@@ -81,10 +82,16 @@ func (p *Plan) handbook() {
 }
 
 // directive fills in annex II: 2.2 the count (from memory) and 2.3 the mean (sizes read; the factors are Student's t at 0.995 over the
-// square root of n).
+// square root of n). Under 100 packs there is no reference test: all are weighed (annex II, 2, from memory), their mean is the lot's and may
+// not be short at all, and as many may be short of the tolerable error as the packer's duty allows, one in forty (annex I, from memory).
 func (p *Plan) directive() {
 	p.Tares, p.Twice = 1, true
 	lot := p.Terms.Lot
+	if lot < leastTested {
+		p.Stages = []Stage{{lot, lot / oneInForty, lot/oneInForty + 1}}
+		p.Average = lot
+		return
+	}
 	switch {
 	case p.Terms.Destructive:
 		p.Stages = []Stage{{20, 1, 2}}

@@ -32,6 +32,7 @@ const (
 	CodeFewerPacks      = "fewer-packs"          // the masses give fewer packs than asked for
 	CodeOrderShort      = "order-short"          // fewer packs than customers have ordered
 	CodeFreezerLow      = "freezer-low"          // fewer in the freezer than should always be there
+	CodeNotWeighed      = "not-check-weighed"    // nobody knows how a pack's fillings scatter
 	CodeSauceRatio      = "sauce-ratio"          // more or less sauce than a pack may have
 	CodeLeftOut         = "left-out-of-week"     // a pack that a week's choice leaves out
 	CodeNoWeek          = "no-week"              // no mix of a week can be chosen
@@ -46,6 +47,8 @@ const (
 	CodeBagsShort       = "bags-short"           // fewer bags in stock than packs
 	CodeOutOfDate       = "stock-out-of-date"    // stock that may no longer be used
 	CodeCannotBuy       = "cannot-buy"           // no offer, or only stock may be used
+	CodeTooLate         = "supplier-too-late"    // it cannot deliver by the day of the run
+	CodeNotInTime       = "not-in-time"          // nobody can deliver an ingredient by the day of the run
 	CodeUnderMinimum    = "order-under-minimum"  // a supplier takes no order so small
 	CodeStockShort      = "stock-short"          // only stock may be used, and it is not enough
 	CodePriceMissing    = "price-missing"        // a cost is a lower bound
@@ -64,5 +67,5 @@ const (
 var limits = map[string]string{
 	CodeChillSlow: "chilling in time", CodeChillNoRoom: "places to chill", CodeIceShort: "the ice of the day", CodeDayTooLong: "the length of the day", CodeNoTimetable: "the timetable",
 	CodeFreezerSlow: "freezing capacity in a day", CodeFreezerFull: "room in the freezers", CodeStockShort: "ingredients in stock", CodeBagsShort: "bags in stock",
-	CodeCannotBuy: "what can be bought", CodeHeldHot: "the time that hot food may wait", CodeHeldWarm: "the time that warm food may wait", CodeNotPlanned: "what can be cooked", CodeUnreachable: "what can be cooked",
+	CodeCannotBuy: "what can be bought", CodeNotInTime: "what can be had in time", CodeHeldHot: "the time that hot food may wait", CodeHeldWarm: "the time that warm food may wait", CodeNotPlanned: "what can be cooked", CodeUnreachable: "what can be cooked",
 }

@@ -14,6 +14,7 @@ func (p *planner) cook() {
 	for _, id := range p.req.Dishes(p.book) {
 		d, err := p.compile(id)
 		if err == nil {
+			p.aimFills(d)
 			err = p.solve(d)
 		}
 		if err != nil {

@@ -1,10 +1,13 @@
 package plan
 
 import (
+	"cmp"
+	"context"
 	"fmt"
 	"math"
 
 	"kettlefrost/internal/controlchart"
+	"kettlefrost/internal/foodtable"
 	"kettlefrost/internal/kitchen"
 	"kettlefrost/internal/unit"
 )
@@ -47,16 +50,35 @@ type Drift struct {
 // reliedOn is how many weights are customary before control limits are relied on: common practice.
 const reliedOn = 20
 
-// WeighFilling reads check-weights: net weights, how they scatter, and whether they drift. An error says what cannot be read.
-func WeighFilling(book kitchen.Book, id kitchen.PackID, w kitchen.Weighing) (LotWeights, error) {
+// WeighFilling reads check-weights: net weights, how they scatter, and whether they drift. Without any weights it says how to fill a pack that
+// nobody has weighed. An error says what cannot be read.
+func WeighFilling(book kitchen.Book, foods *foodtable.Table, id kitchen.PackID, w kitchen.Weighing) (LotWeights, error) {
 	pack, ok := book.Packs[id]
 	if !ok {
 		return LotWeights{}, fmt.Errorf("the book has no pack %s", id)
 	}
-	f := LotWeights{Schema: FillingSchema, Kitchen: book.Kitchen.Name, Note: book.Kitchen.Note, Units: book.Kitchen.Units, Currency: book.Kitchen.Currency, Pack: string(id), Name: pack.Name, Date: w.Date, Lot: w.Lot, Label: labelMass(book, pack), Signals: []Drift{}}
-	if len(w.Tare) < 2 || len(w.Gross) < 2 {
-		return f, fmt.Errorf("%d empty bags and %d packs were weighed: weigh two bags and two packs at least", len(w.Tare), len(w.Gross))
+	p := newPlanner(context.Background(), book, foods, kitchen.Request{})
+	d, err := p.compile(pack.Dish)
+	if err != nil {
+		return LotWeights{}, fmt.Errorf("dish %s: %w", pack.Dish, err)
 	}
+	f := LotWeights{Schema: FillingSchema, Kitchen: book.Kitchen.Name, Note: book.Kitchen.Note, Units: book.Kitchen.Units, Currency: p.out.Currency, Pack: string(id), Name: pack.Name, Date: w.Date, Lot: w.Lot, Label: p.labelMass(d, id), Nets: []unit.Mass{}, Signals: []Drift{}}
+	switch {
+	case len(w.Tare)+len(w.Gross) == 0:
+		f.Lot = cmp.Or(w.Lot, p.lotOf(id))
+	case len(w.Tare) < 2 || len(w.Gross) < 2:
+		return f, fmt.Errorf("%d empty bags and %d packs were weighed: weigh two bags and two packs at least", len(w.Tare), len(w.Gross))
+	default:
+		if err := f.chart(w); err != nil {
+			return f, err
+		}
+	}
+	f.Net = p.netContents(d, id, w)
+	return f, nil
+}
+
+// chart takes the bags off and looks for drift.
+func (f *LotWeights) chart(w kitchen.Weighing) error {
 	for _, m := range w.Tare {
 		f.Tare += m
 	}
@@ -76,11 +98,11 @@ func WeighFilling(book kitchen.Book, id kitchen.PackID, w kitchen.Weighing) (Lot
 	f.SD = unit.MassKg(deviation(grams) / 1000)
 	standard, err := controlchart.Learn(controlchart.Individuals, controlchart.Singles(grams))
 	if err != nil {
-		return f, err
+		return err
 	}
 	chart, err := standard.Plot(controlchart.Singles(grams), controlchart.Nelson)
 	if err != nil {
-		return f, err
+		return err
 	}
 	f.Lower, f.Upper = unit.MassKg(chart.Location.Lower/1000), unit.MassKg(chart.Location.Upper/1000)
 	f.TooFew = len(grams) < reliedOn
@@ -91,24 +113,7 @@ func WeighFilling(book kitchen.Book, id kitchen.PackID, w kitchen.Weighing) (Lot
 		}
 		f.Signals = append(f.Signals, d)
 	}
-	f.Net = netContents(book, pack, w, f.Label)
-	return f, nil
-}
-
-// labelMass is what a pack's label says: the sum of what goes in.
-func labelMass(book kitchen.Book, pack kitchen.Pack) unit.Mass {
-	sum := unit.Mass(0)
-	for _, f := range pack.Fill {
-		sum += f.Mass
-		for _, s := range book.Dishes[pack.Dish].Steps {
-			for _, o := range s.Outputs() {
-				if o.ID == f.Of {
-					sum += o.Piece * unit.Mass(f.Pieces)
-				}
-			}
-		}
-	}
-	return sum
+	return nil
 }
 
 // deviation is the sample standard deviation.

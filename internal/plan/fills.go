@@ -17,6 +17,7 @@ func (p *planner) fill() {
 		p.fillDish(d)
 	}
 	p.judgeBags()
+	p.judgeWeighed()
 }
 
 // judgeBags finds bags that run out; packs of several kinds may share them. A stock that the book does not give is not counted.
@@ -168,7 +169,7 @@ func (p *planner) packFill(d *cooked, id kitchen.PackID, plan fill.Plan, n int) 
 		show.Each = append(show.Each, line)
 		show.Net += line.Mass
 	}
-	show.Over = p.over[id]
+	show.Over = p.over[id].total
 	show.Net -= show.Over
 	return show
 }

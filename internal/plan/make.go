@@ -33,7 +33,7 @@ type planner struct {
 	foods   *foodtable.Table
 	req     kitchen.Request
 	air     unit.Temp
-	over    map[kitchen.PackID]unit.Mass // what a pack is filled beyond its label, by its check-weights
+	over    map[kitchen.PackID]overfill // of packs whose scatter is known or stated
 	dishes  []*cooked
 	tables  []table
 	day     day
@@ -56,7 +56,7 @@ type planner struct {
 }
 
 func newPlanner(ctx context.Context, book kitchen.Book, foods *foodtable.Table, req kitchen.Request) *planner {
-	p := &planner{ctx: ctx, book: book, foods: foods, req: req, air: unit.TempC(21), over: overfills(book)}
+	p := &planner{ctx: ctx, book: book, foods: foods, req: req, air: unit.TempC(21), over: map[kitchen.PackID]overfill{}}
 	if book.Kitchen.Air != nil {
 		p.air = *book.Kitchen.Air
 	}

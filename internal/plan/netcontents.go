@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"slices"
@@ -26,6 +27,8 @@ type NetContents struct {
 // FillAt is how full to fill a lot of the same size, for it to pass with a confidence.
 type FillAt struct {
 	Weighed    int        `json:"learned_from"` // packs weighed so far, of all fillings
+	Believed   unit.Share `json:"believed"`     // before that: a standard deviation, of the label, worth a few packs
+	Belief     string     `json:"belief"`       // where that is from
 	Scatter    unit.Mass  `json:"scatter_g"`    // standard deviation, the careful figure that the mean rests on
 	Likely     unit.Mass  `json:"likely_g"`     // the best estimate of it
 	Mean       unit.Mass  `json:"mean_g"`       // net, on average
@@ -33,8 +36,20 @@ type FillAt struct {
 	Confidence unit.Share `json:"confidence"`
 	Under      unit.Share `json:"under_label"` // share of packs that will lie under the label all the same
 	Over       unit.Mass  `json:"over_g"`      // given away in each pack, on average
-	Lost       unit.Money `json:"lost"`        // of that in the lot, at the pack's price
+	Given      unit.Mass  `json:"given_g"`     // in the whole lot
+	Lost       unit.Money `json:"lost"`        // of that
+	LostAt     string     `json:"lost_at"`     // at what: the food's cost, or the pack's price where that is not known
 	Weigh      []int      `json:"weigh"`       // which packs, counted in the order of filling
+	Every      unit.Span  `json:"every_s"`     // one of them so often, at the pack's own pace
+	Parts      []FillPart `json:"parts"`       // in the order of filling
+}
+
+// FillPart is how much of one component to fill.
+type FillPart struct {
+	Output string    `json:"output"`
+	Label  unit.Mass `json:"label_g"`
+	Target unit.Mass `json:"target_g"` // on average
+	Pieces int       `json:"pieces,omitempty"`
 }
 
 const (
@@ -42,11 +57,11 @@ const (
 	scaleStep = unit.Gram         // what a table scale shows
 )
 
-// netContents judges a filling and says how to fill the next.
-func netContents(book kitchen.Book, pack kitchen.Pack, w kitchen.Weighing, label unit.Mass) NetContents {
-	terms := termsOf(book, w.Lot, label)
+// netContents judges a filling of a dish's pack and says how to fill the next.
+func (p *planner) netContents(d *cooked, id kitchen.PackID, w kitchen.Weighing) NetContents {
+	terms := termsOf(p.book, cmp.Or(w.Lot, p.lotOf(id)), p.labelMass(d, id))
 	n := NetContents{Rules: terms.Rules.String(), Why: []string{}, Short: []int{}}
-	if w.Lot == 0 {
+	if w.Lot == 0 && len(w.Gross) > 0 {
 		n.WhyNot = "it is not said how many packs were filled: write lot: at the check-weights, or give --lot"
 		return n
 	}
@@ -56,24 +71,31 @@ func netContents(book kitchen.Book, pack kitchen.Pack, w kitchen.Weighing, label
 		return n
 	}
 	n.Sample, n.Shortfall = sampling.Sample(), sampling.Shortfall
-	n.judge(netcontents.Lot{Terms: terms, Gross: w.Gross, Tares: w.Tare})
-	next, err := fillAt(terms, pack, w)
+	if len(w.Gross) == 0 {
+		n.WhyNot = "nobody has weighed any pack of it"
+	} else {
+		n.judge(netcontents.Lot{Terms: terms, Gross: w.Gross, Tares: w.Tare})
+	}
+	next, err := p.fillNext(d, id, terms.Lot, w)
 	if err != nil {
 		n.WhyNot = strings.TrimPrefix(n.WhyNot+"; "+plain(err), "; ")
 		return n
 	}
-	next.Weigh = weighNext(w.Lot, n.Sample)
 	n.Next = &next
 	return n
 }
 
-// termsOf are what a lot is judged by: where pounds are sold the Handbook without the inspector's benefit of the doubt, elsewhere the
-// Directive.
+// rules are the sets of rules by the book's words for them.
+var rules = map[kitchen.NetRules]netcontents.Rules{kitchen.Handbook133: netcontents.Handbook133, kitchen.OwnCheck: netcontents.OwnCheck, kitchen.Directive76211: netcontents.Directive76211}
+
+// termsOf are what a lot is judged by: as the book says, or else where pounds are sold the Handbook without the inspector's benefit of the
+// doubt, elsewhere the Directive.
 func termsOf(book kitchen.Book, lot int, label unit.Mass) netcontents.Terms {
 	t := netcontents.Terms{Rules: netcontents.Directive76211, Lot: lot, Label: label, LabelIn: book.Kitchen.Units}
 	if book.Kitchen.Units == unit.US {
 		t.Rules = netcontents.OwnCheck
 	}
+	t.Rules = cmp.Or(rules[book.Kitchen.NetContents.Rules], t.Rules)
 	return t
 }
 
@@ -96,55 +118,41 @@ func (n *NetContents) judge(lot netcontents.Lot) {
 	}
 }
 
-// fillAt is learned from every filling of the pack that was weighed.
-func fillAt(terms netcontents.Terms, pack kitchen.Pack, w kitchen.Weighing) (FillAt, error) {
-	fillings := [][]unit.Mass{w.Gross}
-	for _, earlier := range pack.Checks {
-		if !slices.Equal(earlier.Gross, w.Gross) {
-			fillings = append(fillings, earlier.Gross)
-		}
+// fillNext is how full to fill the next lot as large, learned from every filling of the pack that was weighed.
+func (p *planner) fillNext(d *cooked, id kitchen.PackID, lot int, w kitchen.Weighing) (FillAt, error) {
+	pack := p.book.Packs[id]
+	fillings := checked(pack)
+	if len(w.Gross) > 0 && !slices.ContainsFunc(fillings, func(f []unit.Mass) bool { return slices.Equal(f, w.Gross) }) {
+		fillings = append(fillings, w.Gross)
 	}
-	spread, err := netcontents.Learn(terms.Label, netcontents.ByHand, fillings, confident)
+	a, err := p.aimFill(d, id, lot, fillings)
 	if err != nil {
 		return FillAt{}, err
 	}
-	whole := netcontents.Part{Name: pack.Name, Mass: terms.Label, SpreadG: spread.UpperG, Free: true, PricePerKg: pack.Price.Times(int64(unit.Kilogram), int64(terms.Label))}
-	t, err := netcontents.TargetOf(netcontents.Aim{Terms: terms, Confidence: confident, Step: scaleStep, Parts: []netcontents.Part{whole}})
-	if err != nil {
-		return FillAt{}, err
+	t := a.target
+	next := FillAt{Weighed: a.spread.Weighed, Believed: a.spread.Prior.Share, Belief: a.spread.Prior.Source, Scatter: unit.MassKg(a.spread.UpperG / 1000), Likely: unit.MassKg(a.spread.DeviationG / 1000),
+		Mean: t.Mean, Bind: t.Bind.String(), Confidence: a.spread.Confidence, Under: unit.ShareOf(t.UnderLabel), Over: t.Over, Given: t.Over * unit.Mass(lot), Lost: t.Lot, LostAt: "what the food costs", Parts: []FillPart{}}
+	if a.atPrice {
+		next.LostAt = "the pack's price"
 	}
-	return FillAt{Weighed: spread.Weighed, Scatter: unit.MassKg(spread.UpperG / 1000), Likely: unit.MassKg(spread.DeviationG / 1000), Mean: t.Mean, Bind: t.Bind.String(), Confidence: confident,
-		Under: unit.ShareOf(t.UnderLabel), Over: t.Over, Lost: t.Lot}, nil
-}
-
-// overfills is how far beyond its label each pack is filled that was ever weighed. A pack that nobody has weighed is filled to its label:
-// its scatter would be a guess.
-func overfills(book kitchen.Book) map[kitchen.PackID]unit.Mass {
-	over := map[kitchen.PackID]unit.Mass{}
-	for id, pack := range book.Packs {
-		if len(pack.Checks) == 0 || !slices.ContainsFunc(pack.Fill, func(f kitchen.Fill) bool { return f.Pieces == 0 }) {
-			continue
-		}
-		last := pack.Checks[len(pack.Checks)-1]
-		next, err := fillAt(termsOf(book, last.Lot, labelMass(book, pack)), pack, last)
-		if err == nil { // a lot that the rules do not reach, or of no known size, asks for nothing
-			over[id] = next.Over
-		}
+	for i, f := range pack.Fill {
+		next.Parts = append(next.Parts, FillPart{Output: p.outLine(d, f.Of, 0).Name, Label: p.fillMass(d, f), Target: t.Parts[i].Mean, Pieces: f.Pieces})
 	}
-	return over
+	next.weighNext(netcontents.Filling{Packs: lot, Lasts: pack.Pace * unit.Span(lot) / unit.Span(max(1, pack.Crew)), Sample: t.Plan.Sample(), Group: 1})
+	return next, nil
 }
 
 // weighNext is which packs of a lot to weigh, one at a time over the whole filling, so that a drift shows.
-func weighNext(lot, sample int) []int {
-	scheme, err := netcontents.Weighings(netcontents.Filling{Packs: lot, Sample: sample, Group: 1})
+func (a *FillAt) weighNext(f netcontents.Filling) {
+	a.Weigh = []int{}
+	scheme, err := netcontents.Weighings(f)
 	if err != nil {
-		return []int{}
+		return
 	}
-	var packs []int
+	a.Every = scheme.Every
 	for _, g := range scheme.Groups {
-		packs = append(packs, g.Packs...)
+		a.Weigh = append(a.Weigh, g.Packs...)
 	}
-	return packs
 }
 
 // plain is an error without the name of the package that it comes from.

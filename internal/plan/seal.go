@@ -196,7 +196,7 @@ func (p *planner) sealPack(t sealTable, id kitchen.PackID, answer fill.Plan, at 
 		x.Label, x.Target = x.Label+part.Label, x.Target+part.Target
 	}
 	x.Given = x.Target - x.Label
-	x.GivenAt = unit.PriceOf(pack.Price, x.Label, x.Given)
+	x.GivenAt = p.over[id].worth
 	return x
 }
 

@@ -59,7 +59,7 @@ type SealPack struct {
 	Label   unit.Mass  `json:"label_g"`    // net weight on the label
 	Target  unit.Mass  `json:"target_g"`   // what to fill
 	Given   unit.Mass  `json:"given_g"`    // by how much the target is over the label
-	GivenAt unit.Money `json:"given_cost"` // of that, each, at the price of the pack
+	GivenAt unit.Money `json:"given_cost"` // of that, each, as food
 	Bag     string     `json:"bag"`
 
 	Portions []SealPortion `json:"portions,omitempty"` // how solids and sauce are shared out, where the book limits their ratio

@@ -48,18 +48,16 @@ func (p *planner) solve(d *cooked) error {
 	return err
 }
 
-// filled is what goes into a pack, with what its check-weights ask for beyond the label. That is on what goes in last and is weighed: the
-// sauce, where there is one.
+// filled is what goes into a pack, with what it is filled beyond the label.
 func (p *planner) filled(id kitchen.PackID) []kitchen.Fill {
 	parts, over := p.book.Packs[id].Fill, p.over[id]
-	if over == 0 {
+	if over.total == 0 {
 		return parts
 	}
 	parts = slices.Clone(parts)
-	for i := len(parts) - 1; i >= 0; i-- {
-		if parts[i].Pieces == 0 {
-			parts[i].Mass += over
-			break
+	for i, m := range over.each {
+		if m > 0 { // the mass of pieces stays in their number
+			parts[i].Mass += m
 		}
 	}
 	return parts

@@ -15,10 +15,19 @@ func FillingText(f plan.LotWeights, units unit.System) string {
 	w.line(list(", ", "Check-weights of "+f.Name, f.Date))
 	w.gap()
 	w.para(0, f.Note)
+	if len(f.Nets) > 0 {
+		w.weights(f)
+	}
+	w.netContents(f)
+	return w.String()
+}
+
+// weights is what was weighed, and whether it drifts.
+func (w *writer) weights(f plan.LotWeights) {
 	t := table{columns: []column{{}, {right: true}, {wraps: true}}}
 	t.add("weighed", fmt.Sprint(len(f.Nets)), ofFilled(f.Lot))
 	t.add("empty bag", f.Tare.Fine(), "mean of those weighed, taken off")
-	t.add("label", f.Label.Fine(), f.Label.Show(units))
+	t.add("label", f.Label.Fine(), f.Label.Show(w.units))
 	t.add("mean", f.Mean.Fine(), "")
 	t.add("given away", f.Given.Fine(), "each, mean less label")
 	t.add("scatter", f.SD.Fine(), "standard deviation of single packs")
@@ -35,8 +44,6 @@ func FillingText(f plan.LotWeights, units unit.System) string {
 	for _, s := range f.Signals {
 		w.para(0, fmt.Sprintf("%s (%s): packs %s", s.Rule, s.Side, counted(s.Points)))
 	}
-	w.netContents(f)
-	return w.String()
 }
 
 // netContents is the lot held against the rules, and the next filling.
@@ -66,12 +73,32 @@ func (w *writer) netContents(f plan.LotWeights) {
 }
 
 func (w *writer) nextFilling(t *table, next plan.FillAt, f plan.LotWeights) {
-	t.add("scatter", next.Scatter.Fine(), fmt.Sprintf("at most, as sure as %s; likely %s, from %d packs weighed and a first belief worth five", next.Confidence.Show(0), next.Likely.Fine(), next.Weighed))
-	t.add("fill next time", next.Mean.Fine(), fmt.Sprintf("net on average: a lot as large then passes with at least %s, if packs scatter so; it is %s that asks for it", next.Confidence.Show(0), next.Bind))
-	t.add("on the scale", (next.Mean + f.Tare).Fine(), "with the bag")
-	t.add("given away", next.Over.Fine(), fmt.Sprintf("each; in the lot %s, %s at the pack's price", (next.Over*unit.Mass(f.Lot)).Show(w.units), next.Lost.Show(w.plan.Currency)))
+	t.add("scatter", next.Scatter.Fine(), fmt.Sprintf("at most, as sure as %s; likely %s, from %d packs weighed and a first belief of %s of the label (%s)",
+		next.Confidence.Show(0), next.Likely.Fine(), next.Weighed, next.Believed.Show(0), next.Belief))
+	t.add("fill next time", next.Mean.Fine(), fmt.Sprintf("net on average: a lot of %d then passes with at least %s, if packs scatter so; what asks for it: %s", f.Lot, next.Confidence.Show(0), next.Bind))
+	if len(next.Parts) > 1 {
+		for _, part := range next.Parts {
+			words := "as on the label"
+			if part.Target > part.Label {
+				words = (part.Target - part.Label).Fine() + " more than its part of the label: that costs the least"
+			}
+			t.add("  "+part.Output, pieces(part), words)
+		}
+	}
+	if f.Tare > 0 {
+		t.add("on the scale", (next.Mean + f.Tare).Fine(), "with the bag")
+	}
+	t.add("given away", next.Over.Fine(), fmt.Sprintf("each; in the lot %s, %s at %s", next.Given.Show(w.units), next.Lost.Show(w.plan.Currency), next.LostAt))
 	t.add("still under", next.Under.Show(0), "of the packs will lie below the label: the rules ask for the average, and count packs short by more than "+f.Net.Shortfall.Fine())
-	t.add("weigh", fmt.Sprint(len(next.Weigh)), "packs, in the order of filling: "+counted(next.Weigh))
+	t.add("weigh", fmt.Sprint(len(next.Weigh)), fmt.Sprintf("packs, one about every %s, in the order of filling: %s", next.Every.Show(w.units), counted(next.Weigh)))
+}
+
+// pieces is a part as it is filled: by its pieces, or by weight.
+func pieces(part plan.FillPart) string {
+	if part.Pieces > 0 {
+		return fmt.Sprintf("%d pieces", part.Pieces)
+	}
+	return part.Target.Fine()
 }
 
 func counted(of []int) string {

@@ -25,7 +25,7 @@ func SealText(s plan.Sealing, units unit.System) string {
 		t.add(x.Name, fmt.Sprint(x.Count), x.Target.Show(units), count(x.Planned), count(x.Ordered), fmt.Sprint(x.After))
 		t.under(2, w.partsOf(x))
 		if x.Given > 0 {
-			t.under(2, scaleShows(x.Target, x.Given)+fmt.Sprintf(", %s given away with each at its price", w.money(x.GivenAt)))
+			t.under(2, scaleShows(x.Target, x.Given)+fmt.Sprintf(", %s of food given away with each", w.money(x.GivenAt)))
 		}
 		for _, f := range x.Portions {
 			t.under(2, w.portion(f))
