@@ -1,0 +1,190 @@
+package trace
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strconv"
+
+	"kettlefrost/internal/unit"
+)
+
+// Recall holds the lots of a forward reach against where their packs are, and against what is known of those in bulk; a lot in bulk of
+// which nothing is told is unaccounted for but for what went into other lots. Stretches and holdings of other lots are passed over.
+// Errors are *InputError.
+func (g *Graph) Recall(of Reach, packs []Stretch, bulk []Holding) (Recall, error) {
+	slot := make([]int32, len(g.lots)) // one more than the place of a lot in of.Lots
+	for i, l := range of.Lots {
+		slot[l.Lot] = int32(i + 1)
+	}
+	mine, err := g.affected(packs, slot)
+	if err != nil {
+		return Recall{}, err
+	}
+	known, err := g.known(of, bulk, slot)
+	if err != nil {
+		return Recall{}, err
+	}
+	r := Recall{Lines: g.lines(mine)}
+	for i, l := range of.Lots {
+		if g.lots[l.Lot].Packs > 0 {
+			n := 0
+			for n < len(mine) && mine[n].Lot == l.Lot {
+				n++
+			}
+			r.add(g.sweep(l.Lot, mine[:n]))
+			mine = mine[n:]
+			continue
+		}
+		b, err := g.Balance(known[i])
+		if err != nil {
+			return Recall{}, err
+		}
+		r.Bulk = append(r.Bulk, b)
+		r.Came += b.Came
+		r.Open += max(b.Unaccounted, -b.Unaccounted)
+	}
+	return r, nil
+}
+
+func (r *Recall) add(p PackLot) {
+	r.Packs = append(r.Packs, p)
+	r.Made.add(p.Made)
+	r.Found.add(p.Found)
+	r.Told.add(p.Told)
+}
+
+func (t *Tally) add(u Tally) {
+	t.Count += u.Count
+	t.Mass += u.Mass
+}
+
+// most is how much a recall may add up to, far enough below the end of the range for sums of rounded figures.
+const most = 4e18
+
+// affected is the stretches of lots that were reached, in the order of the reach and by number.
+func (g *Graph) affected(packs []Stretch, slot []int32) ([]Stretch, error) {
+	var mine []Stretch
+	told := 0.0
+	for _, s := range packs {
+		if err := g.checkLots(s.Lot); err != nil {
+			return nil, err
+		}
+		if slot[s.Lot] == 0 {
+			continue
+		}
+		where := fmt.Sprintf("packs %d-%d of lot %d", s.First, s.Last, s.Lot)
+		switch {
+		case s.First < 1 || s.Last < s.First:
+			return nil, &InputError{where, "numbers count from 1, the lower one first", "give the numbers on the packs"}
+		case s.State < Unknown || s.State > Reused:
+			return nil, &InputError{where, "they are in " + s.State.String(), "say unknown if nobody can tell"}
+		case g.lots[s.Lot].Packs == 0:
+			return nil, &InputError{where, "the lot is in bulk and has no packs", "say how many packs it is"}
+		}
+		if told += (float64(s.Last) - float64(s.First) + 1) * max(1, float64(g.came(s.Lot))/float64(g.lots[s.Lot].Packs)); told > most {
+			return nil, &InputError{where, "the packs add up to more than can be counted", "check the numbers"}
+		}
+		mine = append(mine, s)
+	}
+	slices.SortFunc(mine, func(a, b Stretch) int {
+		return cmp.Or(cmp.Compare(slot[a.Lot], slot[b.Lot]), cmp.Compare(a.First, b.First), cmp.Compare(a.Last, b.Last),
+			cmp.Compare(a.State, b.State), cmp.Compare(a.Where, b.Where))
+	})
+	return mine, nil
+}
+
+// known is what is told of each lot of a reach, nothing where nothing is.
+func (g *Graph) known(of Reach, bulk []Holding, slot []int32) ([]Holding, error) {
+	known := make([]Holding, len(of.Lots))
+	came := 0.0
+	for i, l := range of.Lots {
+		known[i].Lot = l.Lot
+		if came += float64(g.came(l.Lot)) + float64(g.lots[l.Lot].Packs); came > most {
+			return nil, &InputError{"lot " + strconv.Itoa(l.Lot), "the lots reached add up to more than can be counted", "ask for fewer at a time"}
+		}
+	}
+	for _, h := range bulk {
+		if err := g.checkLots(h.Lot); err != nil {
+			return nil, err
+		}
+		if s := slot[h.Lot]; s != 0 {
+			known[s-1] = h
+		}
+	}
+	return known, nil
+}
+
+// lines puts stretches together that are in one place.
+func (g *Graph) lines(packs []Stretch) []Line {
+	packs = slices.Clone(packs)
+	slices.SortStableFunc(packs, func(a, b Stretch) int {
+		return cmp.Or(cmp.Compare(a.State, b.State), cmp.Compare(a.Where, b.Where))
+	})
+	var lines []Line
+	for first := 0; first < len(packs); {
+		l := Line{State: packs[first].State, Where: packs[first].Where}
+		next := first
+		for ; next < len(packs) && packs[next].State == l.State && packs[next].Where == l.Where; next++ {
+			l.add(g.tally(packs[next].Lot, packs[next].First, packs[next].Last))
+		}
+		l.Packs = packs[first:next:next]
+		lines = append(lines, l)
+		first = next
+	}
+	return lines
+}
+
+// tally is packs of a lot by number. Their masses are the lot's, cut at whole packs, so that those of all packs add up to it; a pack
+// that was never made counts as one of the others, rounded down.
+func (g *Graph) tally(lot int, first, last int64) Tally {
+	came, made := g.came(lot), g.lots[lot].Packs
+	upTo := func(n int64) unit.Mass {
+		if n <= made {
+			return part(came, unit.Mass(n), unit.Mass(made))
+		}
+		return came + unit.Mass(n-made)*(came/unit.Mass(made))
+	}
+	return Tally{last - first + 1, upTo(last) - upTo(first-1)}
+}
+
+// sweep goes through the packs of a lot by number.
+func (g *Graph) sweep(lot int, packs []Stretch) PackLot {
+	made := g.lots[lot].Packs
+	p := PackLot{Lot: lot, Made: g.tally(lot, 1, made)}
+	var told, twice int64 // the highest number that was in a known place, and in two
+	for _, s := range packs {
+		if s.State == Unknown {
+			continue
+		}
+		p.Told.add(g.tally(lot, s.First, s.Last))
+		p.gap(told+1, min(s.First-1, made))
+		p.Twice = join(p.Twice, Numbers{max(s.First, twice+1), min(s.Last, told)})
+		twice = max(twice, min(s.Last, told))
+		p.Beyond = join(p.Beyond, Numbers{max(s.First, told+1, made+1), s.Last})
+		told = max(told, s.Last)
+	}
+	p.gap(told+1, made)
+	p.Found = p.Made
+	for _, n := range p.Missing {
+		t := g.tally(lot, n.First, n.Last)
+		p.Found.Count -= t.Count
+		p.Found.Mass -= t.Mass
+	}
+	return p
+}
+
+// gap notes packs that were made and are in no known place.
+func (p *PackLot) gap(first, last int64) { p.Missing = join(p.Missing, Numbers{first, last}) }
+
+// join adds a stretch of numbers that begins no lower than the last one ends, if there is any.
+func join(all []Numbers, n Numbers) []Numbers {
+	switch k := len(all) - 1; {
+	case n.Last < n.First:
+		return all
+	case k >= 0 && all[k].Last+1 >= n.First:
+		all[k].Last = max(all[k].Last, n.Last)
+		return all
+	}
+	return append(all, n)
+}
