@@ -29,6 +29,7 @@ type wanted struct {
 	Mix     []string `sep:"none" placeholder:"PACK=PARTS" help:"How the packs of the dish stand to each other; may be given several times."`
 
 	Day       string      `placeholder:"DATE" help:"The day it starts, such as 2026-12-01."`
+	Today     string      `placeholder:"DATE" help:"The day the orders go out, such as 2026-11-27: who cannot deliver by the day it starts is left out."`
 	Finish    *unit.Clock `placeholder:"TIME" help:"Everything sealed by then, such as 18:30."`
 	Reserve   *unit.Share `placeholder:"SHARE" help:"Bought beyond the need, such as \"3 %\"."`
 	OnlyStock bool        `help:"Buy nothing, use what is in stock."`
@@ -54,7 +55,7 @@ func (w wanted) of(s *surroundings, b bookFlag) (house, kitchen.Book, kitchen.Re
 	return h, book, request, err
 }
 
-// request is what to make. Day, finish, reserve, aims and only-stock replace what a run or a file says.
+// request is what to make. Day, today, finish, reserve, aims and only-stock replace what a run or a file says.
 func (w wanted) request(s *surroundings, book kitchen.Book, targets []kitchen.Want) (kitchen.Request, error) {
 	request, place, err := w.source(s, book, targets)
 	if err != nil {
@@ -62,6 +63,9 @@ func (w wanted) request(s *surroundings, book kitchen.Book, targets []kitchen.Wa
 	}
 	if w.Day != "" {
 		request.Day = w.Day
+	}
+	if w.Today != "" {
+		request.Today = w.Today
 	}
 	if w.Finish != nil {
 		request.Finish = *w.Finish

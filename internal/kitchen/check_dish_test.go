@@ -161,6 +161,9 @@ func TestSlipsInRuns(t *testing.T) {
 	const first = "runs.tuesday.want[0]"
 	testSlips(t, finding.Stop, []slipCase{
 		{slip{"day: 2026-12-01", "day: 2026-13-01"}, []found{{kitchen.BadDate, "runs.tuesday.day", `"2026-13-01" is no date`, "2026-12-01"}}},
+		{slip{"day: 2026-12-01", "day: 2026-12-01, today: tomorrow"}, []found{{kitchen.BadDate, "runs.tuesday.today", `"tomorrow" is no date`, "2026-12-01"}}},
+		{slip{"day: 2026-12-01", "day: 2026-12-01, today: 2026-12-02"}, []found{{kitchen.BadDate, "runs.tuesday.today", "on 2026-12-02, after it starts on 2026-12-01", "a later day:"}}},
+		{slip{"day: 2026-12-01", "today: 2026-12-02"}, []found{{kitchen.BadDate, "runs.tuesday.today", "not when it starts", "write day:"}}},
 		{slip{"reserve: 3 %", "reserve: 300 %"}, []found{{kitchen.OutOfRange, "runs.tuesday.reserve", "300 %", "check"}}},
 		{slip{"{pack: dal-lb, count: 40}", "{count: 40}"}, []found{{kitchen.TargetOfWhat, first, "no pack and no dish", "pack:"}}},
 		{slip{"{pack: dal-lb, count: 40}", "{pack: dal-lb, dish: dal, count: 40}"}, []found{{kitchen.TargetOfWhat, first, "the pack dal-lb and the dish dal", "two targets"}}},

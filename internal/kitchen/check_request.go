@@ -10,6 +10,7 @@ func (c *checker) request(at spot, r Request) {
 	if r.Day != "" {
 		c.date(at.key("day"), r.Day)
 	}
+	c.today(at.key("today"), r)
 	if len(r.Want) == 0 {
 		c.stop(NoTarget, at.key("want"), "it asks for nothing", "write what to make under want:")
 	}
@@ -123,6 +124,20 @@ func (c *checker) mix(at spot, w Want) {
 			continue
 		}
 		c.limit(here, string(id), float64(part), number)
+	}
+}
+
+// today reports a day of the orders that is no date, or that no run follows.
+func (c *checker) today(at spot, r Request) {
+	if r.Today == "" {
+		return
+	}
+	c.date(at, r.Today)
+	switch left, ok := DaysUntil(r.Today, r.Day); {
+	case r.Day == "":
+		c.stop(BadDate, at, "it says when the orders go out and not when it starts", "write day:, too, or take today: out")
+	case ok && left < 0:
+		c.stop(BadDate, at, fmt.Sprintf("the orders go out on %s, after it starts on %s", r.Today, r.Day), "write a later day:, or an earlier today:")
 	}
 }
 

@@ -10,3 +10,13 @@ func DaysBefore(day string, n int) string {
 	}
 	return t.AddDate(0, 0, -n).Format(time.DateOnly)
 }
+
+// DaysUntil is how many days there are from one date to another, negative when the other is before; false when one is no date.
+func DaysUntil(from, to string) (int, bool) {
+	a, errA := time.Parse(time.DateOnly, from)
+	b, errB := time.Parse(time.DateOnly, to)
+	if errA != nil || errB != nil {
+		return 0, false
+	}
+	return int(b.Sub(a) / (24 * time.Hour)), true
+}

@@ -10,6 +10,7 @@ import (
 type Request struct {
 	Name     string         `yaml:"name,omitempty" desc:"for people"`
 	Day      string         `yaml:"day,omitempty" desc:"the date it starts, such as 2026-12-01"`
+	Today    string         `yaml:"today,omitempty" desc:"the date the orders go out, such as 2026-11-27: nothing is bought from who cannot deliver by the day it starts; any day when left out"`
 	Want     []Want         `yaml:"want" desc:"targets, one or more"`
 	Orders   map[PackID]int `yaml:"orders,omitempty" desc:"how many of each pack are promised to customers: filled before anything else"`
 	Finish   unit.Clock     `yaml:"finish,omitempty" desc:"everything must be sealed by then"`

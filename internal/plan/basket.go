@@ -23,6 +23,7 @@ type shopper struct {
 // shop chooses packs for all lines that have something to buy.
 func (p *planner) shop() {
 	s := shopper{p: p}
+	s.days()
 	for i := range p.out.Buy.Lines {
 		if l := &p.out.Buy.Lines[i]; l.ToBuy > 0 && l.Missing == "" {
 			s.need(i, l)
@@ -35,11 +36,16 @@ func (p *planner) shop() {
 	var unmet *purchase.UnmetError
 	if errors.As(err, &unmet) {
 		for _, u := range unmet.Unmet {
-			p.out.Buy.Lines[s.lines[u.Need]].Missing = u.Err().Error()
+			l := &p.out.Buy.Lines[s.lines[u.Need]]
+			l.Missing, l.Late = u.Err().Error(), s.soonest(u.Without)
+			if l.Late != nil {
+				l.Missing = s.lateWords(u, *l.Late)
+			}
 			s.basket.Needs[u.Need].Mass = 0
 		}
 		best, err = purchase.Best(s.basket, purchase.Options{Steps: basketSteps})
 	}
+	s.tellLate()
 	if err != nil {
 		for _, i := range s.lines {
 			p.out.Buy.Lines[i].Missing = err.Error()
@@ -55,11 +61,15 @@ func (p *planner) shop() {
 // basketSteps bounds the search for the whole basket: a fraction of a second.
 const basketSteps = 3_000_000
 
+// laterRuns is how many times what a run buys is worth keeping for later ones, as a small run needs little of a large pack; what is
+// beyond that is worth nothing, however cheap it is in large numbers.
+const laterRuns = 20
+
 func (s *shopper) need(i int, l *BuyLine) {
 	id := kitchen.IngredientID(l.ID)
 	ing := s.p.book.Ingredients[id]
 	n := purchase.Need{Name: l.Name, Mass: l.ToBuy}
-	least := unit.Money(0) // the lowest price of a kilogram
+	least := unit.Money(0) // the lowest price of a kilogram: what is left over is never worth more than it costs
 	for _, o := range ing.Buy {
 		kg, err := s.p.weigh(id, o.Pack)
 		if err != nil {
@@ -73,16 +83,18 @@ func (s *shopper) need(i int, l *BuyLine) {
 		if o.AtMost > 0 {
 			x.Max = o.AtMost
 		}
+		lowest := o.Price
 		for _, b := range o.Breaks {
 			x.Breaks = append(x.Breaks, purchase.Break{From: b.From, Price: b.Price})
+			lowest = b.Price
 		}
-		if per := unit.PriceOf(o.Price, x.Pack, unit.Kilogram); least == 0 || per < least {
+		if per := unit.PriceOf(lowest, x.Pack, unit.Kilogram); least == 0 || per < least {
 			least = per
 		}
 		n.Offers = append(n.Offers, x)
 	}
 	if ing.Keeps > 0 {
-		n.Keep = purchase.Keep{PerKg: least.Times(int64(ing.Keeps), int64(unit.Whole)), UpTo: 20 * l.ToBuy}
+		n.Keep = purchase.Keep{PerKg: least.Times(int64(ing.Keeps), int64(unit.Whole)), UpTo: laterRuns * l.ToBuy}
 	}
 	s.lines, s.basket.Needs = append(s.lines, i), append(s.basket.Needs, n)
 }
@@ -118,12 +130,14 @@ func (s *shopper) tell(b purchase.Purchase) {
 			l.Total += price * unit.Money(n)
 		}
 		l.Over = b.Surplus[k]
+		l.OverWorth = s.basket.Needs[k].Keep.Worth(l.Over)
 	}
 	for _, o := range b.Orders {
 		p.out.Buy.Orders = append(p.out.Buy.Orders, s.order(o))
 	}
 	slices.SortFunc(p.out.Buy.Orders, func(a, b BuyOrder) int { return cmp.Compare(a.Supplier, b.Supplier) })
 	p.out.Buy.Goods, p.out.Buy.Delivery, p.out.Buy.Total = b.Split.Goods, b.Split.Delivery, b.Split.Goods+b.Split.Delivery
+	p.out.Buy.LeftOver = b.Split.LeftOver
 	p.out.Buy.Proof = "optimal"
 	if !b.Proof.Optimal {
 		p.out.Buy.Proof = "within " + b.Gap().Show(p.out.Currency) + " of the best"

@@ -124,6 +124,13 @@ func (p *planner) judgeBuy(l BuyLine) {
 	if len(l.Instead) > 0 {
 		f.Fix += "; or take " + strings.Join(l.Instead, ", or ")
 	}
+	if l.Late != nil {
+		f.Code, f.Severity, f.Figures = CodeNotInTime, finding.Stop, append(f.Figures, l.Late.figures()...)
+		f.Fix = "start on " + kitchen.DaysBefore(p.req.Today, -l.Late.Lead) + " or later, find somebody who brings it sooner"
+		if len(l.Instead) > 0 {
+			f.Fix += ", or take " + strings.Join(l.Instead, ", or ")
+		}
+	}
 	if p.req.OnlyHave {
 		f.Code, f.Severity, f.Message = CodeStockShort, finding.Stop, fmt.Sprintf("there is not enough %s: %s short", l.Name, l.ToBuy.Show(p.out.Units))
 		f.Fix = "buy it, or ask for less"

@@ -258,8 +258,9 @@ type Buy struct {
 	Orders   []BuyOrder `json:"orders"` // by supplier
 	Goods    unit.Money `json:"goods"`
 	Delivery unit.Money `json:"delivery"`
-	Total    unit.Money `json:"total"` // of both
-	Proof    string     `json:"proof"` // optimal, or the gap
+	Total    unit.Money `json:"total"`               // of both
+	LeftOver unit.Money `json:"left_over,omitempty"` // what is bought too much and keeps is worth: not taken off the total
+	Proof    string     `json:"proof"`               // optimal, or the gap
 
 	Alternatives []BuyAlternative `json:"alternatives,omitempty"`
 }
@@ -301,6 +302,8 @@ type BuyLine struct {
 	FromStock []BuyLot   `json:"from_stock,omitempty"` // the lot that goes off first in front
 	Total     unit.Money `json:"total"`
 	Over      unit.Mass  `json:"over_g"`
+	OverWorth unit.Money `json:"over_worth,omitempty"` // what that is worth to a later run; nothing, unless the book says that it keeps
+	Late      *BuyLate   `json:"late,omitempty"`       // nobody brings enough of it in time
 	Free      bool       `json:"free,omitempty"`
 	Missing   string     `json:"missing,omitempty"` // why it cannot be bought
 }

@@ -47,6 +47,11 @@ type Keep struct {
 	UpTo  unit.Mass  // what is left beyond it is worth nothing
 }
 
+// Worth is what a surplus is worth.
+func (k Keep) Worth(surplus unit.Mass) unit.Money {
+	return unit.Money(worth(int64(surplus), int64(k.UpTo), int64(k.PerKg)))
+}
+
 // Supplier is the terms of one supplier. An order value is what the packs cost, without delivery.
 type Supplier struct {
 	Name      string
