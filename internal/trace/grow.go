@@ -31,14 +31,16 @@ func New(lots []Lot, flows []Flow) (*Graph, error) {
 
 // AddLot adds a lot and tells its number. Errors are *InputError.
 func (g *Graph) AddLot(l Lot) (int, error) {
-	where := "lot " + strconv.Itoa(len(g.lots))
+	wrong := func(reason, fix string) (int, error) {
+		return 0, &InputError{"lot " + strconv.Itoa(len(g.lots)), reason, fix}
+	}
 	switch {
 	case l.Came < 0 || l.Packs < 0:
-		return 0, &InputError{where, "it weighs less than nothing, or has fewer packs than none", "give what was weighed and counted"}
+		return wrong("it weighs less than nothing, or has fewer packs than none", "give what was weighed and counted")
 	case l.Unweighed && l.Came != 0:
-		return 0, &InputError{where, "it is not weighed and has a mass", "give one or the other"}
+		return wrong("it is not weighed and has a mass", "give one or the other")
 	case len(g.lots) == math.MaxInt32:
-		return 0, &InputError{where, "there are too many lots to be numbered", "begin a new history"}
+		return wrong("there are too many lots to be numbered", "begin a new history")
 	}
 	g.lots = append(g.lots, l)
 	g.in.addLot()
@@ -85,14 +87,16 @@ func (g *Graph) checkFlow(f Flow) error {
 	if err := g.checkLots(f.From, f.To); err != nil {
 		return err
 	}
-	where := fmt.Sprintf("flow from %d to %d", f.From, f.To)
+	wrong := func(reason, fix string) error {
+		return &InputError{fmt.Sprintf("flow from %d to %d", f.From, f.To), reason, fix}
+	}
 	switch {
 	case f.Mass < 0:
-		return &InputError{where, "it weighs less than nothing", "put a wrong weight right with a new history, not with a flow backwards"}
+		return wrong("it weighs less than nothing", "put a wrong weight right with a new history, not with a flow backwards")
 	case g.from[f.From] > math.MaxInt64-f.Mass || g.into[f.To] > math.MaxInt64-f.Mass:
-		return &InputError{where, "the masses of a lot add up to more than can be counted", "check the weight"}
+		return wrong("the masses of a lot add up to more than can be counted", "check the weight")
 	case len(g.flows) == math.MaxInt32-1:
-		return &InputError{where, "there are too many flows to be numbered", "begin a new history"}
+		return wrong("there are too many flows to be numbered", "begin a new history")
 	case f.From == f.To:
 		return &LoopError{f, []int{f.From}}
 	}

@@ -179,6 +179,22 @@ func TestOneStepAndThePath(t *testing.T) {
 	}
 }
 
+// 21 CFR 1.1350(a) (from memory): the record of a transformation names, for each lot used, its code and the quantity used of it; and for
+// what came of it the new code, the quantity and the date it was completed. Codes and products are the caller's; the rest is here.
+func TestRecordOfATransformation(t *testing.T) {
+	g := week(t)
+	var used []trace.Flow
+	for _, f := range g.Inputs(soupPot) {
+		used = append(used, g.Flow(f))
+	}
+	if !slices.Equal(used, []trace.Flow{{leftOver, soupPot, 5 * kg, 5}, {lentils, soupPot, 10 * kg, 5}}) {
+		t.Errorf("used: %v", used)
+	}
+	if l := g.Lot(soupPot); l.Came != 12*kg || l.AtMs != 5 {
+		t.Errorf("made: %+v", l)
+	}
+}
+
 func TestLoopsAreRefusedAndNamed(t *testing.T) {
 	g := week(t)
 	for _, c := range []struct {

@@ -39,6 +39,9 @@ type Stretch struct {
 // Count is how many packs a stretch is.
 func (s Stretch) Count() int64 { return s.Last - s.First + 1 }
 
+// String is the stretch in words.
+func (s Stretch) String() string { return fmt.Sprintf("packs %d-%d of lot %d", s.First, s.Last, s.Lot) }
+
 // Numbers is packs that follow each other, both ends included.
 type Numbers struct{ First, Last int64 }
 

@@ -2,7 +2,7 @@ package trace
 
 import (
 	"cmp"
-	"fmt"
+	"maps"
 	"slices"
 	"strconv"
 
@@ -64,7 +64,7 @@ const most = 4e18
 
 // affected is the stretches of lots that were reached, in the order of the reach and by number.
 func (g *Graph) affected(packs []Stretch, slot []int32) ([]Stretch, error) {
-	var mine []Stretch
+	begin := make([]int32, len(slot)+1) // where the stretches of a lot begin, by its place in the reach
 	told := 0.0
 	for _, s := range packs {
 		if err := g.checkLots(s.Lot); err != nil {
@@ -73,25 +73,44 @@ func (g *Graph) affected(packs []Stretch, slot []int32) ([]Stretch, error) {
 		if slot[s.Lot] == 0 {
 			continue
 		}
-		where := fmt.Sprintf("packs %d-%d of lot %d", s.First, s.Last, s.Lot)
-		switch {
-		case s.First < 1 || s.Last < s.First:
-			return nil, &InputError{where, "numbers count from 1, the lower one first", "give the numbers on the packs"}
-		case s.State < Unknown || s.State > Reused:
-			return nil, &InputError{where, "they are in " + s.State.String(), "say unknown if nobody can tell"}
-		case g.lots[s.Lot].Packs == 0:
-			return nil, &InputError{where, "the lot is in bulk and has no packs", "say how many packs it is"}
+		if err := g.checkStretch(s); err != nil {
+			return nil, err
 		}
 		if told += (float64(s.Last) - float64(s.First) + 1) * max(1, float64(g.came(s.Lot))/float64(g.lots[s.Lot].Packs)); told > most {
-			return nil, &InputError{where, "the packs add up to more than can be counted", "check the numbers"}
+			return nil, &InputError{s.String(), "the packs add up to more than can be counted", "check the numbers"}
 		}
-		mine = append(mine, s)
+		begin[slot[s.Lot]]++
 	}
-	slices.SortFunc(mine, func(a, b Stretch) int {
-		return cmp.Or(cmp.Compare(slot[a.Lot], slot[b.Lot]), cmp.Compare(a.First, b.First), cmp.Compare(a.Last, b.Last),
-			cmp.Compare(a.State, b.State), cmp.Compare(a.Where, b.Where))
-	})
+	for i := 1; i < len(begin); i++ {
+		begin[i] += begin[i-1]
+	}
+	mine := make([]Stretch, begin[len(begin)-1])
+	for _, s := range packs {
+		if i := slot[s.Lot]; i != 0 {
+			mine[begin[i-1]] = s
+			begin[i-1]++
+		}
+	}
+	for first, i := int32(0), 0; i < len(begin)-1; first, i = begin[i], i+1 {
+		slices.SortFunc(mine[first:begin[i]], byNumber)
+	}
 	return mine, nil
+}
+
+func byNumber(a, b Stretch) int {
+	return cmp.Or(cmp.Compare(a.First, b.First), cmp.Compare(a.Last, b.Last), cmp.Compare(a.State, b.State), cmp.Compare(a.Where, b.Where))
+}
+
+func (g *Graph) checkStretch(s Stretch) error {
+	switch {
+	case s.First < 1 || s.Last < s.First:
+		return &InputError{s.String(), "numbers count from 1, the lower one first", "give the numbers on the packs"}
+	case s.State < Unknown || s.State > Reused:
+		return &InputError{s.String(), "they are in " + s.State.String(), "say unknown if nobody can tell"}
+	case g.lots[s.Lot].Packs == 0:
+		return &InputError{s.String(), "the lot is in bulk and has no packs", "say how many packs it is"}
+	}
+	return nil
 }
 
 // known is what is told of each lot of a reach, nothing where nothing is.
@@ -115,22 +134,30 @@ func (g *Graph) known(of Reach, bulk []Holding, slot []int32) ([]Holding, error)
 	return known, nil
 }
 
-// lines puts stretches together that are in one place.
+// lines puts stretches together that are in one place, in their order.
 func (g *Graph) lines(packs []Stretch) []Line {
-	packs = slices.Clone(packs)
-	slices.SortStableFunc(packs, func(a, b Stretch) int {
-		return cmp.Or(cmp.Compare(a.State, b.State), cmp.Compare(a.Where, b.Where))
+	type place struct {
+		state State
+		where int
+	}
+	counts := map[place]int{}
+	for _, s := range packs {
+		counts[place{s.State, s.Where}]++
+	}
+	places := slices.SortedFunc(maps.Keys(counts), func(a, b place) int {
+		return cmp.Or(cmp.Compare(a.state, b.state), cmp.Compare(a.where, b.where))
 	})
-	var lines []Line
-	for first := 0; first < len(packs); {
-		l := Line{State: packs[first].State, Where: packs[first].Where}
-		next := first
-		for ; next < len(packs) && packs[next].State == l.State && packs[next].Where == l.Where; next++ {
-			l.add(g.tally(packs[next].Lot, packs[next].First, packs[next].Last))
-		}
-		l.Packs = packs[first:next:next]
-		lines = append(lines, l)
-		first = next
+	lines := make([]Line, len(places))
+	sorted, line := make([]Stretch, len(packs)), map[place]*Line{}
+	for i, p := range places {
+		n := counts[p]
+		lines[i] = Line{State: p.state, Where: p.where, Packs: sorted[:0:n]}
+		line[p], sorted = &lines[i], sorted[n:]
+	}
+	for _, s := range packs {
+		l := line[place{s.State, s.Where}]
+		l.Packs = append(l.Packs, s)
+		l.add(g.tally(s.Lot, s.First, s.Last))
 	}
 	return lines
 }
