@@ -20,7 +20,7 @@ func (r Run) Seal(weighed []kitchen.Weighed) Sealing {
 	p := *r.planner
 	p.out.Findings = finding.List{}
 	s := Sealing{Schema: SealSchema, Kitchen: r.plan.Kitchen, Note: r.plan.Note, Units: r.plan.Units, Currency: r.plan.Currency, Run: r.plan.Run, Day: r.plan.Day,
-		Goals: []string{"open orders", "what the freezer should never fall below", "what brings the most", "the least left over"}, Outputs: []SealOutput{}, Packs: []SealPack{}, Rejected: []string{}, Proof: "optimal"}
+		Goals: []string{"open orders", "what the freezer should never fall below", "what brings the most", "the least left over"}, Outputs: []SealOutput{}, Packs: []SealPack{}, Uses: []SealUse{}, Rejected: []string{}, Proof: "optimal"}
 	for _, d := range p.dishes {
 		t := p.sealTable(d, weighed)
 		if len(t.packs) == 0 {
@@ -167,10 +167,11 @@ func (p *planner) decide(s *Sealing, t sealTable) {
 		if o.Left <= mass(traceKg) {
 			o.Left = 0
 		} else {
-			o.Becomes = string(cmp.Or(p.output(t.dish, kitchen.OutputID(o.ID)).Left, kitchen.Crew))
+			o.Becomes = string(p.leftUse(t, *o))
 		}
 		s.Outputs = append(s.Outputs, *o)
 	}
+	s.Uses = append(s.Uses, p.sealUses(t, answer)...)
 	for i, id := range t.packs {
 		x := p.sealPack(t, id, answer, i)
 		p.portion(t, &x)

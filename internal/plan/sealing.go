@@ -20,6 +20,7 @@ type Sealing struct {
 	Findings finding.List `json:"findings"`
 	Outputs  []SealOutput `json:"outputs"`
 	Packs    []SealPack   `json:"packs"`
+	Uses     []SealUse    `json:"uses"`     // for what is left over, first the packs that could still be filled
 	Goals    []string     `json:"goals"`    // by which the counts were chosen, in their order
 	Rejected []string     `json:"rejected"` // of each dish the best counts that were turned down, and why
 	Worth    unit.Money   `json:"worth"`    // what all packs bring beyond bag and label

@@ -47,7 +47,36 @@ func SealText(s plan.Sealing, units unit.System) string {
 		o.add(x.Name, x.Planned.Show(units), x.There.Show(units), by, x.Used.Show(units), w.mass(x.Left), x.Becomes)
 	}
 	w.table(o)
+	if len(s.Uses) > 0 {
+		w.heading("what could be done with what is left", "")
+	}
+	for _, u := range s.Uses {
+		w.para(2, w.useOf(u))
+	}
 	return w.String()
+}
+
+// useOf is one use of what is left over, in a sentence.
+func (w *writer) useOf(u plan.SealUse) string {
+	first := u.Takes[0].Target.Show(w.units)
+	switch u.Use {
+	case plan.UseMore:
+		text := fmt.Sprintf("%d more of %s, for %s", u.Count, u.Name, w.money(u.Brings))
+		if len(u.Wants) > 0 {
+			text += ", if these are found: " + list(", ", u.Wants...)
+		}
+		return text
+	case plan.UseSmaller:
+		if u.Takes[0].Pieces > 0 {
+			first = fmt.Sprintf("%d pieces, %s", u.Takes[0].Pieces, first)
+		}
+		return fmt.Sprintf("one smaller pack of %s (%s), in the bag of %s, with its own weight on its label, for about %s", u.Takes[0].Name, first, u.Name, w.money(u.Brings))
+	case plan.UseNextRun:
+		return fmt.Sprintf("%s of %s for the next run: chilled, dated and used first", first, u.Name)
+	case plan.UseCrew:
+		return fmt.Sprintf("%s of %s for the crew", first, u.Name)
+	}
+	return fmt.Sprintf("%s of %s thrown away", first, u.Name)
 }
 
 func (w *writer) portion(f plan.SealPortion) string {
