@@ -10,7 +10,14 @@ import (
 type Job struct {
 	Steps    []Step // each takes only from steps before it
 	Packs    []PackRun
+	Pools    []Pool
 	Overhead Spread
+}
+
+// Pool is packs of one pot that share the cost of what they take by another rule than by mass.
+type Pool struct {
+	Rule  Rule
+	Packs []Product // by their names; all of one kind together
 }
 
 // Step is one piece of work on a dish.
@@ -96,8 +103,12 @@ func Carry(j Job) (Buildup, error) {
 			return Buildup{}, at(s.place(), err)
 		}
 	}
-	for _, p := range j.Packs {
-		if err := c.pack(p); err != nil {
+	taken, err := c.taken(j)
+	if err != nil {
+		return Buildup{}, err
+	}
+	for i, p := range j.Packs {
+		if err := c.pack(p, taken[i]); err != nil {
 			return Buildup{}, at("pack "+p.Name, err)
 		}
 	}

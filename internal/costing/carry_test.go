@@ -245,3 +245,32 @@ func BenchmarkCarry(b *testing.B) {
 		}
 	}
 }
+
+// TestPacksOfOnePotByWhatTheySellFor: the curry's 49.40 for 10 kg; 12 packs of half a kilogram sell for 96.00 and 8 for 44.00, and their bags
+// are 1.80 and 1.20. By mass the pot is 29.64 and 19.76. By net realisable value the bases are 94.20 and 42.80 of 137.00: 33.966… and 15.433….
+func TestPacksOfOnePotByWhatTheySellFor(t *testing.T) {
+	j := curryDay()
+	bag := func(n int) Charges { return Charges{Packaging: []Item{{Name: "bag", Count: n, Each: u(0.15)}}} }
+	j.Packs = []PackRun{{Name: "plain", Count: 12, Takes: []Take{{"curry", 6 * unit.Kilogram}}, Charges: bag(12)}, {Name: "party", Count: 8, Takes: []Take{{"curry", 4 * unit.Kilogram}}, Charges: bag(8)}}
+	mass := must[Buildup](t)(Carry(j))
+	j.Pools = []Pool{{Rule: ByNetRealisable, Packs: []Product{{Name: "plain", Final: u(96), Further: u(1.80)}, {Name: "party", Final: u(44), Further: u(1.20)}}}}
+	value := must[Buildup](t)(Carry(j))
+	for i, want := range []struct{ mass, value unit.Money }{{u(29.64 + 1.80), 33_967_007 + u(1.80)}, {u(19.76 + 1.20), 15_432_993 + u(1.20)}} {
+		if mass.Packs[i].Total != want.mass || value.Packs[i].Total != want.value {
+			t.Errorf("%s: %v by mass and %v by value, want %v and %v", mass.Packs[i].Name, mass.Packs[i].Total, value.Packs[i].Total, want.mass, want.value)
+		}
+	}
+	if got, want := value.Packs[0].Total+value.Packs[1].Total, mass.Packs[0].Total+mass.Packs[1].Total; got != want || value.Spent.Total() != mass.Spent.Total() {
+		t.Errorf("all packs %v by value, %v by mass", got, want)
+	}
+	for name, pool := range map[string]Pool{
+		"no such pack":               {Rule: ByMass, Packs: []Product{{Name: "none", Mass: 1}}},
+		"costs more than it brings":  {Rule: ByNetRealisable, Packs: []Product{{Name: "plain", Final: u(1), Further: u(1.80)}, {Name: "party", Final: u(44)}}},
+		"nothing to share it out by": {Rule: ByMass, Packs: []Product{{Name: "plain"}, {Name: "party"}}},
+	} {
+		j.Pools = []Pool{pool}
+		if _, err := Carry(j); !errors.As(err, new(*RangeError)) {
+			t.Errorf("%s: %v, want a *RangeError", name, err)
+		}
+	}
+}

@@ -1,24 +1,71 @@
 package costing
 
-import "kettlefrost/internal/unit"
+import (
+	"slices"
 
-// pack gathers what packs of one kind bear.
-func (c *carrier) pack(p PackRun) error {
+	"kettlefrost/internal/unit"
+)
+
+// taken is what comes to each kind of pack with what it takes, pools shared out anew.
+func (c *carrier) taken(j Job) ([]Ledger, error) {
+	taken := make([]Ledger, len(j.Packs))
+	for i, p := range j.Packs {
+		all, err := c.collect(p.Takes)
+		if err != nil {
+			return nil, at("pack "+p.Name, err)
+		}
+		taken[i] = all
+	}
+	for _, pool := range j.Pools {
+		if err := pool.share(j.Packs, taken); err != nil {
+			return nil, err
+		}
+	}
+	return taken, nil
+}
+
+// share puts together what the packs of a pool took and shares it out by the pool's rule.
+func (p Pool) share(packs []PackRun, taken []Ledger) error {
+	var all Ledger
+	places := make([]int, len(p.Packs))
+	for i, product := range p.Packs {
+		places[i] = slices.IndexFunc(packs, func(r PackRun) bool { return r.Name == product.Name })
+		if places[i] < 0 {
+			return &RangeError{"pool", "no pack is called " + product.Name, "name packs of the job"}
+		}
+		all = append(all, taken[places[i]]...)
+	}
+	joint, err := Allocate(all.Total(), p.Rule, p.Packs)
+	if err != nil {
+		return at("pool", err)
+	}
+	bases := make([]int64, len(joint.Parts))
+	for i, part := range joint.Parts {
+		bases[i] = part.Base
+	}
+	shares, err := all.split("joint cost", bases)
+	if err != nil {
+		return err
+	}
+	for i, place := range places {
+		taken[place] = shares[i]
+	}
+	return nil
+}
+
+// pack gathers what packs of one kind bear, from what came with what they take.
+func (c *carrier) pack(p PackRun, taken Ledger) error {
 	if p.Count <= 0 {
 		return &RangeError{"packs", "are fewer than 1", "give how many are made, or leave the pack out"}
 	}
 	if p.Waste < 0 || p.Waste >= unit.Whole {
 		return &RangeError{"expected waste", "is negative, or all of the packs", "give 0 % or more and less than 100 %"}
 	}
-	all, err := c.collect(p.Takes)
-	if err != nil {
-		return err
-	}
 	own, err := c.spend("", p.Name, p.Charges)
 	if err != nil {
 		return err
 	}
-	all = append(all, own...)
+	all := append(taken, own...)
 	over, err := c.overhead.onPacks(p, all)
 	if err != nil {
 		return err

@@ -52,6 +52,7 @@ type Kitchen struct {
 	Spreads        Spreads      `yaml:"spreads,omitempty" desc:"how far things turn out otherwise than planned, as one standard deviation"`
 	Overhead       Overhead     `yaml:"overhead,omitempty" desc:"what else each pack must carry: rent, insurance, the van; on one base"`
 	Cleaning       unit.Money   `yaml:"cleaning,omitempty" desc:"materials of one washing between dishes"`
+	JointCost      JointCost    `yaml:"joint-cost,omitempty" desc:"how packs of one dish share what was spent before filling: mass or sales-value (what they sell for, less what is spent on each alone); mass when left out" enum:"mass,sales-value"`
 	FoodTarget     unit.Share   `yaml:"food-target,omitempty" desc:"share of a price that the food should be at most; 30 % when left out"`
 	MarginTarget   unit.Share   `yaml:"margin-target,omitempty" desc:"share of a price that should be left over the full cost"`
 	PricesEnd      []unit.Money `yaml:"prices-end,omitempty" desc:"how prices end, such as $0.49 and $0.95; at five cents when left out"`
@@ -81,6 +82,14 @@ type NetContents struct {
 	Scale      unit.Mass  `yaml:"scale,omitempty" desc:"the step in which the scale at the filling table shows; 1 g when left out"`
 	Scatter    unit.Share `yaml:"scatter,omitempty" desc:"of net weights, as a standard deviation and a share of the label, to fill by until packs were weighed; when left out, a pack that nobody has weighed is filled to its label"`
 }
+
+// JointCost is how packs of one dish share what was spent before filling.
+type JointCost string
+
+const (
+	ByMass       JointCost = "mass"
+	BySalesValue JointCost = "sales-value"
+)
 
 // NetRules is a set of rules for net contents.
 type NetRules string

@@ -116,8 +116,8 @@ func (p *planner) packedOf(a kitchen.Actual, out *After) []ratio {
 			if !said {
 				n = f.Count
 			}
-			made[i].made += int64(f.Net) / int64(unit.Gram) * int64(n)
-			made[i].planned += int64(f.Net) / int64(unit.Gram) * int64(f.Count)
+			made[i].made += int64(f.filled()) / int64(unit.Gram) * int64(n)
+			made[i].planned += int64(f.filled()) / int64(unit.Gram) * int64(f.Count)
 			out.Packs = append(out.Packs, AfterPack{Pack: f.Pack, Name: f.Name, Planned: f.Count, Made: n})
 		}
 	}

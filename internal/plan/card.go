@@ -48,7 +48,7 @@ func (p *planner) card(f PackFill) (Card, error) {
 	}
 	pack := p.book.Packs[kitchen.PackID(f.Pack)]
 	measured := p.measured(f)
-	made, err := reheating.Make(reheating.Bag{Food: food, MassKg: f.Net.Kg(), ThicknessM: p.thickness(f, food), ThinM: pack.Thinnest.M(), ThickM: pack.Thickest.M(), Fish: p.hasFish(c)},
+	made, err := reheating.Make(reheating.Bag{Food: food, MassKg: f.filled().Kg(), ThicknessM: p.thickness(f, food), ThinM: pack.Thinnest.M(), ThickM: pack.Thickest.M(), Fish: p.hasFish(c)},
 		reheating.Water{TempC: water, Film: p.film("simmering-water")}, reheating.Options{Measured: measured})
 	if err != nil {
 		return Card{}, err

@@ -52,6 +52,7 @@ const (
 	CodeUnderMinimum    = "order-under-minimum"  // a supplier takes no order so small
 	CodeStockShort      = "stock-short"          // only stock may be used, and it is not enough
 	CodePriceMissing    = "price-missing"        // a cost is a lower bound
+	CodeJointByMass     = "joint-cost-by-mass"   // a dish whose packs cannot share its cost by what they sell for
 	CodeSoldBelowCost   = "sold-below-cost"      // the price does not cover food, packaging and labour
 	CodeCardUnknown     = "card-unknown"         // the heating time cannot be computed
 	CodeBagNotForHeat   = "bag-not-for-heat"     // nobody has said that the bag may be heated in

@@ -12,14 +12,20 @@ import (
 )
 
 // cost works out what each pack costs, by carrying every charge of the run from step to step down to the packs. Where several things come of
-// a pot they share its cost by mass; what is left over carries its own share.
+// a pot they share its cost by mass; what is left over carries its own share. Packs of one dish share it by mass or, where the book says so, by
+// what they sell for.
 func (p *planner) cost() {
-	built, err := costing.Carry(p.job())
+	job := p.job()
+	built, err := costing.Carry(job)
+	p.built = built
+	if job.Pools = p.pools(); err == nil && len(job.Pools) > 0 {
+		built, err = costing.Carry(job)
+	}
 	if err != nil {
 		p.find(finding.Finding{Code: CodePriceMissing, Severity: finding.Caution, Where: "the cost", Message: "the cost cannot be computed: " + err.Error(), Fix: "check prices, trim and masses"})
 	}
 	p.built = built
-	p.showMoney()
+	p.showMoney(job.Pools)
 	for _, f := range p.out.Fill {
 		show := PackCost{Pack: f.Pack, Name: f.Name, Price: p.book.Packs[kitchen.PackID(f.Pack)].Price, Ingredients: []CostLine{}}
 		if i := slices.IndexFunc(built.Packs, func(c costing.PackCost) bool { return c.Name == f.Pack }); i >= 0 {
@@ -94,7 +100,7 @@ func (p *planner) overheadWords() string {
 }
 
 // showMoney tells what every step adds, and what is left over bears.
-func (p *planner) showMoney() {
+func (p *planner) showMoney(pools []costing.Pool) {
 	m := CostSheet{Rule: costing.ByMass.String(), Spent: p.built.Spent.Total(), Steps: []StepMoney{}, Left: []LeftMoney{}}
 	for _, s := range p.built.Steps {
 		step := StepMoney{Dish: s.Dish, Step: s.Name, Carried: s.Carried, Own: s.Own, Outputs: []OutputMoney{}}
@@ -110,7 +116,7 @@ func (p *planner) showMoney() {
 	}
 	m.Joint = []JointCost{}
 	for _, d := range p.dishes {
-		m.Joint = append(m.Joint, p.jointRules(d)...)
+		m.Joint = append(m.Joint, p.jointRules(d, pools)...)
 	}
 	p.out.Money = m
 }

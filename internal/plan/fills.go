@@ -156,6 +156,9 @@ func (p *planner) worth(id kitchen.PackID) unit.Money {
 	return max(unit.MicroMoney, pack.Price-p.book.Bags[pack.Bag].Price-pack.Label)
 }
 
+// filled is what is in a pack on average: the label's mass and what is filled beyond it.
+func (f PackFill) filled() unit.Mass { return f.Net + f.Over }
+
 func (p *planner) packFill(d *cooked, id kitchen.PackID, plan fill.Plan, n int) PackFill {
 	pack := p.book.Packs[id]
 	show := PackFill{Pack: string(id), Name: pack.Name, Dish: string(d.id), Count: n, Low: n, High: n, Wanted: d.counts[id], Each: []Line{},

@@ -92,7 +92,7 @@ func (p *planner) thickness(f PackFill, food heat.FreezingFood) float64 {
 	if face <= 0 {
 		return 0
 	}
-	return f.Net.Kg() / food.DensityKgM3 / face
+	return f.filled().Kg() / food.DensityKgM3 / face
 }
 
 func (p *planner) judgeBagSize(f PackFill, pack freezing.Pack) {

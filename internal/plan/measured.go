@@ -37,7 +37,7 @@ func (p *planner) measured(f PackFill) []reheating.Evaluation {
 		if len(runs) == 0 {
 			continue
 		}
-		form, err := reheating.ValidationForm(m.engine, f.Net.Kg()*nearlyFull, unit.TempF(warmestFrozenF).C())
+		form, err := reheating.ValidationForm(m.engine, f.filled().Kg()*nearlyFull, unit.TempF(warmestFrozenF).C())
 		if err != nil {
 			continue // a pack of no mass has no card either
 		}

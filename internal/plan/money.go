@@ -180,7 +180,7 @@ func (p *planner) washingOf(f PackFill) (unit.Span, unit.Money) {
 	mine := 0
 	parts := make([]int64, len(p.out.Fill))
 	for i, other := range p.out.Fill {
-		parts[i] = int64(other.Net) / int64(unit.Gram) * int64(other.Count)
+		parts[i] = int64(other.filled()) / int64(unit.Gram) * int64(other.Count)
 		if other.Pack == f.Pack {
 			mine = i
 		}

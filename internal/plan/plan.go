@@ -351,7 +351,7 @@ type CostSheet struct {
 	LeftCost unit.Money  `json:"left_cost"`
 	Steps    []StepMoney `json:"steps"`
 	Left     []LeftMoney `json:"left"`
-	Joint    []JointCost `json:"joint"` // of each dish with several packs: by mass, as counted here, and by what they sell for
+	Joint    []JointCost `json:"joint"` // of each dish with several packs: by mass, and by what they sell for
 }
 
 // StepMoney is one step on the cost sheet.
@@ -383,6 +383,7 @@ type JointCost struct {
 	Rule  string        `json:"rule"`
 	Total unit.Money    `json:"total"`
 	Parts []OutputMoney `json:"parts"` // by pack
+	Used  bool          `json:"used"`  // by this rule the packs' costs are told
 }
 
 // PackPrice is what a pack leaves at its price, and what its price would be for a target.

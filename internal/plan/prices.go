@@ -5,8 +5,6 @@ import (
 	"fmt"
 	"slices"
 
-	"kettlefrost/internal/costing"
-	"kettlefrost/internal/kitchen"
 	"kettlefrost/internal/pricing"
 	"kettlefrost/internal/unit"
 )
@@ -167,52 +165,4 @@ func divide(products []pricing.Selling) {
 	for i := range products {
 		products[i].Parts /= max(1, common)
 	}
-}
-
-// jointRules are what the packs of a dish would bear of it by each rule; nil where there is but one pack.
-func (p *planner) jointRules(d *cooked) []JointCost {
-	type pot struct {
-		product costing.Product
-		cost    unit.Money
-	}
-	var pots []pot
-	total := unit.Money(0)
-	for _, f := range p.out.Fill {
-		for _, c := range p.built.Packs {
-			if c.Name != f.Pack || f.Dish != string(d.id) {
-				continue
-			}
-			shared, own := unit.Money(0), unit.Money(0)
-			for _, charge := range c.Ledger {
-				if charge.Dish == "" {
-					own += charge.Cost
-				} else {
-					shared += charge.Cost
-				}
-			}
-			price := p.book.Packs[kitchen.PackID(f.Pack)].Price * unit.Money(f.Count)
-			pots = append(pots, pot{costing.Product{Name: f.Name, Mass: f.Net * unit.Mass(f.Count), SplitOff: max(0, price-own), Final: price, Further: own}, shared})
-			total += shared
-		}
-	}
-	if len(pots) < 2 {
-		return nil
-	}
-	var joint []JointCost
-	for _, rule := range []costing.Rule{costing.ByMass, costing.ByNetRealisable} {
-		products := make([]costing.Product, len(pots))
-		for i := range pots {
-			products[i] = pots[i].product
-		}
-		a, err := costing.Allocate(total, rule, products)
-		if err != nil {
-			continue
-		}
-		j := JointCost{Dish: string(d.id), Rule: rule.String(), Total: total, Parts: []OutputMoney{}}
-		for _, part := range a.Parts {
-			j.Parts = append(j.Parts, OutputMoney{Output: part.Name, Share: part.Share, Cost: part.Amount})
-		}
-		joint = append(joint, j)
-	}
-	return joint
 }

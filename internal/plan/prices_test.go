@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"kettlefrost/internal/kitchen"
+	"kettlefrost/internal/plan"
 	"kettlefrost/internal/unit"
 )
 
@@ -65,5 +66,34 @@ func TestJointCostByTwoRules(t *testing.T) {
 	near(t, "by mass", p.Money.Joint[0].Parts[1].Share.F(), 6.5/12.5, 1e-6)
 	if p.Money.Joint[1].Parts[0].Share <= p.Money.Joint[0].Parts[0].Share {
 		t.Error("the small pack, which brings more by the kilogram, does not bear more by what it sells for")
+	}
+}
+
+// TestTheBookChoosesTheJointRule: by what they sell for, the packs' costs are what that rule's comparison says, the run's cost stays the
+// same, and a pack without a price leaves its dish with the mass, which is found.
+func TestTheBookChoosesTheJointRule(t *testing.T) {
+	book := twoSizes(t)
+	req := kitchen.Request{Name: "test", Want: []kitchen.Want{{Pack: "soup-650", Count: 10}, {Pack: "soup-300", Count: 20}}}
+	byMass := makePlan(t, book, req)
+	book.Kitchen.JointCost = kitchen.BySalesValue
+	byValue := makePlan(t, book, req)
+	if byMass.Money.Spent != byValue.Money.Spent || !byMass.Money.Joint[0].Used || byMass.Money.Joint[1].Used || byValue.Money.Joint[0].Used || !byValue.Money.Joint[1].Used {
+		t.Fatalf("by mass %+v\nby value %+v", byMass.Money, byValue.Money)
+	}
+	sum := unit.Money(0)
+	for i, c := range byValue.Cost { // in the order of the parts
+		n := byValue.Fill[i].Count
+		moved := byValue.Money.Joint[1].Parts[i].Cost - byMass.Money.Joint[0].Parts[i].Cost // what a pack bears of its own stays
+		near(t, c.Pack, (c.Total*unit.Money(n)).Units(), (byMass.Cost[i].Total*unit.Money(n)+moved).Units(), 0.001)
+		sum += c.Total * unit.Money(n)
+	}
+	if off := sum + byValue.Money.LeftCost - byValue.Money.Spent; off < 0 || off > 100 { // each pack is told up to the millionth
+		t.Errorf("packs and what is left come to %s more than was spent", off)
+	}
+	small := book.Packs["soup-300"]
+	small.Price = 0
+	book.Packs["soup-300"] = small
+	if p := makePlan(t, book, req); has(p.Findings, plan.CodeJointByMass) == nil || !p.Money.Joint[0].Used {
+		t.Errorf("a pack without a price: %+v", p.Money.Joint)
 	}
 }

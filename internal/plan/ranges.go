@@ -134,7 +134,7 @@ func (p *planner) drawnPack(r *drawing, t table, id kitchen.PackID) drawnPack {
 		if f.Pack != string(id) {
 			continue
 		}
-		x.at, x.net, x.count = at, f.Net, f.Count
+		x.at, x.net, x.count = at, f.filled(), f.Count
 		for _, e := range f.Each {
 			x.parts = append(x.parts, drawnPart{slices.Index(t.outputs, kitchen.OutputID(e.ID)), e.Mass})
 		}

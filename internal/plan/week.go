@@ -146,7 +146,7 @@ func (w *weekPlanner) product(id kitchen.PackID) {
 			lot.Uses[weekVessel] += int64(t.length) * 60
 		}
 	}
-	lot.Uses[weekFreezer] = int64(math.Ceil(plan.Fill[0].Net.Kg() * float64(batch) / storedKgL * 1000))
+	lot.Uses[weekFreezer] = int64(math.Ceil(plan.Fill[0].filled().Kg() * float64(batch) / storedKgL * 1000))
 	demand := int64(-1)
 	if pack.Sells > 0 {
 		demand = int64(pack.Sells)

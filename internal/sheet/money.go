@@ -139,6 +139,10 @@ func (w *writer) joint() {
 		for _, part := range j.Parts {
 			parts = append(parts, fmt.Sprintf("%s %s (%s)", part.Output, w.money(part.Cost), part.Share.Show(w.units)))
 		}
-		w.para(2, fmt.Sprintf("%s of %s, %s: %s.", w.money(j.Total), w.dishName(j.Dish), j.Rule, strings.Join(parts, "; ")))
+		used := "for comparison"
+		if j.Used {
+			used = "as counted here"
+		}
+		w.para(2, fmt.Sprintf("%s of %s, %s, %s: %s.", w.money(j.Total), w.dishName(j.Dish), j.Rule, used, strings.Join(parts, "; ")))
 	}
 }
