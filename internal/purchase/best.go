@@ -7,7 +7,7 @@ import (
 	"kettlefrost/internal/unit"
 )
 
-const mostBasketSteps = 12_000_000
+const mostBasketSteps = 13_500_000
 
 // Best is the purchase that covers every need at the least cost: goods, delivery and handling, less what the left-over is worth.
 //
