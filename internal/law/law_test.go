@@ -48,6 +48,7 @@ var imports = map[string]string{
 	"internal/netcontents":         "internal/unit",
 	"internal/statement":           "internal/unit internal/allergen",
 	"internal/trace":               "internal/unit",
+	"internal/forecast":            "",
 	"internal/record":              "internal/unit",
 	"internal/foodtable":           "internal/unit internal/finding internal/spelling",
 	"internal/heatcase":            "internal/unit internal/finding internal/spelling internal/heat internal/series internal/vessel internal/calibration internal/medium internal/conduction internal/freezing internal/coolrule internal/foodtable",

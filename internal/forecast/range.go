@@ -1,0 +1,25 @@
+package forecast
+
+import (
+	"math"
+	"slices"
+)
+
+// rangeOf adds the errors of the past to a total. Of k errors in order, the next falls between the i-th and the j-th in (j-i) of k+1
+// cases if all orders are equally likely, however they are distributed (Wilks, 1941; the rank argument of conformal prediction). The
+// ranks are those that promise the cover, alike at both ends; if there are too few errors, it is all of them and what they promise.
+func rangeOf(total float64, errors []float64, cover float64) Range {
+	r := Range{Low: total, High: total, Errors: len(errors)}
+	k := len(errors)
+	if k == 0 {
+		return r
+	}
+	sorted := slices.Sorted(slices.Values(errors))
+	low := int(math.Floor((1-cover)/2*float64(k+1) + 1e-9)) // the small addition is for a cover that is no exact binary fraction
+	low = max(1, low)
+	high := k + 1 - low
+	r.Low = math.Max(0, total+sorted[low-1])
+	r.High = math.Max(r.Low, total+sorted[high-1])
+	r.Cover = float64(high-low) / float64(k+1)
+	return r
+}
