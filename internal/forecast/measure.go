@@ -1,6 +1,9 @@
 package forecast
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // try runs one method through the past. It also gives the errors, count less forecast, of the totals that were asked for.
 func try(m Method, counts []float64, from int, opt Options) (Trial, []float64) {
@@ -36,14 +39,14 @@ func measure(counts, said []float64) Measure {
 	if len(said) == 0 {
 		return m
 	}
-	n := float64(len(said))
 	for i, f := range said {
 		e := f - counts[len(counts)-len(said)+i]
-		m.RMSE += e * e / n
-		m.MAE += math.Abs(e) / n
-		m.Bias += e / n
+		m.RMSE += e * e
+		m.MAE += math.Abs(e)
+		m.Bias += e
 	}
-	m.RMSE = math.Sqrt(m.RMSE)
+	n := float64(len(said))
+	m.RMSE, m.MAE, m.Bias = math.Sqrt(m.RMSE/n), m.MAE/n, m.Bias/n
 	if change := meanChange(counts); change > 0 {
 		m.MASE = m.MAE / change
 	}
@@ -65,10 +68,7 @@ func take(tried []Trial) int {
 	for _, t := range tried {
 		least = math.Min(least, t.Error.RMSE)
 	}
-	for i, t := range tried {
-		if t.Error.RMSE <= Tie*least && (t.Error.Origins > 0 || t.Method == Mean) {
-			return i
-		}
-	}
-	return 0
+	return slices.IndexFunc(tried, func(t Trial) bool {
+		return t.Error.RMSE <= Tie*least && (t.Error.Origins > 0 || t.Method == Mean)
+	})
 }
