@@ -1,4 +1,4 @@
-# kettlefrost needs Go and nothing else to run; the tests drive a headless Chromium, which `make test` installs where it is missing.
+# kettlefrost needs Go and nothing else to run; the tests drive a headless Chromium and start a PostgreSQL server, which `make test` installs where they are missing.
 export CGO_ENABLED = 0
 
 .PHONY: serve test check bench build
@@ -8,6 +8,7 @@ serve:
 
 test: check
 	@./test/chromium
+	@./test/postgres
 	go test ./...
 
 check:

@@ -135,6 +135,8 @@ var behaviours = []struct {
 	{"what is kept comes back, until the entries are others", keeping},
 	{"a closed store takes nothing in", closed},
 	{"a call that was given up leaves whole entries or none", givenUp},
+	{"a program that is killed loses nothing that it acknowledged", killed},
+	{"several processes make one chain", severalProcesses},
 	{"bytes sort and compare alike", odd},
 }
 
