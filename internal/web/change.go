@@ -19,6 +19,7 @@ import (
 // changeForm asks what has turned out otherwise than planned. Its rows have the same keys in the query, one after the other.
 type changeForm struct {
 	Action string
+	Reset  string // address of the day as planned
 	Kept   []kept // what else the query says
 	Now    field
 	Late   []lateRow
@@ -99,6 +100,11 @@ type changeReader struct {
 func readChanges(d runDay, query url.Values) (kitchen.Changes, changeForm) {
 	r := &changeReader{day: d, query: query}
 	r.form = changeForm{Action: runPath(d.name) + "/day", Kept: keep(query, changeKeys...), Now: nowField(query), Tasks: taskOptions(d.plan)}
+	rest := across(query)
+	for _, key := range changeKeys {
+		rest.Del(key)
+	}
+	r.form.Reset = r.form.Action + queryOf(rest)
 	for i := range r.rows("late", "by") {
 		r.late(i)
 	}

@@ -160,7 +160,7 @@ func TestTheChangedDay(t *testing.T) {
 	const query = "?now=08:10&late=leek/blend/2&by=25+min&count.x=3"
 	h := New(&shelf{now: monthBefore()}, Options{})
 	page := get(h, "/run/leek/day"+query).Body.String()
-	inOrder(t, page, `id="moved"`, "Changed at 08:10", "(leek/blend/2) is 25 min late.", "08:00", "<b>08:25</b>", "25 min later", "Ada, Bo", "late itself", `id="now"`, `id="day"`, "now 08:10", "where it was")
+	inOrder(t, page, `id="moved"`, "Changed at 08:10", "(leek/blend/2) is 25 min late.", "08:00", "<b>08:25</b>", "25 min later", "Ada, Bo", "late itself", `id="now"`, `id="day"`, "where it was", "now 08:10")
 	if !strings.Contains(page, `type="hidden" name="count.x" value="3"`) {
 		t.Error("the form forgets the rest of the query")
 	}

@@ -55,17 +55,22 @@ func (s *server) dayOf(r *http.Request, a asked, p plan.Plan) runDay {
 	return s.changed(r, s.at(a, p, r.URL.Query()))
 }
 
-// dayFor makes the day for a drawing, a calendar or a page of its own; it has answered when it cannot.
+// timed is dayOf with the moment that is looked at in the timetable too, for its drawings.
+func (s *server) timed(r *http.Request, a asked, p plan.Plan) runDay {
+	d := s.dayOf(r, a, p)
+	if d.now != nil && d.plan.Timetable.Now == nil {
+		d.plan.Timetable.Now = d.now
+	}
+	return d
+}
+
+// dayFor makes the day for a drawing or a calendar; it has answered when it cannot.
 func (s *server) dayFor(w http.ResponseWriter, r *http.Request) (runDay, bool) {
 	p, a, ok := s.planFor(w, r)
 	if !ok {
 		return runDay{}, false
 	}
-	d := s.dayOf(r, a, p)
-	if d.now != nil && d.plan.Timetable.Now == nil {
-		d.plan.Timetable.Now = d.now
-	}
-	return d, r.Context().Err() == nil
+	return s.timed(r, a, p), r.Context().Err() == nil
 }
 
 // unread is what is said where there is no form to say it beside.
@@ -146,54 +151,58 @@ func (s *server) showDayCalendar(w http.ResponseWriter, r *http.Request) {
 
 // dayPage is all that templates/day.html may show.
 type dayPage struct {
-	shell
-	Units     []unitLink
-	Name      string
-	Date      string
-	Run       string // address of the run's page
+	runHead
 	Links     []link
 	Retimed   bool
 	AsPlanned bool   // it should have been timed again, and was not
 	Since     string // the time at which it was timed again
 	Because   []string
 	Moves     []moveView
-	Whole     []template.HTML // drawings of the whole day, one for each page of paper
 	Next      nextView
-	Day       dayFacts
+	Day       dayView
 	Change    changeForm
 }
 
 // link is an address with its name.
 type link struct{ Name, URL string }
 
-func (s *server) showDay(w http.ResponseWriter, r *http.Request) {
-	d, ok := s.dayFor(w, r)
-	if !ok {
-		return
-	}
+func (s *server) showDay(w http.ResponseWriter, r *http.Request, d runDay, head runHead) {
 	status := http.StatusOK
 	if d.change.Wrong {
 		status = http.StatusUnprocessableEntity
 	}
-	dayTemplate.show(w, status, viewDayPage(r, d))
+	dayTemplate.show(w, status, viewDayPage(r, d, head))
 }
 
-func viewDayPage(r *http.Request, d runDay) dayPage {
+func viewDayPage(r *http.Request, d runDay, head runHead) dayPage {
 	query := r.URL.Query()
-	rd := readerOf(d.book.Kitchen, query)
 	path, rest := runPath(d.name), queryOf(query)
-	v := dayPage{shell: inShell(d.book.Kitchen, "The day: "+d.run.Name, ""), Units: unitLinks(path+"/day", query, rd.units), Name: d.run.Name, Date: d.plan.Day, Run: path + rest,
-		Links:  dayLinks(path, rest)[1:],
-		Change: d.change, Retimed: d.retimed, Whole: drawings(draw.DayPages(d.plan), "w"), Next: viewNext(d, path, rest)}
+	codes := draw.NewCodes(d.plan.Dishes)
+	head.Notice = "" // said below, with what moved
+	v := dayPage{runHead: head, Links: dayLinks(path, rest), Change: d.change, Retimed: d.retimed, Next: viewNext(d, path, rest), Day: viewDay(d.plan, codes, pictures{path, rest})}
 	for _, name := range roster.Names(d.plan.Timetable) {
 		v.Links = append(v.Links, link{"Calendar of " + name, path + "/day.ics" + with(query, "person", name)})
 	}
 	if d.retimed {
-		v.Since, v.Because, v.AsPlanned, v.Moves = d.now.String(), d.because, d.asPlanned, viewMoves(d.plan, rd)
+		v.Since, v.Because, v.AsPlanned, v.Moves = d.now.String(), d.because, d.asPlanned, viewMoves(d.plan, readerOf(d.book.Kitchen, query))
 	}
-	v.Day = viewFacts(d.plan, draw.NewCodes(d.plan.Dishes))
-	v.Day.Key, v.Day.Signs = nil, nil // they stand in the drawing
 	return v
+}
+
+// sheetPage is all that templates/sheet.html may show: the day for the wall, to print across.
+type sheetPage struct {
+	runHead
+	Day   string          // address of the page of the day
+	Whole []template.HTML // drawings of the whole day, one for each page of paper
+	Next  nextView
+	Facts dayFacts
+}
+
+func (s *server) showSheet(w http.ResponseWriter, r *http.Request, d runDay, head runHead) {
+	path, rest := runPath(d.name), queryOf(r.URL.Query())
+	v := sheetPage{runHead: head, Day: path + "/day" + rest, Whole: drawings(draw.DayPages(d.plan), "w"), Next: viewNext(d, path, rest), Facts: viewFacts(d.plan, draw.NewCodes(d.plan.Dishes))}
+	v.Facts.Key, v.Facts.Signs = nil, nil // they stand in the drawing
+	sheetTemplate.show(w, http.StatusOK, v)
 }
 
 // queryOf is a query as it stands in an address, with its question mark.

@@ -13,11 +13,8 @@ import (
 
 // moneyPage is all that templates/money.html may show: what packs cost, what they leave, and how sure that is.
 type moneyPage struct {
-	shell
-	Units    []unitLink
-	Name     string
-	Date     string
-	Run      string // address of the run's page
+	runHead
+	Cost     costView
 	Prices   []priceView
 	Even     string // the break-even, in words
 	Outlook  *outlookMoney
@@ -72,18 +69,12 @@ type leftMoney struct {
 	Cost string
 }
 
-func (s *server) showMoney(w http.ResponseWriter, r *http.Request) {
-	if p, a, ok := s.planFor(w, r); ok {
-		moneyTemplate.show(w, http.StatusOK, viewMoney(r, a, p))
-	}
+func (s *server) showMoney(w http.ResponseWriter, r *http.Request, d runDay, head runHead) {
+	moneyTemplate.show(w, http.StatusOK, viewMoney(d.plan, readerOf(d.book.Kitchen, r.URL.Query()), head))
 }
 
-func viewMoney(r *http.Request, a asked, p plan.Plan) moneyPage {
-	query := r.URL.Query()
-	rd := readerOf(a.book.Kitchen, query)
-	path := runPath(a.name)
-	v := moneyPage{shell: inShell(a.book.Kitchen, "Money: "+a.run.Name, ""), Units: unitLinks(path+"/money", query, rd.units), Name: a.run.Name, Date: p.Day, Run: path + queryOf(query),
-		Spent: rd.money(p.Money.Spent), Rule: p.Money.Rule, LeftCost: rd.money(p.Money.LeftCost)}
+func viewMoney(p plan.Plan, rd reader, head runHead) moneyPage {
+	v := moneyPage{runHead: head, Cost: viewCost(p, rd), Spent: rd.money(p.Money.Spent), Rule: p.Money.Rule, LeftCost: rd.money(p.Money.LeftCost)}
 	for i, x := range p.Prices {
 		v.Prices = append(v.Prices, viewPrice(x, rd))
 		v.Moves = append(v.Moves, movesView{x.Name, template.HTML(draw.InlineSVG(tornado(x, rd), fmt.Sprintf("mv%d", i)))})

@@ -11,32 +11,25 @@ import (
 
 // nextPage is all that templates/next.html may show.
 type nextPage struct {
-	shell
-	Name   string
-	Date   string
+	runHead
 	Action string
 	Kept   []kept
 	Now    field
 	People []link // the same page of one person
 	All    string // the same page of everybody, when it is of one
-	Day    string // the page of the day
 	Next   nextView
 }
 
 // showNext is the page that hangs on the wall: what everybody does now and next, in large type. Of a run that is not on, it starts
 // where the run does.
-func (s *server) showNext(w http.ResponseWriter, r *http.Request) {
-	d, ok := s.dayFor(w, r)
-	if !ok {
-		return
-	}
+func (s *server) showNext(w http.ResponseWriter, r *http.Request, d runDay, head runHead) {
 	name, ok := person(w, r, d.book)
 	if !ok {
 		return
 	}
 	query := r.URL.Query()
 	path := runPath(d.name)
-	v := nextPage{shell: inShell(d.book.Kitchen, "Next: "+d.run.Name, ""), Name: d.run.Name, Date: d.plan.Day, Action: path + "/next", Kept: keep(query, "now"), Now: nowField(query), Day: path + "/day" + queryOf(query)}
+	v := nextPage{runHead: head, Action: path + "/next", Kept: keep(query, "now"), Now: nowField(query)}
 	if d.now == nil && len(d.plan.Timetable.Tasks) > 0 {
 		d.now = &d.plan.Timetable.Start
 	}

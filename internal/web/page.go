@@ -25,10 +25,17 @@ func parse[T any](name string) page[T] {
 
 var (
 	homeTemplate     = parse[homePage]("home")
-	runTemplate      = parse[runPage]("run")
+	glanceTemplate   = parse[glancePage]("glance")
+	findingsTemplate = parse[findingsPage]("findings")
+	cookTemplate     = parse[cookPage]("cook")
+	chillTemplate    = parse[chillPage]("chill")
+	freezeTemplate   = parse[freezePage]("freeze")
+	cardsTemplate    = parse[cardsPage]("cards")
+	labelsTemplate   = parse[labelsPage]("labels")
 	bookTemplate     = parse[bookPage]("book")
 	foodsTemplate    = parse[foodsPage]("foods")
 	dayTemplate      = parse[dayPage]("day")
+	sheetTemplate    = parse[sheetPage]("sheet")
 	shoppingTemplate = parse[shoppingPage]("shopping")
 	sealTemplate     = parse[sealPage]("seal")
 	moneyTemplate    = parse[moneyPage]("money")
@@ -89,7 +96,7 @@ func readerOf(k kitchen.Kitchen, query url.Values) reader {
 	return rd
 }
 
-// unitLinks are the links to the same page in each system of units.
+// unitLinks are the links to the same page in each system of units; its path is as it stands in an address.
 func unitLinks(path string, query url.Values, now unit.System) []unitLink {
 	var links []unitLink
 	for _, u := range []struct {
@@ -108,5 +115,5 @@ func withUnits(path string, query url.Values, s unit.System) string {
 		q[k] = v
 	}
 	q.Set("units", s.String())
-	return (&url.URL{Path: path, RawQuery: q.Encode()}).String()
+	return path + "?" + q.Encode()
 }

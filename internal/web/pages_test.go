@@ -13,8 +13,15 @@ import (
 // stands there as text. Variants are pages whose parts exclude each other.
 func TestPagesEmptyAndFull(t *testing.T) {
 	rendered(t, "home", homeTemplate)
-	rendered(t, "run", runTemplate, func(p *runPage) { p.Plan, p.Form.Wrong = nil, false })
-	rendered(t, "day", dayTemplate, func(p *dayPage) { p.Moves, p.AsPlanned = nil, false }, func(p *dayPage) { p.Moves, p.Whole, p.Day.Lists = nil, nil, nil })
+	rendered(t, "glance", glanceTemplate, func(p *glancePage) { p.Glance, p.Form.Wrong = nil, false }, func(p *glancePage) { p.Glance = inShort(p.Glance); p.Glance.Next.At = "" })
+	rendered(t, "findings", findingsTemplate)
+	rendered(t, "cook", cookTemplate)
+	rendered(t, "chill", chillTemplate)
+	rendered(t, "freeze", freezeTemplate)
+	rendered(t, "cards", cardsTemplate)
+	rendered(t, "labels", labelsTemplate)
+	rendered(t, "day", dayTemplate, func(p *dayPage) { p.Moves, p.AsPlanned = nil, false }, func(p *dayPage) { p.Moves, p.Day.People = nil, nil })
+	rendered(t, "sheet", sheetTemplate)
 	rendered(t, "next", nextTemplate, func(p *nextPage) { p.Next.At = "" })
 	rendered(t, "shopping", shoppingTemplate)
 	rendered(t, "seal", sealTemplate)
@@ -25,6 +32,12 @@ func TestPagesEmptyAndFull(t *testing.T) {
 	rendered(t, "cool", coolTemplate)
 	rendered(t, "form", formTemplate)
 	rendered(t, "missing", missingTemplate)
+}
+
+// inShort is a copy that can be changed.
+func inShort(v *glanceView) *glanceView {
+	c := *v
+	return &c
 }
 
 // unseen are fields that choose how something is shown rather than being shown.

@@ -54,19 +54,28 @@ func TestRoutes(t *testing.T) {
 		has    []string
 	}{
 		{"/", 200, "text/html", []string{"Thistle Yard Kitchen", "All of this is invented", `href="/run/tuesday"`, `href="/run/as-many"`, "160 × Ale and cheddar sauce, 1 lb"}},
-		{"/run/tuesday", 200, "text/html", []string{"the big Tuesday", `value="160"`, "Look at this first", "/run/tuesday/cooling/0/", ".dark.svg", "CAUTION", `id="step-A1"`, "<svg"}},
-		{"/run/tuesday/buy", 200, "text/html", []string{"To buy: the big Tuesday", "Order from Hillside", "By storage", "From stock"}},
+		{"/run/tuesday", 200, "text/html", []string{"the big Tuesday", `value="160"`, "Look at this first", "CAUTION", "What will be made", "Now and next", `href="/run/tuesday/money"`}},
+		{"/run/tuesday/findings", 200, "text/html", []string{"What to do:", "Source:", "CAUTION"}},
+		{"/run/tuesday/cook", 200, "text/html", []string{`id="step-A1"`, "/run/tuesday/masses/", "Goes in"}},
+		{"/run/tuesday/chill", 200, "text/html", []string{"/run/tuesday/cooling/0/", ".dark.svg", "FDA Food Code 3-501.14"}},
+		{"/run/tuesday/freeze?units=metric", 200, "text/html", []string{"Day 1: into the freezers", "/run/tuesday/freezing/0.svg?units=metric", "Plank"}},
+		{"/run/tuesday/cards", 200, "text/html", []string{"DO NOT PRINT YET", "/run/tuesday/heating/0.svg", "Form to measure"}},
+		{"/run/tuesday/labels", 200, "text/html", []string{"Check each against the packets", "Contains"}},
+		{"/run/nobody-knows/cook", 404, "text/html", []string{"There is no run of that name"}},
+		{"/run/tuesday/cook?finish=late", 422, "text/html", []string{`value="late"`, "No plan yet", `href="/run/tuesday/cook?finish=late"`}},
+		{"/run/tuesday/cook/more", 404, "text/html", []string{"no such page"}},
+		{"/run/tuesday/buy", 200, "text/html", []string{"Buy: the big Tuesday", "Order from Hillside", "By storage", "From stock", "so buy"}},
 		{"/run/tuesday/buy?by=storage", 200, "text/html", []string{"Chilled", "Dry store"}},
 		{"/run/tuesday/buy.csv", 200, "text/csv", []string{"supplier,order_by,ingredient"}},
 		{"/week", 200, "text/html", []string{"What a week is best spent on", "no mix leaves more", "hands on", "One less costs"}},
-		{"/run/tuesday/money", 200, "text/html", []string{"Money: the big Tuesday", "What each pack leaves", "<svg", "Eight in ten of", "fixed costs of $1,450.00", "by net realisable value"}},
+		{"/run/tuesday/money", 200, "text/html", []string{"Money: the big Tuesday", "Cost of one pack", "What each pack leaves", "<svg", "Eight in ten of", "fixed costs of $1,450.00", "by net realisable value"}},
 		{"/run/tuesday/seal", 200, "text/html", []string{"What was weighed", "96 ordered", "as planned"}},
 		{"/run/tuesday/seal?w.ale-cheddar.sauce=150+lb", 200, "text/html", []string{"<b>148</b>", "160 planned"}},
 		{"/run/tuesday/seal?w.ale-cheddar.sauce=150", 422, "text/html", []string{"has no unit", `value="150"`}},
 		{"/run/tuesday/seal?w.ale-cheddar.sauce=1600+lb", 200, "text/html", []string{"a digit too many"}},
 		{"/run/tuesday/seal.json?w.ale-cheddar.sauce=150+lb", 200, "application/json", []string{`"schema": "kettlefrost.seal/1"`, `"count": 148`}},
 		{"/run/tuesday/seal.json?w.ale-cheddar.sauce=heavy", 422, "application/json", []string{"w.ale-cheddar.sauce"}},
-		{"/run/kettle", 200, "text/html", []string{"One filling of the kettle"}},
+		{"/run/kettle", 200, "text/html", []string{"One filling of the kettle", "First to do", "by 2026-12-02"}},
 		{"/run/use-bacon", 200, "text/html", []string{`value="20 lb"`, "Use up: smoked bacon"}},
 		{"/run/as-many", 200, "text/html", []string{"limits allow"}},
 		{"/run/tuesday.json", 200, "application/json", []string{plan.Schema}},
@@ -75,13 +84,16 @@ func TestRoutes(t *testing.T) {
 		{"/run/tuesday/equipment/0.dark.svg", 200, "image/svg+xml", []string{"<svg", "#1c2226"}},
 		{"/run/tuesday/equipment/99.svg", 404, "text/html", []string{"no such drawing"}},
 		{"/run/tuesday/equipment/x", 404, "text/html", []string{"no such drawing"}},
-		{"/run/tuesday?now=11:20", 200, "text/html", []string{">now 11:20<", "from 11:20 on", "/run/tuesday/day?now=11%3A20", "The day has changed"}},
+		{"/run/tuesday?now=11:20", 200, "text/html", []string{"Now and next", "from 11:20 on", "/run/tuesday/day?now=11%3A20"}},
+		{"/run/tuesday?now=11:20&gone=sam", 200, "text/html", []string{"Timed again at 11:20", "/run/tuesday/cook?gone=sam&amp;now=11%3A20"}},
+		{"/run/tuesday/cook?now=11:20&gone=nobody", 200, "text/html", []string{"cannot be used: this is as planned"}},
 		{"/run/tuesday?now=soon", 200, "text/html", []string{"the big Tuesday"}},
-		{"/run/tuesday/day", 200, "text/html", []string{"the big Tuesday", "<svg", "Calendar of Nora", `name="late"`, "By person"}},
+		{"/run/tuesday/day", 200, "text/html", []string{"the big Tuesday", "<svg", "Calendar of Nora", `name="late"`, "By person", "/run/tuesday/equipment/0.svg", "The day has changed"}},
+		{"/run/tuesday/day/sheet?now=11:20", 200, "text/html", []string{">now 11:20<", "06:00 to 14:49", "By person", "from 11:20 on"}},
 		{"/run/tuesday/day?units=metric&now=11:20", 200, "text/html", []string{">now 11:20<", "from 11:20 on", `type="hidden" name="units" value="metric"`}},
 		{"/run/tuesday/day?now=25:00", 422, "text/html", []string{`value="25:00"`, "is not in a day"}},
 		{"/run/tuesday/day?count.bean-pot-2lb=x", 200, "text/html", nil}, // the run has no such target
-		{"/run/tuesday/day?finish=late", 422, "text/plain", []string{"a target cannot be read"}},
+		{"/run/tuesday/day?finish=late", 422, "text/html", []string{`value="late"`, "A target above cannot be read"}},
 		{"/run/tuesday/day.svg?now=11:20", 200, "image/svg+xml", []string{"<svg", ">now 11:20<", "the big Tuesday, 2026-12-01"}},
 		{"/run/tuesday/day.json", 200, "application/json", []string{"kettlefrost.day/1", `"day": "2026-12-01"`}},
 		{"/run/tuesday/day.ics", 200, "text/calendar", []string{"BEGIN:VCALENDAR\r\n", "DTSTART:20261201T", "DTSTAMP:20261201T050000Z", "CATEGORIES:Nora"}},
@@ -161,9 +173,16 @@ func TestOnlyReading(t *testing.T) {
 // A page is read over a slow line in a cellar.
 func TestPagesAreSmall(t *testing.T) {
 	h := demoKitchen(t)
-	for _, target := range []string{"/", "/run/tuesday", "/run/kettle", "/run/use-bacon", "/run/as-many", "/run/small-friday", "/run/tuesday/day?now=11:20", "/run/tuesday/next", "/book", "/foods?q=a"} {
-		if n := get(h, target).Body.Len(); n > 250_000 {
-			t.Errorf("%s has %d bytes, want 250,000 at most", target, n)
+	targets := []string{"/", "/week", "/book", "/foods?q=a", "/cool?of=bean-pot/pot&much=30+gal", "/heat", "/run/tuesday/day/sheet", "/run/tuesday/day?now=09:00&gone=sam", "/run/tuesday/seal?w.ale-cheddar.sauce=150+lb"}
+	for _, run := range []string{"tuesday", "kettle", "use-bacon", "as-many", "small-friday"} {
+		for _, x := range parts {
+			targets = append(targets, strings.TrimSuffix("/run/"+run+"/"+x.key, "/"))
+		}
+	}
+	for _, target := range targets {
+		w := get(h, target)
+		if n := w.Body.Len(); n > 200_000 || w.Code != http.StatusOK {
+			t.Errorf("%s: status %d with %d bytes, want 200 with 200,000 at most", target, w.Code, n)
 		}
 	}
 }

@@ -14,13 +14,10 @@ import (
 
 // sealPage is all that templates/seal.html may show: the sealing table, where weights come in and counts come out at once.
 type sealPage struct {
-	shell
-	Units    []unitLink
-	Name     string
-	Date     string
-	Run      string // address of the run's page
+	runHead
 	JSON     string
 	Form     sealForm
+	Grave    []reminder // of the plan
 	Findings findingsView
 	Packs    []sealPackView
 	Outputs  []sealOutputView
@@ -33,21 +30,23 @@ type sealPage struct {
 // sealForm asks for what was weighed.
 type sealForm struct {
 	Action string
+	Reset  string // address with nothing weighed
 	Kept   []kept
 	Fields []field
 	Wrong  bool
 }
 
 type sealPackView struct {
-	Name   string
-	Count  int
-	Fill   figure
-	Each   []partView
-	Bag    string
-	Shares []string // how solids and sauce are shared out
-	Facts  []string // ordered, planned, in the freezer
-	Stops  string
-	Grave  bool // fewer than are ordered
+	Name    string
+	Count   int
+	Fill    figure
+	Each    []partView
+	Bag     string
+	Shares  []string // how solids and sauce are shared out
+	Facts   []string // ordered, planned, in the freezer
+	Planned []string // what the plan says of it: range, time
+	Stops   string
+	Grave   bool // fewer than are ordered
 }
 
 type sealOutputView struct {
@@ -106,28 +105,24 @@ func (s *server) sealing(r *http.Request, a asked) (plan.Sealing, sealForm) {
 		keys = append(keys, f.Key)
 	}
 	form.Kept = keep(query, keys...)
+	rest := across(query)
+	for _, key := range keys {
+		rest.Del(key)
+	}
+	form.Reset = form.Action + queryOf(rest)
 	if form.Wrong || len(weighed) == 0 {
 		return planned, form
 	}
 	return s.house.Seal(r.Context(), a.book, a.run, weighed), form
 }
 
-func (s *server) showSeal(w http.ResponseWriter, r *http.Request) {
-	a, err := s.ask(r, r.PathValue("name"))
-	switch {
-	case err != nil:
-		missing(w, a.book, noRun)
-		return
-	case a.status != http.StatusOK:
-		http.Error(w, refuse(a).Error, a.status)
-		return
-	}
-	answer, form := s.sealing(r, a)
+func (s *server) showSeal(w http.ResponseWriter, r *http.Request, d runDay, head runHead) {
+	answer, form := s.sealing(r, d.asked)
 	status := http.StatusOK
 	if form.Wrong {
 		status = http.StatusUnprocessableEntity
 	}
-	sealTemplate.show(w, status, viewSeal(r, a, answer, form))
+	sealTemplate.show(w, status, viewSeal(r, d, answer, form, head))
 }
 
 // showSealJSON answers with the same as data.
@@ -144,14 +139,15 @@ func (s *server) showSealJSON(w http.ResponseWriter, r *http.Request) {
 	writeJSON(w, http.StatusOK, answer)
 }
 
-func viewSeal(r *http.Request, a asked, s plan.Sealing, form sealForm) sealPage {
+func viewSeal(r *http.Request, d runDay, s plan.Sealing, form sealForm, head runHead) sealPage {
 	query := r.URL.Query()
-	rd := readerOf(a.book.Kitchen, query)
-	path, rest := runPath(a.name), queryOf(query)
-	v := sealPage{shell: inShell(a.book.Kitchen, "To seal: "+a.run.Name, ""), Units: unitLinks(path+"/seal", query, rd.units), Name: a.run.Name, Date: s.Day, Run: path, JSON: path + "/seal.json" + rest, Form: form,
-		Findings: viewFindings(s.Findings), Chosen: "Chosen by " + strings.Join(s.Goals, ", then ") + "; " + s.Proof + ".", Rejected: s.Rejected, Worth: rd.money(s.Worth), Care: a.book.Kitchen.VacuumApproval == ""}
+	rd := readerOf(d.book.Kitchen, query)
+	v := sealPage{runHead: head, JSON: runPath(d.name) + "/seal.json" + queryOf(query), Form: form, Grave: graveFor(d.plan, atSeal),
+		Findings: viewFindings(s.Findings), Chosen: "Chosen by " + strings.Join(s.Goals, ", then ") + "; " + s.Proof + ".", Rejected: s.Rejected, Worth: rd.money(s.Worth), Care: asksForVacuum(d.plan)}
 	for _, x := range s.Packs {
-		v.Packs = append(v.Packs, viewSealPack(x, rd))
+		pack := viewSealPack(x, rd)
+		pack.Planned = plannedOf(d.plan, x.Pack, rd)
+		v.Packs = append(v.Packs, pack)
 	}
 	for _, o := range s.Outputs {
 		how := "as planned"

@@ -9,13 +9,9 @@ import (
 	"kettlefrost/internal/sheet"
 )
 
-// shoppingPage is all that templates/shopping.html may show: a list to take along.
+// shoppingPage is all that templates/shopping.html may show: what to buy and why, as a list to take along.
 type shoppingPage struct {
-	shell
-	Units   []unitLink
-	Name    string
-	Date    string
-	Run     string // address of the run's page
+	runHead
 	CSV     string
 	Ways    []unitLink // by supplier, by storage
 	Grave   []reminder
@@ -25,6 +21,7 @@ type shoppingPage struct {
 	Groups  []shoppingGroup
 	Instead []string
 	Lacks   []haveLine
+	Have    []haveLine // needed, and nothing to buy
 	Stock   []haveLine
 }
 
@@ -35,12 +32,17 @@ type shoppingGroup struct {
 }
 
 type shoppingLine struct {
+	Tick  string // names the line for a browser that remembers what is ticked
 	Count string
 	Pack  string
 	Name  string
 	Where string
 	Price string
+	Why   *buyWhy // where an ingredient stands the first time
 }
+
+// buyWhy is what leads to a purchase.
+type buyWhy struct{ Need, Trim, Stock, ToBuy, Over figure }
 
 // by is how a query wants a list put together.
 func by(r *http.Request) plan.By {
@@ -50,10 +52,8 @@ func by(r *http.Request) plan.By {
 	return plan.BySupplier
 }
 
-func (s *server) showShopping(w http.ResponseWriter, r *http.Request) {
-	if p, a, ok := s.planFor(w, r); ok {
-		shoppingTemplate.show(w, http.StatusOK, viewShopping(r, a, p))
-	}
+func (s *server) showShopping(w http.ResponseWriter, r *http.Request, d runDay, head runHead) {
+	shoppingTemplate.show(w, http.StatusOK, viewShopping(r, d, head))
 }
 
 // showShoppingCSV answers with the list for a spreadsheet.
@@ -68,37 +68,48 @@ func (s *server) showShoppingCSV(w http.ResponseWriter, r *http.Request) {
 	w.Write(sheet.ShoppingCSV(p, by(r)))
 }
 
-func viewShopping(r *http.Request, a asked, p plan.Plan) shoppingPage {
-	query := r.URL.Query()
-	rd := readerOf(a.book.Kitchen, query)
-	path := runPath(a.name)
-	v := shoppingPage{shell: inShell(a.book.Kitchen, "To buy: "+a.run.Name, ""), Units: unitLinks(path+"/buy", query, rd.units), Name: a.run.Name, Date: p.Day, Run: path + with(query, "by", ""), CSV: path + "/buy.csv" + queryOf(query),
-		Grave: graveFor(p, atBuy), Total: rd.money(p.Buy.Total), Proof: "the list is " + p.Buy.Proof}
+func viewShopping(r *http.Request, d runDay, head runHead) shoppingPage {
+	query, p := r.URL.Query(), d.plan
+	rd := readerOf(d.book.Kitchen, query)
+	path := runPath(d.name)
+	v := shoppingPage{runHead: head, CSV: path + "/buy.csv" + queryOf(query), Grave: graveFor(p, atBuy), Total: rd.money(p.Buy.Total), Proof: "the list is " + p.Buy.Proof}
 	for _, a := range p.Buy.Alternatives {
 		v.Others = append(v.Others, fmt.Sprintf("%s: %s, %s more", a.Is, rd.money(a.Total), rd.money(a.Extra)))
 	}
 	for _, way := range []struct{ by, name string }{{"", "By supplier"}, {string(plan.ByStorage), "By storage"}} {
 		v.Ways = append(v.Ways, unitLink{Name: way.name, URL: path + "/buy" + with(query, "by", way.by), Here: query.Get("by") == way.by})
 	}
+	told := map[string]bool{}
 	for _, x := range p.Buy.Items(by(r)) {
-		v.add(p, x, by(r), rd)
+		v.add(p, x, by(r), rd, !told[x.Line.ID])
+		told[x.Line.ID] = true
 	}
 	for _, l := range p.Buy.Lines {
-		if len(l.Instead) > 0 && l.ToBuy > 0 {
-			v.Instead = append(v.Instead, l.Name+": "+strings.Join(l.Instead, ", or "))
-		}
-		if l.Missing != "" {
-			v.Lacks = append(v.Lacks, haveLine{Name: l.Name, Need: rd.fig(l.ToBuy), Why: l.Missing})
-		}
-		for _, lot := range l.FromStock {
-			v.Stock = append(v.Stock, haveLine{Name: l.Name, Need: rd.fig(lot.Mass), Why: lotOf(lot)})
-		}
+		v.beside(l, rd)
 	}
 	return v
 }
 
+// beside is what stands beside the list about an ingredient.
+func (v *shoppingPage) beside(l plan.BuyLine, rd reader) {
+	if len(l.Instead) > 0 && l.ToBuy > 0 {
+		v.Instead = append(v.Instead, l.Name+": "+strings.Join(l.Instead, ", or "))
+	}
+	switch {
+	case l.Missing != "":
+		v.Lacks = append(v.Lacks, haveLine{Name: l.Name, Need: rd.fig(max(l.ToBuy, l.AP)), Why: l.Missing})
+	case len(l.Packs) == 0 && l.Free:
+		v.Have = append(v.Have, haveLine{Name: l.Name, Need: rd.fig(l.AP), Why: "from the tap"})
+	case len(l.Packs) == 0 && len(l.FromStock) == 0:
+		v.Have = append(v.Have, haveLine{Name: l.Name, Need: rd.fig(l.AP), Why: "in stock"})
+	}
+	for _, lot := range l.FromStock {
+		v.Stock = append(v.Stock, haveLine{Name: l.Name, Need: rd.fig(lot.Mass), Why: lotOf(lot)})
+	}
+}
+
 // add puts a line under the last group, or under a new one.
-func (v *shoppingPage) add(p plan.Plan, x plan.BuyItem, by plan.By, rd reader) {
+func (v *shoppingPage) add(p plan.Plan, x plan.BuyItem, by plan.By, rd reader, first bool) {
 	name, where := x.Pack.Supplier, storageName(x.Line.Storage)
 	if by == plan.ByStorage {
 		name, where = where, name
@@ -116,8 +127,13 @@ func (v *shoppingPage) add(p plan.Plan, x plan.BuyItem, by plan.By, rd reader) {
 		}
 		v.Groups = append(v.Groups, g)
 	}
+	l := shoppingLine{Count: times(x.Pack.Count, "×", "×"), Pack: x.Pack.Name, Name: x.Line.Name, Where: where, Price: rd.money(x.Pack.Price.Times(int64(x.Pack.Count), 1))}
+	l.Tick = x.Line.ID + "/" + l.Count + " " + l.Pack
+	if first {
+		l.Why = &buyWhy{Need: rd.mass(x.Line.Need), Trim: rd.mass(x.Line.Trim), Stock: rd.mass(x.Line.Stock), ToBuy: rd.mass(x.Line.ToBuy), Over: rd.mass(x.Line.Over)}
+	}
 	g := &v.Groups[len(v.Groups)-1]
-	g.Lines = append(g.Lines, shoppingLine{Count: times(x.Pack.Count, "×", "×"), Pack: x.Pack.Name, Name: x.Line.Name, Where: where, Price: rd.money(x.Pack.Price.Times(int64(x.Pack.Count), 1))})
+	g.Lines = append(g.Lines, l)
 }
 
 // lotOf says which lot is taken, and how long it keeps.

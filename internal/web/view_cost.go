@@ -10,7 +10,6 @@ type costView struct {
 	Grave []reminder
 	Packs []costPack
 	Base  string // of overhead
-	Money string // address of the page about money
 }
 
 type costPack struct {
@@ -35,7 +34,7 @@ type costLine struct {
 }
 
 func viewCost(p plan.Plan, r reader) costView {
-	v := costView{Grave: graveFor(p, atCost)}
+	v := costView{Grave: graveFor(p, atMoney)}
 	for _, c := range p.Cost {
 		v.Base = c.OverheadBase
 		cv := costPack{Name: c.Name, Food: r.money(c.Food), Packaging: r.money(c.Packaging), Labour: r.money(c.Labour), Energy: least(c.Energy, r), Other: least(c.Cleaning+c.Overhead+c.Waste, r), Total: r.money(c.Total),

@@ -77,48 +77,54 @@ func viewFindings(list finding.List) findingsView {
 	return v
 }
 
-// place is the part of the page where a cook acts on a finding.
+// place is the page of a run where a cook acts on a finding: the key of its part.
 type place string
 
 const (
-	atDay    place = "day"
-	atChill  place = "chill"
-	atFill   place = "fill"
-	atFreeze place = "freeze"
-	atCards  place = "cards"
-	atBuy    place = "buy"
-	atCost   place = "cost"
-	atLabels place = "labels"
+	atFindings place = "findings"
+	atDay      place = "day"
+	atCook     place = "cook"
+	atChill    place = "chill"
+	atSeal     place = "seal"
+	atFreeze   place = "freeze"
+	atCards    place = "cards"
+	atBuy      place = "buy"
+	atMoney    place = "money"
+	atLabels   place = "labels"
 )
 
-// places leads from the beginning of a finding's code to its part of the page; the first that fits counts.
+// places leads from the beginning of a finding's code to its page; the first that fits counts.
 var places = []struct {
 	code string
 	at   place
 }{
-	{"chill-", atChill}, {"held-", atChill}, {"freez", atFreeze}, {"no-freezer", atFreeze}, {"ice-", atChill}, {"card-", atCards}, {"bag-not", atCards}, {"no-minutes", atCards}, {"bag", atFill}, {"fewer-packs", atFill},
-	{"vacuum", atFill}, {"cannot-buy", atBuy}, {"stock-", atBuy}, {"price-", atCost}, {"sold-", atCost}, {"allergen", atLabels},
-	{"day-", atDay}, {"no-timetable", atDay}, {"nobody", atDay},
+	{"chill-", atChill}, {"held-", atChill}, {"freez", atFreeze}, {"no-freezer", atFreeze}, {"ice-", atChill}, {"card-", atCards}, {"bag-not", atCards}, {"no-minutes", atCards}, {"bag", atSeal}, {"fewer-packs", atSeal},
+	{"vacuum", atSeal}, {"cannot-buy", atBuy}, {"stock-", atBuy}, {"order-", atBuy}, {"price-", atMoney}, {"sold-", atMoney}, {"allergen", atLabels},
+	{"day-", atDay}, {"no-timetable", atDay}, {"nobody", atDay}, {"limit-missed", atDay},
 }
 
-// repeated are the stops and cautions that belong to one part of the page, to be said again there.
+// repeated are the stops and cautions that belong to one page, to be said again there.
 func repeated(list finding.List, at place) []reminder {
 	var out []reminder
 	for _, f := range list {
-		if f.Severity > finding.Note && placeOf(f.Code) == at {
+		if f.Severity > finding.Note && placeOf(f) == at {
 			out = append(out, remind(f))
 		}
 	}
 	return out
 }
 
-func placeOf(code string) place {
+// placeOf is where to act on a finding: by its code, else at the dish that it is about, else where all findings stand.
+func placeOf(f finding.Finding) place {
 	for _, p := range places {
-		if strings.HasPrefix(code, p.code) {
+		if strings.HasPrefix(f.Code, p.code) {
 			return p.at
 		}
 	}
-	return ""
+	if strings.HasPrefix(f.Path, "dishes") {
+		return atCook
+	}
+	return atFindings
 }
 
 // atStep are the stops and cautions about one step of a dish, by their path in the book.

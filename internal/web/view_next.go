@@ -21,16 +21,9 @@ type nextView struct {
 	People []outlookView
 }
 
-// underWay is what a run's page has for the day itself.
-type underWay struct {
-	Next   nextView
-	Links  []link
-	Change changeForm
-}
-
 // dayLinks lead to the day's own pages and files.
 func dayLinks(path, rest string) []link {
-	return []link{{"The day to print", path + "/day" + rest}, {"Next, in large type", path + "/next" + rest}, {"The day as a drawing", path + "/day.svg" + rest},
+	return []link{{"The day on paper", path + "/day/sheet" + rest}, {"The day as a drawing", path + "/day.svg" + rest},
 		{"The day for a calendar", path + "/day.ics" + rest}, {"The day as JSON", path + "/day.json" + rest}}
 }
 

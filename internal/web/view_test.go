@@ -1,10 +1,13 @@
 package web
 
 import (
-	"bytes"
+	"context"
+	"net/http"
 	"strings"
 	"testing"
 
+	"kettlefrost/internal/draw"
+	"kettlefrost/internal/finding"
 	"kettlefrost/internal/kitchen"
 	"kettlefrost/internal/plan"
 	"kettlefrost/internal/unit"
@@ -13,13 +16,51 @@ import (
 // leekBook has the steps of the made plan in the order in which its findings point at them.
 var leekBook = kitchen.Book{Dishes: map[kitchen.DishID]kitchen.Dish{"leek": {Steps: []kitchen.Step{{ID: "sweat"}, {ID: "blend"}}}}}
 
-func planPage(t *testing.T, p plan.Plan, units unit.System) string {
-	t.Helper()
-	var out bytes.Buffer
-	if err := runTemplate.t.ExecuteTemplate(&out, "page", runPage{Name: p.Run, Plan: viewPlan(p, leekBook, reader{units: units, currency: "$"}, pictures{path: "/run/x"})}); err != nil {
-		t.Fatal(err)
+// house is one whose plan is laid out beforehand.
+type house struct {
+	shelf
+	plan  plan.Plan
+	units unit.System
+}
+
+func (h *house) Book() (kitchen.Book, finding.List) {
+	book, found := h.shelf.Book()
+	book.Kitchen.Units = h.units
+	return book, found
+}
+
+func (h *house) Plan(context.Context, kitchen.Book, kitchen.Request) plan.Plan { return h.plan }
+
+func (h *house) Seal(context.Context, kitchen.Book, kitchen.Request, []kitchen.Weighed) plan.Sealing {
+	var s plan.Sealing
+	for _, f := range h.plan.Fill {
+		x := plan.SealPack{Pack: f.Pack, Name: f.Name, Count: f.Count, Label: f.Net, Target: f.Net}
+		for _, e := range f.Each {
+			x.Each = append(x.Each, plan.SealPart{Name: e.Name, Pieces: e.Pieces, Label: e.Mass, Target: e.Mass})
+		}
+		s.Packs = append(s.Packs, x)
 	}
-	return strings.ReplaceAll(out.String(), "\u00a0", " ")
+	return s
+}
+
+// partPage is the page of a run with that plan, as a browser gets it: its key is the end of the address.
+func partPage(t *testing.T, p plan.Plan, units unit.System, key string) string {
+	t.Helper()
+	w := get(New(&house{plan: p, units: units, shelf: shelf{now: monthBefore()}}, Options{}), strings.TrimSuffix("/run/leek/"+key, "/"))
+	if w.Code != http.StatusOK {
+		t.Fatalf("%s: status %d", key, w.Code)
+	}
+	return strings.ReplaceAll(w.Body.String(), "\u00a0", " ")
+}
+
+// everyPage is all pages of a run, one after the other.
+func everyPage(t *testing.T, p plan.Plan, units unit.System) string {
+	t.Helper()
+	all := ""
+	for _, x := range parts {
+		all += partPage(t, p, units, x.key)
+	}
+	return all
 }
 
 // inOrder fails if the texts do not stand on the page one after the other.
@@ -36,17 +77,52 @@ func inOrder(t *testing.T, page string, texts ...string) {
 	}
 }
 
-func TestPlanPageIsInTheOrderACookNeeds(t *testing.T) {
-	page := planPage(t, madePlan(), unit.US)
-	inOrder(t, page, `id="findings"`, `class="head"`, `id="buy"`, `id="day"`, "By person", `id="underway"`, `id="dishes"`, `id="chill"`, `id="fill"`, `id="freeze"`, `id="cost"`, `id="labels"`)
-	inOrder(t, page, "1 stop, 1 caution, 1 note", "■", "STOP", "no way of chilling", "9 h", "What to do:", "use pans", "the code", "▲", "CAUTION", "1 note")
+func TestARunAtAGlanceIsInTheOrderACookNeeds(t *testing.T) {
+	page := partPage(t, madePlan(), unit.US, "")
+	inOrder(t, page, `aria-label="Parts of the run"`, `id="targets"`, `class="head tight"`, `id="findings"`, `id="made"`, "First to do", `id="parts"`)
+	inOrder(t, page, "1 stop, 1 caution, 1 note", "■", "STOP", "no way of chilling", "use pans", `href="/run/leek/chill"`, "▲", "CAUTION", "hot soup climbs", `href="/run/leek/cook"`, "All of it")
+	inOrder(t, page, `id="parts"`, "1 stop, 1 caution, 1 note", "1 thing, $30.00", "07:00 to 00:10&#43;1, 1 person, 2 tasks", "1 dish, 2 steps", "1 caution", "no way fast enough for 1", "1 stop", "12 packs of 1 kind", "1 text; 1 must not be printed yet", "at least $44.00")
+	inOrder(t, partPage(t, madePlan(), unit.US, "findings"), "1 stop, 1 caution, 1 note", "■", "STOP", "no way of chilling", "9 h", "What to do:", "use pans", "the code", "▲", "CAUTION", "1 note")
+}
+
+// Each page of a run marks where the cook is, leads to all others in the same order, and to the ones before and after it.
+func TestTheWayBetweenTheParts(t *testing.T) {
+	h := New(&house{plan: madePlan(), shelf: shelf{now: monthBefore()}}, Options{})
+	const query = "?units=metric&finish=18%3A30&w.leek.soup=9+lb&person=ada"
+	const kept = "?finish=18%3A30&amp;units=metric&amp;w.leek.soup=9&#43;lb"
+	for i, x := range parts {
+		page := get(h, strings.TrimSuffix("/run/leek/"+x.key, "/")+query).Body.String()
+		var links []string
+		for k, other := range parts {
+			at := strings.TrimSuffix("/run/leek/"+other.key, "/") + kept
+			mark := ""
+			if k == i {
+				mark = ` aria-current="page"`
+			}
+			links = append(links, `<a href="`+at+`"`+mark+`>`+other.name+`</a>`)
+			if beside := k == i-1 || k == i+1; i > 0 && beside != strings.Contains(page, `<a class="button" href="`+at) && beside != strings.Contains(page, `<a class="button after" href="`+at) {
+				t.Errorf("%s: the link to %s at its foot: want %v", x.name, other.name, beside)
+			}
+		}
+		inOrder(t, page, links...)
+	}
+}
+
+// A name with a space and a sign stays in every address of its run, the links between the units included.
+func TestAddressesOfAnOddName(t *testing.T) {
+	h := kitchenOf(t, "kitchen: {name: Test}\nruns:\n  'a & b/c':\n    want: []\n")
+	page := get(h, "/run/a%20&%20b%2Fc/buy").Body.String()
+	for _, want := range []string{`href="/run/a%20&amp;%20b%2Fc/cook"`, `href="/run/a%20&amp;%20b%2Fc/buy?units=us"`} {
+		if !strings.Contains(page, want) {
+			t.Errorf("no %s on the page", want)
+		}
+	}
 }
 
 func TestFindingsStandWhereACookActs(t *testing.T) {
-	page := planPage(t, madePlan(), unit.US)
-	chill := page[strings.Index(page, `id="chill"`):strings.Index(page, `id="fill"`)]
-	inOrder(t, chill, "STOP", "no way of chilling")
-	blend := page[strings.Index(page, `id="step-A2"`):strings.Index(page, `id="chill"`)]
+	inOrder(t, partPage(t, madePlan(), unit.US, "chill"), "STOP", "no way of chilling")
+	page := partPage(t, madePlan(), unit.US, "cook")
+	blend := page[strings.Index(page, `id="step-A2"`):]
 	inOrder(t, blend, "CAUTION", "hot soup climbs in a jar", "fill it a third", "6 loads of 2 lb each")
 	if sweat := page[strings.Index(page, `id="step-A1"`):strings.Index(page, `id="step-A2"`)]; strings.Contains(sweat, "CAUTION") {
 		t.Error("the caution about blending stands at another step too")
@@ -55,7 +131,7 @@ func TestFindingsStandWhereACookActs(t *testing.T) {
 
 // 12 lb is 5.44 kg and 200 °F is 93 °C (definitions: 0.45359237 kg to the pound; 5/9 of what is above 32).
 func TestBothUnits(t *testing.T) {
-	us, metric := planPage(t, madePlan(), unit.US), planPage(t, madePlan(), unit.Metric)
+	us, metric := everyPage(t, madePlan(), unit.US), everyPage(t, madePlan(), unit.Metric)
 	for page, texts := range map[string][]string{us: {"12 lb <small>(5.44 kg)</small>", "to 200 °F (93 °C), about 25 min"}, metric: {"5.44 kg <small>(12 lb)</small>", "to 93 °C (200 °F)"}} {
 		for _, want := range texts {
 			if !strings.Contains(page, want) {
@@ -66,7 +142,7 @@ func TestBothUnits(t *testing.T) {
 }
 
 func TestWhatMustNotBeMissed(t *testing.T) {
-	page := planPage(t, madePlan(), unit.US)
+	page := everyPage(t, madePlan(), unit.US)
 	for _, want := range []string{
 		"at least $44.00", "some prices are not known", // a cost that is a lower bound
 		"None of the kitchen's ways is predicted to be fast enough",
@@ -87,14 +163,14 @@ func TestWhatMustNotBeMissed(t *testing.T) {
 	if strings.Contains(page, "Do this:") {
 		t.Error("the page tells to do something where no way of chilling is safe")
 	}
-	inOrder(t, page[strings.Index(page, `id="fill"`):], "6 pieces", "dumplings", "soup")                                     // pieces first
-	inOrder(t, page[strings.Index(page, "Ways to chill"):], "pot in the walk-in", "9 h", "a box", "never", "pans", "–", "–") // not computed is not never
+	inOrder(t, partPage(t, madePlan(), unit.US, "seal"), "6</b> dumplings", "soup")                                        // pieces first
+	inOrder(t, partPage(t, madePlan(), unit.US, "chill"), "pot in the walk-in", "9 h", "a box", "never", "pans", "–", "–") // not computed is not never
 }
 
 func TestNothingFoundIsNotSafe(t *testing.T) {
 	p := madePlan()
 	p.Findings = nil
-	page := planPage(t, p, unit.US)
+	page := everyPage(t, p, unit.US)
 	if !strings.Contains(page, "The checks found nothing to report. They check what the book says; they do not see the kitchen.") {
 		t.Error("the page does not say what no finding means")
 	}
@@ -108,7 +184,7 @@ func TestNothingFoundIsNotSafe(t *testing.T) {
 // Ada starts to sweat, has a break, blends one jar, looks after the leeks in one go of 4 minutes; her time off at the end of the
 // day is no break.
 func TestNextByPerson(t *testing.T) {
-	turns := viewPlan(madePlan(), leekBook, reader{}, pictures{path: "/run/x"}).Day.Lists[0].Turns
+	turns := viewFacts(madePlan(), draw.NewCodes(madePlan().Dishes)).Lists[0].Turns
 	var got []string
 	for _, turn := range turns {
 		got = append(got, strings.TrimSpace(strings.Join([]string{turn.From, turn.For, turn.Code, turn.Label, turn.Load, turn.With}, "|")))
@@ -120,7 +196,7 @@ func TestNextByPerson(t *testing.T) {
 }
 
 func TestEmptyPlan(t *testing.T) {
-	page := planPage(t, plan.Plan{}, unit.Metric)
+	page := everyPage(t, plan.Plan{}, unit.Metric)
 	for _, want := range []string{"Nothing to buy.", "There is no timetable.", "Nothing is cooked.", "Nothing hot has to be chilled.", "Nothing is filled.", "No labels."} {
 		if !strings.Contains(page, want) {
 			t.Errorf("no %q on the page of an empty plan", want)

@@ -19,7 +19,7 @@ import (
 func TestTheDayHasChanged(t *testing.T) {
 	p := open(t, tablet)
 	call(p, emulation.SetScriptExecutionDisabled, emulation.SetScriptExecutionDisabledParams{Value: true})
-	p.do(chromedp.Navigate(serve(t) + "/run/small-friday"))
+	p.do(chromedp.Navigate(serve(t) + "/run/small-friday/day"))
 	p.do(chromedp.Click(chromedp.CSS("details.change summary")))
 	p.do(chromedp.SetAttributeValue(chromedp.CSS(".change [name=now]"), "value", "09:00"))
 	p.do(chromedp.SetAttributeValue(chromedp.CSS(".change [name=gone] option[value=sam]"), "selected", ""))

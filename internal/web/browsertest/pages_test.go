@@ -14,7 +14,7 @@ import (
 
 var paths = []struct{ name, path string }{
 	{"home", "/"}, {"run", "/run/tuesday"}, {"kettle", "/run/kettle"}, {"metric", "/run/small-friday?units=metric"}, {"book", "/book"},
-	{"foods", "/foods?q=lentil"}, {"cool", "/cool?of=bean-pot/pot&much=30+gal"}, {"form", "/form?method=oven&mass=2+lb"}, {"day", "/run/tuesday/day?now=11:20"}, {"changed", "/run/small-friday/day?now=09:00&gone=sam"}, {"next", "/run/tuesday/next?now=11:20"},
+	{"foods", "/foods?q=lentil"}, {"cool", "/cool?of=bean-pot/pot&much=30+gal"}, {"form", "/form?method=oven&mass=2+lb"}, {"findings", "/run/tuesday/findings"}, {"cook", "/run/tuesday/cook"}, {"chill", "/run/tuesday/chill"}, {"freeze", "/run/tuesday/freeze"}, {"cards", "/run/tuesday/cards"}, {"labels", "/run/tuesday/labels"}, {"sheet", "/run/tuesday/day/sheet"}, {"day", "/run/tuesday/day?now=11:20"}, {"changed", "/run/small-friday/day?now=09:00&gone=sam"}, {"next", "/run/tuesday/next?now=11:20"},
 	{"seal", "/run/tuesday/seal?w.ale-cheddar.sauce=150+lb"}, {"buy", "/run/tuesday/buy"}, {"money", "/run/tuesday/money"}, {"week", "/week"},
 	{"missing", "/run/no-such-run"},
 }
@@ -70,6 +70,7 @@ func TestThePlanFollowsAChange(t *testing.T) {
 	if got := eval[string](p, packs); got != "40" { // 16 + 24 in the book
 		t.Fatalf("the page starts with %q packs, want 40", got)
 	}
+	p.do(chromedp.Click(chromedp.CSS("#wanted > summary")))
 	field := chromedp.ID("f-count-bean-pot-2lb")
 	retype(p, field, "20")
 	p.do(until(`document.querySelector('.head dd .fig').textContent.trim() === '44'`))
@@ -112,6 +113,7 @@ func TestTheSealingTableFollowsTheScale(t *testing.T) {
 func TestABadTargetStaysAsTyped(t *testing.T) {
 	p := open(t, tablet)
 	p.do(chromedp.Navigate(serve(t) + "/run/small-friday"))
+	p.do(chromedp.Click(chromedp.CSS("#wanted > summary")))
 	field := chromedp.ID("f-count-bean-pot-2lb")
 	retype(p, field, "a few")
 	p.do(chromedp.WaitVisible(chromedp.ID("f-count-bean-pot-2lb-problem")))
@@ -126,7 +128,7 @@ func TestABadTargetStaysAsTyped(t *testing.T) {
 // Pressing another way of chilling shows its curve in place, in the page's own colours.
 func TestAnotherWaysCurve(t *testing.T) {
 	p := open(t, tabletDark)
-	p.do(chromedp.Navigate(serve(t) + "/run/small-friday"))
+	p.do(chromedp.Navigate(serve(t) + "/run/small-friday/chill"))
 	address := eval[string](p, `location.href`)
 	p.do(chromedp.Click(chromedp.CSS(".cool a.see")))
 	p.do(until(`document.querySelector('.cool .curve svg text') !== null`))
@@ -147,6 +149,7 @@ func TestWithoutJavaScript(t *testing.T) {
 	p := open(t, tablet)
 	call(p, emulation.SetScriptExecutionDisabled, emulation.SetScriptExecutionDisabledParams{Value: true})
 	p.do(chromedp.Navigate(serve(t) + "/run/small-friday"))
+	p.do(chromedp.Click(chromedp.CSS("#wanted > summary")))
 	p.do(chromedp.SetAttributeValue(chromedp.ID("f-count-bean-pot-2lb"), "value", "20"))
 	value(p, chromedp.WaitEvent(page.LoadEventFired, nil, chromedp.Click(chromedp.CSS("#targets button"))))
 	if got := value(p, chromedp.Text(chromedp.CSS(".head dd .fig"))); got != "44" {
@@ -155,19 +158,27 @@ func TestWithoutJavaScript(t *testing.T) {
 	p.quiet()
 }
 
-// What a cook has ticked and unfolded stays so when the plan follows a change.
-func TestTicksAndUnfoldedPartsStay(t *testing.T) {
+// What a cook has unfolded stays so when the plan follows a change.
+func TestWhatIsUnfoldedStays(t *testing.T) {
 	p := open(t, tablet)
 	p.do(chromedp.Navigate(serve(t) + "/run/small-friday"))
-	p.do(chromedp.Click(chromedp.CSS(".ticks label")), chromedp.Click(chromedp.CSS("details.equipment summary")))
+	p.do(chromedp.Click(chromedp.CSS("#wanted > summary")))
 	retype(p, chromedp.ID("f-count-bean-pot-2lb"), "17")
 	p.do(until(`document.querySelector('.head dd .fig').textContent.trim() === '41'`))
-	if !eval[bool](p, `document.querySelector('.ticks input').checked`) {
-		t.Error("the tick is gone")
-	}
-	if !eval[bool](p, `document.querySelector('details.equipment').open`) {
+	if !eval[bool](p, `document.querySelector('#wanted').open`) {
 		t.Error("the part that was open is folded")
 	}
+}
+
+// What is ticked on the shopping list stays so on this device when the page is opened again.
+func TestTicksStay(t *testing.T) {
+	p := open(t, tablet)
+	at := serve(t) + "/run/small-friday/buy"
+	p.do(chromedp.Navigate(at), chromedp.Click(chromedp.CSS(".ticks label")))
+	p.do(until(`document.querySelector('.ticks input').checked`))
+	p.do(chromedp.Navigate(at))
+	p.do(until(`document.querySelector('.ticks input').checked`))
+	p.quiet()
 }
 
 // On paper there is nothing to press, and everything is black on white.
@@ -175,7 +186,7 @@ func TestPrint(t *testing.T) {
 	p := open(t, screen{name: "paper", width: 720, height: 1000, dark: true})
 	p.do(chromedp.Navigate(serve(t) + "/run/small-friday"))
 	call(p, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Media: "print"})
-	for _, gone := range []string{".top", ".jumps", "#targets", ".links", ".units"} {
+	for _, gone := range []string{".top", "nav.parts", "#targets", ".links", ".units"} {
 		if got := eval[string](p, fmt.Sprintf(`getComputedStyle(document.querySelector(%q)).display`, gone)); got != "none" {
 			t.Errorf("%s is printed (display %s)", gone, got)
 		}
