@@ -22,6 +22,7 @@ type Store struct {
 	shut     sync.Once
 	running  sync.WaitGroup
 	news     news
+	book     bookCache
 }
 
 // dialect is all in which the two databases differ.

@@ -137,6 +137,16 @@ var behaviours = []struct {
 	{"a call that was given up leaves whole entries or none", givenUp},
 	{"a program that is killed loses nothing that it acknowledged", killed},
 	{"several processes make one chain", severalProcesses},
+	{"the book of a folder comes back byte for byte", demoBook},
+	{"every text that a file can have is kept, and no other", oddFiles},
+	{"every version of a file is kept", versions},
+	{"of many who change one version one succeeds", oneWins},
+	{"a folder that was changed is followed", folderFollowed},
+	{"an export makes the same chain elsewhere", exported},
+	{"a bad export is refused whole, by its line", badExports},
+	{"an export that cannot be written, or should not be, says so", exportStops},
+	{"a backup is made while others write, and restored", backedUp},
+	{"backups are made in time, and the oldest go", backupsKept},
 	{"bytes sort and compare alike", odd},
 }
 
