@@ -58,6 +58,9 @@ func (s *shelf) Retime(ctx context.Context, b kitchen.Book, r kitchen.Request, c
 func (s *shelf) Seal(context.Context, kitchen.Book, kitchen.Request, []kitchen.Weighed) plan.Sealing {
 	return plan.Sealing{}
 }
+func (s *shelf) Filling(kitchen.Book, kitchen.PackID, kitchen.Weighing) (plan.LotWeights, error) {
+	return plan.LotWeights{}, nil
+}
 func (s *shelf) Week(context.Context, kitchen.Book) plan.Week { return plan.Week{} }
 func (s *shelf) Now() time.Time                               { return s.now }
 func (s *shelf) Foods() *foodtable.Table                      { return nil }

@@ -164,7 +164,11 @@ func viewDishMoney(m plan.CostSheet, d plan.Dish, rd reader) dishMoney {
 		for _, part := range j.Parts {
 			parts = append(parts, fmt.Sprintf("%s %s (%s)", part.Output, rd.money(part.Cost), part.Share.Show(rd.units)))
 		}
-		v.Joint = append(v.Joint, fmt.Sprintf("%s %s: %s", rd.money(j.Total), j.Rule, strings.Join(parts, "; ")))
+		used := "for comparison"
+		if j.Used {
+			used = "as counted here"
+		}
+		v.Joint = append(v.Joint, fmt.Sprintf("%s %s, %s: %s", rd.money(j.Total), j.Rule, used, strings.Join(parts, "; ")))
 	}
 	v.Joint = slices.Clip(v.Joint)
 	return v

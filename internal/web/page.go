@@ -42,6 +42,8 @@ var (
 	weekTemplate     = parse[weekPage]("week")
 	nextTemplate     = parse[nextPage]("next")
 	heatTemplate     = parse[heatPage]("heat")
+	fillingsTemplate = parse[fillingsPage]("fillings")
+	fillingTemplate  = parse[fillingPage]("filling")
 	coolTemplate     = parse[coolPage]("cool")
 	formTemplate     = parse[formPage]("form")
 	missingTemplate  = parse[missingPage]("missing")

@@ -29,6 +29,8 @@ func TestPagesEmptyAndFull(t *testing.T) {
 	rendered(t, "week", weekTemplate)
 	rendered(t, "book", bookTemplate)
 	rendered(t, "foods", foodsTemplate)
+	rendered(t, "fillings", fillingsTemplate)
+	rendered(t, "filling", fillingTemplate)
 	rendered(t, "cool", coolTemplate)
 	rendered(t, "form", formTemplate)
 	rendered(t, "missing", missingTemplate)

@@ -112,6 +112,14 @@ func TestRoutes(t *testing.T) {
 		{"/run/tuesday/cooling/0/1.bright.svg", 404, "text/html", []string{"no such drawing"}},
 		{"/run/tuesday/freezing/0.svg?units=metric", 200, "image/svg+xml", []string{"<svg", "Ale and cheddar sauce", "core"}},
 		{"/run/tuesday/heating/0.svg", 200, "image/svg+xml", []string{"<svg", "165 °F"}},
+		{"/filling", 200, "text/html", []string{"Ale and cheddar sauce, 1 lb", "12 packs weighed on 2026-11-10", "nobody has weighed it", `href="/filling/bean-pot-2lb"`}},
+		{"/filling/ale-cheddar-lb", 200, "text/html", []string{"<svg", "passes", "457.0 g", "with the bag", "1\u00a0lb\u00a02\u00a0oz", "$1.99 at what the food costs", "6, 19, 31, 44"}},
+		{"/filling/ale-cheddar-lb?tare=11.2,11.4&gross=470+468%0A473%0A466&lot=150", 200, "text/html", []string{"458.0 g", "4 packs were weighed, the plan takes 12", "470 468\n473\n466</textarea>"}},
+		{"/filling/ale-cheddar-lb?tare=0.4,0.4&gross=16.6,16.5,16.7&in=oz&lot=150", 200, "text/html", []string{"459.3 g"}}, // (16.6 - 0.4) oz
+		{"/filling/ale-cheddar-lb?tare=11&gross=470", 422, "text/html", []string{"weigh two bags and two packs", ">470</textarea>"}},
+		{"/filling/ale-cheddar-lb?tare=11,12&gross=470,heavy&lot=many", 422, "text/html", []string{"heavy</textarea>", "Write how many packs were filled", `value="many"`}},
+		{"/filling/bean-pot-2lb", 200, "text/html", []string{"first belief", "No verdict:", "Nobody has weighed"}},
+		{"/filling/nothing", 404, "text/html", []string{"There is no such pack"}},
 		{"/cool", 200, "text/html", []string{"Cool it now", "smoky bacon and white-bean pot", "Compare the ways"}},
 		{"/cool?of=bean-pot/pot&much=30+gal&from=200+°F", 200, "text/html", []string{"Do this", "258\u00a0lb", "/cool/cooling/0/3.dark.svg", "within the limits, as predicted", "60 qt pot left in the walk-in"}},
 		{"/cool?of=bean-pot/pot&much=lots", 422, "text/html", []string{"lots", "■"}},
@@ -173,7 +181,7 @@ func TestOnlyReading(t *testing.T) {
 // A page is read over a slow line in a cellar.
 func TestPagesAreSmall(t *testing.T) {
 	h := demoKitchen(t)
-	targets := []string{"/", "/week", "/book", "/foods?q=a", "/cool?of=bean-pot/pot&much=30+gal", "/heat", "/run/tuesday/day/sheet", "/run/tuesday/day?now=09:00&gone=sam", "/run/tuesday/seal?w.ale-cheddar.sauce=150+lb"}
+	targets := []string{"/", "/week", "/filling", "/filling/ale-cheddar-lb", "/book", "/foods?q=a", "/cool?of=bean-pot/pot&much=30+gal", "/heat", "/run/tuesday/day/sheet", "/run/tuesday/day?now=09:00&gone=sam", "/run/tuesday/seal?w.ale-cheddar.sauce=150+lb"}
 	for _, run := range []string{"tuesday", "kettle", "use-bacon", "as-many", "small-friday"} {
 		for _, x := range parts {
 			targets = append(targets, strings.TrimSuffix("/run/"+run+"/"+x.key, "/"))

@@ -21,7 +21,8 @@ type sealPage struct {
 	Findings findingsView
 	Packs    []sealPackView
 	Outputs  []sealOutputView
-	Chosen   string // by what, and how sure
+	Uses     []string // for what is left over
+	Chosen   string   // by what, and how sure
 	Rejected []string
 	Worth    string
 	Care     bool
@@ -149,6 +150,9 @@ func viewSeal(r *http.Request, d runDay, s plan.Sealing, form sealForm, head run
 		pack.Planned = plannedOf(d.plan, x.Pack, rd)
 		v.Packs = append(v.Packs, pack)
 	}
+	for _, u := range s.Uses {
+		v.Uses = append(v.Uses, useWords(u, rd))
+	}
 	for _, o := range s.Outputs {
 		how := "as planned"
 		if o.Weighed {
@@ -157,6 +161,25 @@ func viewSeal(r *http.Request, d runDay, s plan.Sealing, form sealForm, head run
 		v.Outputs = append(v.Outputs, sealOutputView{Name: o.Name, There: rd.fig(o.There), How: how, Used: rd.fig(o.Used), Left: rd.mass(o.Left), Becomes: leftWords[o.Becomes]})
 	}
 	return v
+}
+
+// useWords is one use of what is left over.
+func useWords(u plan.SealUse, rd reader) string {
+	first := rd.fig(u.Takes[0].Target).First
+	switch u.Use {
+	case plan.UseMore:
+		if len(u.Wants) == 0 {
+			return fmt.Sprintf("%d more of %s, for %s", u.Count, u.Name, rd.money(u.Brings))
+		}
+		return fmt.Sprintf("%d more of %s, for %s, if these are found: %s", u.Count, u.Name, rd.money(u.Brings), strings.Join(u.Wants, ", "))
+	case plan.UseSmaller:
+		return fmt.Sprintf("One smaller pack of %s, %s, in the bag of %s, with its own weight on its label, for about %s", u.Takes[0].Name, first, u.Name, rd.money(u.Brings))
+	case plan.UseNextRun:
+		return fmt.Sprintf("%s of %s for the next run: chilled, dated and used first", first, u.Name)
+	case plan.UseCrew:
+		return fmt.Sprintf("%s of %s for the crew", first, u.Name)
+	}
+	return fmt.Sprintf("%s of %s thrown away", first, u.Name)
 }
 
 // overfilled is what to fill to beyond the label.

@@ -24,6 +24,7 @@ type House interface {
 	Retime(ctx context.Context, book kitchen.Book, req kitchen.Request, changes kitchen.Changes) plan.Plan
 	Seal(ctx context.Context, book kitchen.Book, req kitchen.Request, weighed []kitchen.Weighed) plan.Sealing
 	Week(ctx context.Context, book kitchen.Book) plan.Week
+	Filling(book kitchen.Book, id kitchen.PackID, w kitchen.Weighing) (plan.LotWeights, error)
 	Now() time.Time
 	CoolNow(book kitchen.Book, m plan.MadeFood, much unit.Mass, from unit.Temp) (plan.Plan, error)
 }
@@ -74,6 +75,8 @@ func (s *server) routes() http.Handler {
 	mux.HandleFunc("GET /run/{name}/freezing/{of...}", s.forecast(1, freezingPicture))
 	mux.HandleFunc("GET /run/{name}/heating/{of...}", s.forecast(1, heatingPicture))
 	mux.HandleFunc("GET /week", s.showWeek)
+	mux.HandleFunc("GET /filling", s.showFillings)
+	mux.HandleFunc("GET /filling/{pack}", s.showFilling)
 	mux.HandleFunc("GET /book", s.showBook)
 	mux.HandleFunc("GET /foods", s.showFoods)
 	mux.HandleFunc("GET /form", s.showForm)
