@@ -104,7 +104,7 @@ func (s *Store) gather(group *[]*request) *request {
 	return nil
 }
 
-// writeGroup writes until it is written, somebody else is no longer faster, or there is no hope.
+// writeGroup tries until it is written, or something else is wrong than that another program was faster.
 func (s *Store) writeGroup(group []*request) {
 	group = slices.DeleteFunc(group, func(r *request) bool { return r.ctx.Err() != nil })
 	if len(group) == 0 {
@@ -112,8 +112,8 @@ func (s *Store) writeGroup(group []*request) {
 	}
 	ctx, cancel := context.WithTimeout(context.Background(), patience)
 	defer cancel()
-	pause := firstPause
-	for {
+	late := Unreachable // what it is when time runs out
+	for pause := firstPause; ; pause = min(2*pause, lastPause) {
 		answers, head, err := s.transact(ctx, group)
 		if err == nil {
 			s.news.tell(head.Seq)
@@ -122,18 +122,21 @@ func (s *Store) writeGroup(group []*request) {
 			}
 			return
 		}
-		if code := codeOf(err); code != taken && code != serialise || ctx.Err() != nil {
+		code := codeOf(err)
+		switch {
+		case ctx.Err() != nil:
+			err = s.trouble(late, fmt.Sprintf("entries could not be written within %v", patience), err)
+		case code == taken, code == serialise:
+			late = Contended
+			time.Sleep(pause)
+			continue
+		default:
 			err = s.fail("take in entries", err)
-			if ctx.Err() != nil {
-				err = s.trouble(Unreachable, fmt.Sprintf("entries could not be written within %v", patience), err)
-			}
-			for _, r := range group {
-				r.answer <- answer{err: err}
-			}
-			return
 		}
-		time.Sleep(pause)
-		pause = min(2*pause, lastPause)
+		for _, r := range group {
+			r.answer <- answer{err: err}
+		}
+		return
 	}
 }
 

@@ -71,6 +71,9 @@ func backupSQLite(s *Store, ctx context.Context, path string) (record.Head, erro
 		return record.Head{}, s.fail("open it once more", err)
 	}
 	defer source.Close()
+	if err := private(path); err != nil {
+		return record.Head{}, notWritten(path, err)
+	}
 	if _, err := source.ExecContext(ctx, `vacuum into $1`, path); err != nil {
 		return record.Head{}, s.fail("copy it to "+path, err)
 	}

@@ -167,6 +167,9 @@ func backedUp(t *testing.T, address string) {
 	}
 	group.Wait()
 	for i, head := range heads {
+		if info, err := os.Stat(filepath.Join(folder, fmt.Sprint(i))); err != nil || info.Mode().Perm() != 0o600 {
+			t.Errorf("backup %d can be read by others: %v (%v)", i, info.Mode(), err)
+		}
 		restored := restore(t, s, filepath.Join(folder, fmt.Sprint(i)))
 		if got := intact(t, restored, int(head.Seq)); got != head {
 			t.Errorf("restored %d: %v, want %v", i, got, head)
@@ -237,4 +240,39 @@ func TestWhichBackupsAreMadeAndDeleted(t *testing.T) {
 			t.Errorf("%s: make %q, delete %v", c.is, made, drop)
 		}
 	}
+}
+
+// Whatever stands in an export, it is refused by its line or gives a chain that verifies.
+func FuzzReadLines(f *testing.F) {
+	s := open(f, databases[0].address(f))
+	mustAppend(f, s, weighings("ana", 0, 3)...)
+	var lines bytes.Buffer
+	if _, err := s.Export(f.Context(), &lines); err != nil {
+		f.Fatal(err)
+	}
+	f.Add(lines.Bytes())
+	f.Add(lines.Bytes()[:lines.Len()/2])
+	f.Add([]byte("\n{}\n"))
+	f.Fuzz(func(t *testing.T, text []byte) {
+		var written bytes.Buffer
+		head, err := record.Verify(record.Head{}, readLines(bytes.NewReader(text)))
+		_, line := errors.AsType[*LineError](err)
+		_, chain := errors.AsType[*record.ChainError](err)
+		if err != nil && !line && !chain {
+			t.Fatalf("%T: %v", err, err)
+		}
+		for e, err := range readLines(bytes.NewReader(text)) {
+			if err != nil || e.Seq > head.Seq {
+				break
+			}
+			again, err := e.Line()
+			if err != nil {
+				t.Fatal(err)
+			}
+			written.Write(append(again, '\n'))
+		}
+		if got := bytes.TrimSuffix(text, []byte("\n")); err == nil && !bytes.Equal(bytes.ReplaceAll(got, []byte("\r\n"), []byte("\n")), bytes.TrimSuffix(written.Bytes(), []byte("\n"))) {
+			t.Errorf("a good export reads as something else:\n%q\n%q", text, written.Bytes())
+		}
+	})
 }

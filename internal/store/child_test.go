@@ -27,6 +27,10 @@ func runChild() bool {
 		return false
 	}
 	who, address, _ := strings.Cut(job, " ")
+	if limit, ok := strings.CutPrefix(who, "confined:"); ok {
+		runConfined(limit, address)
+		return true
+	}
 	s, err := Open(context.Background(), address, clock())
 	if err != nil {
 		fmt.Println("error", err)

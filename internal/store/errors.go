@@ -91,12 +91,14 @@ func (e *ConflictError) Error() string {
 		e.Given.ID, e.Stored.Seq, e.Field)
 }
 
-// fail makes an *Error of what the database says. What is one already, and the end of a context, stay as they are.
+// fail makes an *Error of what the database says. What is ours already, and the end of a context, stay as they are.
 func (s *Store) fail(doing string, err error) error {
 	if err == nil {
 		return nil
 	}
-	if _, ok := errors.AsType[*Error](err); ok || errors.Is(err, context.Canceled) || errors.Is(err, context.DeadlineExceeded) {
+	_, ours := errors.AsType[*Error](err)
+	_, changed := errors.AsType[*ChangedError](err)
+	if ours || changed || errors.Is(err, context.Canceled) || errors.Is(err, context.DeadlineExceeded) {
 		return err
 	}
 	code := codeOf(err)

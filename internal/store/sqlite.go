@@ -4,7 +4,9 @@ import (
 	"context"
 	"database/sql"
 	"embed"
+	"errors"
 	"fmt"
+	"io"
 	"io/fs"
 	"net/url"
 	"os"
@@ -41,7 +43,7 @@ func folder(name string) fs.FS {
 // wins. A transaction takes the lock for writing when it begins: one that reads first and then wants to write would be refused at once
 // when another has written between.
 func sqliteURL(path string, pragmas ...string) string {
-	q := url.Values{"_txlock": {"immediate"}, "_pragma": append([]string{"busy_timeout(5000)"}, pragmas...)}
+	q := url.Values{"_txlock": {"immediate"}, "_busy_timeout": {"5000"}, "_pragma": pragmas}
 	path = filepath.ToSlash(path)
 	if !strings.HasPrefix(path, "/") {
 		path = "/" + path // C:/…
@@ -57,7 +59,7 @@ func (s *Store) openSQLite(ctx context.Context, address string, pragmas ...strin
 	path := strings.TrimPrefix(address, "sqlite:")
 	s.place = path
 	if path == "" || strings.HasPrefix(path, ":") || strings.Contains(path, "\x00") {
-		return s.trouble(BadAddress, fmt.Sprintf("%q is no path of a file", path), nil)
+		return &Error{Code: BadAddress, Place: "the address of the store", Problem: fmt.Sprintf("%q is no path of a file", path), Fix: fixes[BadAddress]}
 	}
 	path, err := filepath.Abs(path)
 	if err != nil {
@@ -86,16 +88,34 @@ func (s *Store) openSQLite(ctx context.Context, address string, pragmas ...strin
 	return s.fail("open it for reading", s.read.PingContext(ctx))
 }
 
+// private makes an empty file that only this user can read: customers' addresses are in it. SQLite takes it for a new database, and makes
+// the files beside it likewise.
+func private(path string) error {
+	f, err := os.OpenFile(path, os.O_CREATE|os.O_EXCL|os.O_WRONLY, 0o600)
+	if err != nil {
+		return err
+	}
+	return f.Close()
+}
+
 // inspectSQLite looks whose file it is before anything changes it: the first pragma for a write-ahead log would.
 func (s *Store) inspectSQLite(ctx context.Context, path string) error {
 	info, err := os.Stat(path)
 	switch {
-	case os.IsNotExist(err), err == nil && info.Mode().IsRegular() && info.Size() == 0:
+	case errors.Is(err, fs.ErrNotExist):
+		if err := private(path); err != nil && !errors.Is(err, fs.ErrExist) { // another program may just have made it
+			return s.trouble(BadAddress, "the file cannot be made", err)
+		}
+		return nil
+	case err == nil && info.Mode().IsRegular() && info.Size() == 0:
 		return nil
 	case err != nil:
 		return s.trouble(BadAddress, "cannot look at the file", err)
 	case !info.Mode().IsRegular():
 		return s.trouble(NotAStore, "is not an ordinary file", nil)
+	}
+	if err := s.magic(path); err != nil {
+		return err
 	}
 	db, err := sql.Open("sqlite", sqliteURL(path))
 	if err != nil {
@@ -116,6 +136,22 @@ func (s *Store) inspectSQLite(ctx context.Context, path string) error {
 	}
 	if mark != 0 || others > 0 {
 		return s.trouble(NotAStore, "is the database of another program", nil)
+	}
+	return nil
+}
+
+// magic looks for the first bytes of every SQLite file (https://sqlite.org/fileformat.html, 1.2.1). SQLite itself takes a file that is too
+// short to have a page for an empty one, and would write over it.
+func (s *Store) magic(path string) error {
+	f, err := os.Open(path)
+	if err != nil {
+		return s.trouble(BadAddress, "cannot read the file", err)
+	}
+	defer f.Close()
+	const magic = "SQLite format 3\x00"
+	head := make([]byte, len(magic))
+	if _, err := io.ReadFull(f, head); err != nil || string(head) != magic {
+		return s.trouble(NotAStore, "is no database", nil)
 	}
 	return nil
 }

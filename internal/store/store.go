@@ -38,16 +38,23 @@ type dialect struct {
 // Open opens the store at an address, and makes or updates its tables. The address is the path of a file, alone or after "sqlite:"; or
 // a postgres:// address. The clock says when an entry was taken in. Errors are *Error.
 func Open(ctx context.Context, address string, now func() record.Instant) (*Store, error) {
+	s := prepare(now)
+	if isPostgres(address) {
+		return s.begin(s.openPostgres(ctx, address))
+	}
+	return s.begin(s.openSQLite(ctx, address))
+}
+
+func prepare(now func() record.Instant) *Store {
 	s := &Store{now: now, requests: make(chan *request), quit: make(chan struct{})}
 	s.news.init()
-	var err error
-	if isPostgres(address) {
-		err = s.openPostgres(ctx, address)
-	} else {
-		err = s.openSQLite(ctx, address)
-	}
+	return s
+}
+
+// begin starts to write and to watch, if it could be opened.
+func (s *Store) begin(err error) (*Store, error) {
 	if err != nil {
-		s.closePools()
+		s.closePools() // the error why it could not be opened says more than one of closing
 		return nil, err
 	}
 	s.running.Go(s.writeGroups)

@@ -147,6 +147,11 @@ var behaviours = []struct {
 	{"an export that cannot be written, or should not be, says so", exportStops},
 	{"a backup is made while others write, and restored", backedUp},
 	{"backups are made in time, and the oldest go", backupsKept},
+	{"placeholders are bound by their numbers", placesOfPlaceholders},
+	{"columns take nothing but their type", wrongTypes},
+	{"a step of the tables is done whole or not at all; a newer table is not touched", steppedHalfway},
+	{"a beginning that was stopped is gone on from", stoppedAtFirst},
+	{"several programs may start at once on a new database", startedTogether},
 	{"bytes sort and compare alike", odd},
 }
 
