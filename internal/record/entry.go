@@ -66,8 +66,8 @@ func (e Entry) Check() error {
 		name string
 		at   Instant
 	}{{"happened_ms", e.Happened}, {"entered_ms", e.Entered}} {
-		if f.at < earliest || f.at >= latest {
-			return e.wrong(f.name, fmt.Sprintf("is %d, which is before the year 2000 or after 2199", f.at), "set the clock of the device, and write milliseconds since 1970")
+		if problem := badInstant(f.at); problem != "" {
+			return e.wrong(f.name, problem, fixClock)
 		}
 	}
 	for _, f := range [...]struct{ name, word string }{{"who", e.Who}, {"device", e.Device}, {"site", e.Site}} {
@@ -83,6 +83,15 @@ func (e Entry) Check() error {
 
 func (e Entry) wrong(field, problem, fix string) *FieldError {
 	return &FieldError{Kind: e.Kind, Path: field, Problem: problem, Fix: fix}
+}
+
+const fixClock = "set the clock of the device, and write milliseconds since 1970"
+
+func badInstant(at Instant) string {
+	if at < earliest || at >= latest {
+		return fmt.Sprintf("is %d, which is before the year 2000 or after 2199", at)
+	}
+	return ""
 }
 
 func isKind(s string) bool {

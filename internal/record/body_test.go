@@ -1,0 +1,164 @@
+package record
+
+import (
+	"bytes"
+	"errors"
+	"reflect"
+	"strings"
+	"testing"
+
+	"kettlefrost/internal/unit"
+)
+
+// numbers reads pack numbers.
+func numbers(t testing.TB, text string) Numbers {
+	t.Helper()
+	n, err := ParseNumbers(text)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return n
+}
+
+// examples is one body of every kind, with every field filled in that can be.
+func examples(t testing.TB) []Body {
+	cold, kg, usd := unit.TempC(3.5), unit.Kilogram, unit.MoneyUnit
+	n := numbers(t, "1-40, 52")
+	return []Body{
+		Received{Lot: "R-1201-1", Ingredient: "carrot", Supplier: "farm", SupplierLot: "L 77/b", Invoice: "4711", Pack: "10 kg sack", Count: 2, Mass: 20 * kg, Paid: 22 * usd, UseBy: "2026-12-09", BestBefore: "2026-12-08",
+			MadeOn: "2026-11-30", FrozenOn: "2026-11-30", Door: &cold, Place: "walk-in/left", Note: "two sacks,\none wet"},
+		Used{Run: "tuesday", Dish: "soup", Step: "simmer", Lot: "R-1201-1", Mass: 4*kg + 1, Numbers: n},
+		Made{Run: "tuesday", Dish: "soup", Output: "soup", Lot: "M-1", Mass: 13 * kg, From: []Part{{"R-1201-1", 4 * kg}}, UseBy: "2026-12-04", Place: "walk-in"},
+		Packed{Run: "tuesday", Pack: "soup-650", Lot: "P-1", Numbers: n, Label: 650 * unit.Gram, Mass: 27 * kg, From: []Part{{"M-1", 27 * kg}}, BagLot: "B9", BestBefore: "2027-06-01", Place: "chest-1"},
+		Moved{Lot: "P-1", Numbers: n, To: "chest-2/shelf 1"}, Counted{Lot: "P-1", Place: "chest-2", Nothing: true}, WrittenOff{Lot: "M-1", Mass: kg, Why: "burnt"},
+		Held{Lot: "P-1", Numbers: n, Why: "cooled too slowly"}, Released{Lot: "P-1", Numbers: n, Disposition: Destroy, Why: "the inspector said so"},
+		Opened{Run: "tuesday-2026-12-01", Request: "tuesday", Day: "2026-12-01", Plan: Hash{1, 2}}, Closed{Run: "tuesday", Note: "went well"}, Started{Run: "tuesday", Task: "soup/simmer/1"},
+		Finished{Run: "tuesday", Task: "soup/simmer/1"}, Skipped{Run: "tuesday", Task: "soup/blend/2", Why: "no need"}, Weighed{Run: "tuesday", Dish: "soup", Output: "soup", Gross: 15 * kg, Tare: 2 * kg, Net: 13 * kg, Instrument: "floor scale"},
+		Measured{Run: "tuesday", Dish: "soup", Output: "soup", Place: "middle of the pot", Temp: unit.TempC(0), Instrument: "probe 2"}, CheckWeighed{Run: "tuesday", Pack: "soup-650", Tares: []unit.Mass{11 * unit.Gram}, Gross: []unit.Mass{663 * unit.Gram, 664 * unit.Gram}},
+		Changed{Run: "tuesday", Late: []LateTask{{"soup/simmer", 20, true}}, Gone: []GonePerson{{"ada", earliest, earliest + 1}}, Out: []Outage{{"burner", 1, earliest, earliest + 1}}},
+		Customer{Customer: "cafe", Name: "Café Örtlich", Address: "1 Mill Lane\nTown", Phone: "555", Mail: "a@b.example", Prices: "trade", Note: "rings twice"},
+		Ordered{Order: "O-1", Customer: "cafe", Lines: []OrderLine{{"soup-650", 12, 5 * usd}}, Due: "2026-12-05", Way: Deliver, Weeks: 2, Until: "2027-03-01", Note: "back door"}, Cancelled{Order: "O-1", Why: "closed for the week"},
+		Picked{Order: "O-1", Lot: "P-1", Numbers: n}, HandedOver{Order: "O-1", Customer: "cafe", Lot: "P-1", Numbers: n}, Returned{Customer: "cafe", Lot: "P-1", Numbers: n, Why: "too many", Sound: true, Place: "chest-1"},
+		Invoiced{Invoice: "2026-001", Order: "O-1", Customer: "cafe", Day: "2026-12-05", Due: "2026-12-19", Lines: []InvoiceLine{{"12 × soup", 12, 5 * usd, 60 * usd, "standard"}}, Taxes: []TaxLine{{"standard", 5 * unit.PerCent, 60 * usd, 3 * usd}}, Total: 63 * usd},
+		Credited{Credit: "C-1", Invoice: "2026-001", Day: "2026-12-06", Lines: []InvoiceLine{{"2 × soup", 2, 5 * usd, 10 * usd, ""}}, Taxes: []TaxLine{{"standard", 5 * unit.PerCent, 10 * usd, 50 * unit.Cent}}, Total: 10*usd + 50*unit.Cent, Why: "thawed"},
+		Paid{Invoice: "2026-001", Amount: -63 * usd, By: "bank"}, Voided{Why: "typed twice"}, Noted{About: "tuesday", Text: "salt \"less\" <next> time & no leeks"}, Booked{Path: "dishes/soup.yaml", Text: "name: soup\n"},
+		Drilled{Lots: []Lot{"R-1201-1"}, Practice: true, Began: earliest, Ended: earliest + 9, Packs: 41, Found: 40, Share: 98 * unit.PerCent},
+	}
+}
+
+// Every kind has an example, and what is written is read back the same, byte for byte.
+func TestBodiesComeBackAsTheyWere(t *testing.T) {
+	seen := map[Kind]bool{}
+	for _, b := range examples(t) {
+		seen[b.Kind()] = true
+		text, err := Encode(b)
+		if err != nil {
+			t.Errorf("%s: %v", b.Kind(), err)
+			continue
+		}
+		back, err := Decode(b.Kind(), text)
+		if err != nil {
+			t.Errorf("%s: %v\n%s", b.Kind(), err, text)
+			continue
+		}
+		if !reflect.DeepEqual(b, back) {
+			t.Errorf("%s: %+v came back as %+v", b.Kind(), b, back)
+		}
+		if again, err := Encode(back); err != nil || !bytes.Equal(text, again) {
+			t.Errorf("%s: %s was written again as %s (%v)", b.Kind(), text, again, err)
+		}
+	}
+	for _, k := range Kinds() {
+		if !seen[k] {
+			t.Errorf("no example of %s", k)
+		}
+	}
+}
+
+// The written form stays what it is: somebody keeps a chain of it.
+func TestTheWrittenFormOfAReceipt(t *testing.T) {
+	text, err := Encode(examples(t)[0])
+	const want = `{"lot":"R-1201-1","ingredient":"carrot","supplier":"farm","supplier_lot":"L 77/b","invoice":"4711","pack":"10 kg sack","count":2,"mass_g":"20000","paid":"22.00","use_by":"2026-12-09",` +
+		`"best_before":"2026-12-08","made_on":"2026-11-30","frozen_on":"2026-11-30","door_c":"3.5","place":"walk-in/left","note":"two sacks,\none wet"}`
+	if err != nil || string(text) != want {
+		t.Errorf("%s (%v)\nwant %s", text, err, want)
+	}
+}
+
+// What a cook or a program gets wrong is named with its field and what to do.
+func TestBodiesThatAreRefused(t *testing.T) {
+	for _, c := range []struct {
+		kind Kind
+		body string
+		at   string // path
+		says string
+	}{
+		{"used", `{"run":"r","dish":"d","lot":"L","mass_g":"0"}`, "mass_g", "is zero"},
+		{"used", `{"run":"r","dish":"d","lot":"L","mass_g":"-1"}`, "mass_g", "below zero"},
+		{"used", `{"run":"r","dish":"d","lot":"L","mass_g":12}`, "mass_g", ""},
+		{"used", `{"run":"r","dish":"d","lot":"L","mass_g":"12 lb"}`, "mass_g", "12 lb"},
+		{"used", `{"run":"r","dish":"d","lot":"","mass_g":"1"}`, "lot", "is empty"},
+		{"used", `{"run":"r","dish":"d","lot":"L"}`, "mass_g", "is missing"},
+		{"used", `{"run":"r","run":"r","dish":"d","lot":"L","mass_g":"1"}`, "run", "twice"},
+		{"used", `{"run":"r","dish":"d","lot":"L","mass_g":"1","colour":"red"}`, "colour", "no field"},
+		{"used", `{"run":"r","dish":"d","lot":"L","mass_g":"1"} {}`, "", "followed by"},
+		{"used", `{"dish":"d","run":"r","lot":"L","mass_g":"1"}`, "body", "canonical form"},
+		{"used", `{"run":"r","dish":"d","lot":"L","mass_g":"1.0"}`, "body", "canonical form"},
+		{"used", ` {"run":"r","dish":"d","lot":"L","mass_g":"1"}`, "body", "canonical form"},
+		{"picked", `{"order":"o","lot":"L","numbers":"40-1"}`, "numbers", ""},
+		{"picked", `{"order":"o","lot":"L","numbers":""}`, "numbers", ""},
+		{"moved", `{"lot":"L","to":"x"}`, "numbers", "is missing"},
+		{"moved", `{"lot":"L","numbers":"1","mass_g":"1","to":"x"}`, "numbers", "does not go together"},
+		{"measured", `{"place":"x","temp_c":"-300"}`, "temp_c", "absolute zero"},
+		{"measured", `{"place":"x","temp_c":"900"}`, "temp_c", "600"},
+		{"weighed", `{"run":"r","dish":"d","output":"o","gross_g":"10","tare_g":"1","net_g":"8"}`, "net_g", "gross less tare"},
+		{"packed", `{"run":"r","pack":"p","lot":"L","numbers":"1-10","label_g":"650","mass_g":"65000","from":[{"lot":"M","mass_g":"65000"}],"best_before":"2027-06-01"}`, "mass_g", "weigh again"},
+		{"packed", `{"run":"r","pack":"p","lot":"L","numbers":"1-10","label_g":"650","mass_g":"6500","from":[],"best_before":"2027-06-01"}`, "from", "is empty"},
+		{"packed", `{"run":"r","pack":"p","lot":"L","numbers":"1-10","label_g":"650","mass_g":"6500","from":[{"lot":"M","mass_g":"6500"}],"best_before":"2027-02-29"}`, "best_before", "no date"},
+		{"released", `{"lot":"L","disposition":"eat","why":"w"}`, "disposition", "eat"},
+		{"invoiced", `{"invoice":"1","customer":"c","day":"2026-12-05","due":"2026-12-19","lines":[{"says":"x","count":1,"each":"5.00","net":"5.00"}],"total":"5.01"}`, "total", "lines and taxes"},
+		{"dreamt", `{}`, "", "no kind"},
+	} {
+		_, err := Decode(c.kind, []byte(c.body))
+		if err == nil || !strings.Contains(err.Error(), c.says) {
+			t.Errorf("%s %s: %v, want %q", c.kind, c.body, err, c.says)
+			continue
+		}
+		var field *FieldError
+		if c.at != "" && (!errors.As(err, &field) || field.Path != c.at || field.Fix == "") {
+			t.Errorf("%s %s: %v is not about %s", c.kind, c.body, err, c.at)
+		}
+	}
+}
+
+func FuzzDecode(f *testing.F) {
+	for _, b := range examples(f) {
+		text, err := Encode(b)
+		if err != nil {
+			f.Fatal(err)
+		}
+		f.Add(string(b.Kind()), []byte(text))
+	}
+	f.Fuzz(func(t *testing.T, kind string, body []byte) {
+		b, err := Decode(Kind(kind), body)
+		if err != nil {
+			return
+		}
+		if again, err := Encode(b); err != nil || !bytes.Equal(again, body) {
+			t.Errorf("%s was read and is written %s (%v)", body, again, err)
+		}
+	})
+}
+
+func BenchmarkDecode(b *testing.B) {
+	text, err := Encode(examples(b)[0])
+	if err != nil {
+		b.Fatal(err)
+	}
+	b.SetBytes(int64(len(text)))
+	for b.Loop() {
+		if _, err := Decode("received", text); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

@@ -1,0 +1,128 @@
+package record
+
+import (
+	"fmt"
+	"iter"
+	"slices"
+)
+
+// Standing are the entries that hold, corrections put in: what states are folded from. Entries are added in the order of the chain; the
+// entries that hold are told in the order in which things happened. The zero Standing holds nothing.
+type Standing struct {
+	roots   map[ID]*root
+	rootOf  map[ID]ID // of every entry that corrects another: the entry that all of it is about
+	ordered []*root   // as they happened
+}
+
+// root is an entry that corrects none, with everything that was said about it later, in the order of the chain.
+type root struct {
+	entry Entry
+	later []Entry
+}
+
+// Change is what an added entry did to those that hold. An entry that nothing held before has no Was, one that was taken back no Is.
+type Change struct {
+	Was, Is *Entry
+	// Past says that the change lies before something that was already there, so that whatever was folded must be folded again from there.
+	Past bool
+}
+
+// CorrectionError is a correction that cannot be: it changes nothing, and stays in the chain for everybody to see.
+type CorrectionError struct {
+	Entry    Entry
+	Problem  string
+	Original Kind // "" when it is not known
+}
+
+func (e *CorrectionError) Error() string {
+	return fmt.Sprintf("record: entry %d cannot correct %s: %s: write a new correction that names the right entry", e.Entry.Seq, e.Entry.Corrects, e.Problem)
+}
+
+// Add takes in the next entry of the chain. A correction of the same kind takes the place of what the entry said, at the time when that
+// happened; Voided takes the entry back, and what voids a correction takes that correction back. Of several corrections the last that
+// stands counts. The error is *CorrectionError.
+func (s *Standing) Add(e Entry) (Change, error) {
+	if s.roots == nil {
+		s.roots, s.rootOf = map[ID]*root{}, map[ID]ID{}
+	}
+	if e.Corrects != (ID{}) {
+		return s.correct(e)
+	}
+	r := &root{entry: e}
+	at, _ := slices.BinarySearchFunc(s.ordered, r, func(a, b *root) int { return Compare(a.entry, b.entry) })
+	past := at < len(s.ordered)
+	s.roots[e.ID] = r
+	s.ordered = slices.Insert(s.ordered, at, r)
+	return Change{Is: r.holds(), Past: past}, nil
+}
+
+func (s *Standing) correct(e Entry) (Change, error) {
+	at := e.Corrects
+	if of, ok := s.rootOf[at]; ok {
+		at = of
+	}
+	r, ok := s.roots[at]
+	if !ok {
+		return Change{}, &CorrectionError{Entry: e, Problem: "there is no such entry before it"}
+	}
+	void := Voided{}.Kind()
+	if e.Kind != void && e.Kind != r.entry.Kind {
+		return Change{}, &CorrectionError{Entry: e, Problem: fmt.Sprintf("that is %s, and this is %s", r.entry.Kind, e.Kind), Original: r.entry.Kind}
+	}
+	was := r.holds()
+	if e.Kind != void && was == nil {
+		return Change{}, &CorrectionError{Entry: e, Problem: "that was taken back", Original: r.entry.Kind}
+	}
+	r.later = append(r.later, e)
+	s.rootOf[e.ID] = r.entry.ID
+	return Change{Was: was, Is: r.holds(), Past: s.ordered[len(s.ordered)-1] != r}, nil
+}
+
+// holds is the entry with the last correction that stands; nil when it was taken back.
+func (r *root) holds() *Entry {
+	e := r.entry
+	for i, l := range r.later {
+		void := l.Kind == Voided{}.Kind()
+		switch {
+		case void && l.Corrects != e.ID || !r.stands(i): // it was about another correction, or was taken back
+		case void:
+			return nil
+		default:
+			e.Body = l.Body
+		}
+	}
+	return &e
+}
+
+// stands says whether a correction was not taken back by one that itself stands.
+func (r *root) stands(i int) bool {
+	for k := i + 1; k < len(r.later); k++ {
+		if l := r.later[k]; l.Kind == (Voided{}).Kind() && l.Corrects == r.later[i].ID && r.stands(k) {
+			return false
+		}
+	}
+	return true
+}
+
+// All are the entries that hold, in the order in which they happened.
+func (s *Standing) All() iter.Seq[Entry] {
+	return func(yield func(Entry) bool) {
+		for _, r := range s.ordered {
+			if e := r.holds(); e != nil && !yield(*e) {
+				return
+			}
+		}
+	}
+}
+
+// Len is how many entries there are that correct none, those that were taken back among them.
+func (s *Standing) Len() int { return len(s.ordered) }
+
+// Of is the entry of an ID as it holds, and everything that was said about it later. It is false when no entry that corrects none has it.
+func (s *Standing) Of(id ID) (holds *Entry, later []Entry, ok bool) {
+	r, ok := s.roots[id]
+	if !ok {
+		return nil, nil, false
+	}
+	return r.holds(), slices.Clone(r.later), true
+}

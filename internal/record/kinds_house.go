@@ -1,0 +1,47 @@
+package record
+
+import "kettlefrost/internal/unit"
+
+// Voided takes back the entry that it corrects: it never happened. Voiding a correction takes back the correction.
+type Voided struct {
+	Why string `json:"why"`
+}
+
+// Noted is anything worth keeping.
+type Noted struct {
+	About string `json:"about,omitzero"` // a run, a lot, an order
+	Text  Text   `json:"text"`
+}
+
+// Booked is a file of the book as it is from here on.
+type Booked struct {
+	Path    string `json:"path"`
+	Text    Text   `json:"text,omitzero"`
+	Removed bool   `json:"removed,omitzero"`
+}
+
+// Drilled is a trace that was done, in earnest or to practise, and how much of it was accounted for.
+type Drilled struct {
+	Lots     []Lot      `json:"lots"`
+	Practice bool       `json:"practice,omitzero"`
+	Began    Instant    `json:"began_ms"`
+	Ended    Instant    `json:"ended_ms"`
+	Packs    int64      `json:"packs,omitzero"`     // that hold any of the lots
+	Found    int64      `json:"found,omitzero"`     // of those: where they are is known
+	Share    unit.Share `json:"accounted,omitzero"` // of the mass
+}
+
+func (Voided) Kind() Kind  { return "voided" }
+func (Noted) Kind() Kind   { return "noted" }
+func (Booked) Kind() Kind  { return "booked" }
+func (Drilled) Kind() Kind { return "drilled" }
+
+func (b Booked) agree(c *checker) {
+	c.atMostOne(given{"text", b.Text != ""}, given{"removed", b.Removed})
+}
+
+func (d Drilled) agree(c *checker) {
+	if d.Ended < d.Began {
+		c.at("ended_ms", "is before it began", "write when it ended")
+	}
+}

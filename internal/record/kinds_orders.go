@@ -1,0 +1,152 @@
+package record
+
+import "kettlefrost/internal/unit"
+
+// Customer is somebody who buys, as known from here on: a later entry with the same ID takes its place.
+type Customer struct {
+	Customer string `json:"customer"` // short and for good: joes-cafe
+	Name     string `json:"name"`
+	Address  Text   `json:"address,omitzero"`
+	Phone    string `json:"phone,omitzero"`
+	Mail     string `json:"mail,omitzero"`
+	Prices   string `json:"prices,omitzero"` // which price list
+	Note     Text   `json:"note,omitzero"`
+}
+
+// OrderLine is so many packs of a kind.
+type OrderLine struct {
+	Pack  string     `json:"pack"`
+	Count int64      `json:"count"`
+	Each  unit.Money `json:"each,omitzero"` // agreed; the price list's when left out
+}
+
+// Ordered is what a customer wants by a day.
+type Ordered struct {
+	Order    string      `json:"order"`
+	Customer string      `json:"customer"`
+	Lines    []OrderLine `json:"lines"`
+	Due      Day         `json:"due"`
+	Way      Way         `json:"way"`
+	Weeks    int64       `json:"every_weeks,omitzero"` // of a standing order: again after so many weeks
+	Until    Day         `json:"until,omitzero"`       // its last day
+	Note     Text        `json:"note,omitzero"`
+}
+
+// Way is how packs get to a customer.
+type Way string
+
+const (
+	Collect Way = "collect"
+	Deliver Way = "deliver"
+)
+
+func (Way) choices() []string { return []string{string(Collect), string(Deliver)} }
+
+// Cancelled is an order that will not be met.
+type Cancelled struct {
+	Order string `json:"order"`
+	Why   string `json:"why"`
+}
+
+// Picked is packs that were set aside for an order.
+type Picked struct {
+	Order   string  `json:"order"`
+	Lot     Lot     `json:"lot"`
+	Numbers Numbers `json:"numbers"`
+}
+
+// HandedOver is packs that left the house.
+type HandedOver struct {
+	Order    string  `json:"order,omitzero"`
+	Customer string  `json:"customer"`
+	Lot      Lot     `json:"lot"`
+	Numbers  Numbers `json:"numbers"`
+}
+
+// Returned is packs that came back, and whether they may ever be sold again.
+type Returned struct {
+	Customer string  `json:"customer"`
+	Lot      Lot     `json:"lot"`
+	Numbers  Numbers `json:"numbers"`
+	Why      string  `json:"why"`
+	Sound    bool    `json:"sound,omitzero"` // never out of the cold: it goes back to the stock
+	Place    Place   `json:"place,omitzero"`
+}
+
+// InvoiceLine is one line of an invoice.
+type InvoiceLine struct {
+	Says  string     `json:"says"`
+	Count int64      `json:"count"`
+	Each  unit.Money `json:"each"`
+	Net   unit.Money `json:"net"`
+	Tax   string     `json:"tax,omitzero"` // the name of its rate
+}
+
+// TaxLine is what one rate comes to.
+type TaxLine struct {
+	Tax  string     `json:"tax"`
+	Rate unit.Share `json:"rate"`
+	On   unit.Money `json:"on"`
+	Is   unit.Money `json:"is"`
+}
+
+// Invoiced is an invoice as it was sent.
+type Invoiced struct {
+	Invoice  string        `json:"invoice"`
+	Order    string        `json:"order,omitzero"`
+	Customer string        `json:"customer"`
+	Day      Day           `json:"day"`
+	Due      Day           `json:"due"`
+	Lines    []InvoiceLine `json:"lines"`
+	Taxes    []TaxLine     `json:"taxes,omitzero"`
+	Total    unit.Money    `json:"total"`
+}
+
+// Credited takes back an invoice, or part of it.
+type Credited struct {
+	Credit  string        `json:"credit"`
+	Invoice string        `json:"invoice"`
+	Day     Day           `json:"day"`
+	Lines   []InvoiceLine `json:"lines"`
+	Taxes   []TaxLine     `json:"taxes,omitzero"`
+	Total   unit.Money    `json:"total"`
+	Why     string        `json:"why"`
+}
+
+// Paid is money that came in for an invoice, or went back.
+type Paid struct {
+	Invoice string     `json:"invoice"`
+	Amount  unit.Money `json:"amount"`
+	By      string     `json:"by,omitzero"`
+}
+
+func (Customer) Kind() Kind   { return "customer" }
+func (Ordered) Kind() Kind    { return "ordered" }
+func (Cancelled) Kind() Kind  { return "cancelled" }
+func (Picked) Kind() Kind     { return "picked" }
+func (HandedOver) Kind() Kind { return "handed-over" }
+func (Returned) Kind() Kind   { return "returned" }
+func (Invoiced) Kind() Kind   { return "invoiced" }
+func (Credited) Kind() Kind   { return "credited" }
+func (Paid) Kind() Kind       { return "paid" }
+
+func (o Ordered) agree(c *checker) {
+	c.needs(given{"until", o.Until != ""}, given{"every_weeks", o.Weeks != 0})
+}
+
+func (i Invoiced) agree(c *checker) { sumsUp(c, i.Lines, i.Taxes, i.Total) }
+func (x Credited) agree(c *checker) { sumsUp(c, x.Lines, x.Taxes, x.Total) }
+
+// sumsUp checks that the lines and what is put on them make the total.
+func sumsUp(c *checker, lines []InvoiceLine, taxes []TaxLine, total unit.Money) {
+	sum := unit.Money(0)
+	for _, l := range lines {
+		sum += l.Net
+	}
+	for _, t := range taxes {
+		sum += t.Is
+	}
+	if sum != total {
+		c.at("total", "is "+total.String()+", but lines and taxes come to "+sum.String(), "add up again")
+	}
+}
