@@ -97,6 +97,8 @@ func TestBodiesThatAreRefused(t *testing.T) {
 		{"used", `{"run":"r","dish":"d","lot":"L","mass_g":"-1"}`, "mass_g", "below zero"},
 		{"used", `{"run":"r","dish":"d","lot":"L","mass_g":12}`, "mass_g", ""},
 		{"used", `{"run":"r","dish":"d","lot":"L","mass_g":"12 lb"}`, "mass_g", "12 lb"},
+		{"used", `{"run":"r","dish":"d","lot":"L","mass_g":""}`, "mass_g", ""},
+		{"used", `{"run":"r","dish":"d","lot":"L","mass_g":"-"}`, "mass_g", ""},
 		{"used", `{"run":"r","dish":"d","lot":"","mass_g":"1"}`, "lot", "is empty"},
 		{"used", `{"run":"r","dish":"d","lot":"L"}`, "mass_g", "is missing"},
 		{"used", `{"run":"r","run":"r","dish":"d","lot":"L","mass_g":"1"}`, "run", "twice"},

@@ -83,6 +83,9 @@ func appendDecimal(dst []byte, v int64, places, least int) []byte {
 
 // parseDecimal reads digits with a point and at most so many places, and a minus before them.
 func parseDecimal(s string, places int) (int64, bool) {
+	if s == "" || s == "-" {
+		return 0, false
+	}
 	digits := make([]byte, 0, len(s)+places)
 	after := -1 // places behind the point
 	for i := range len(s) {
@@ -108,7 +111,7 @@ func parseDecimal(s string, places int) (int64, bool) {
 		digits = append(digits, '0')
 	}
 	n, err := strconv.ParseInt(string(digits), 10, 64)
-	return n, err == nil && (s[len(s)-1] != '-')
+	return n, err == nil
 }
 
 // tempCodec is a temperature in °C as a decimal, rounded to a millionth of a degree: finer than unit.Temp, so that it reads back the same.
