@@ -32,7 +32,8 @@ type answer struct {
 
 // Append seals entries onto the chain, in their order and all or none, and returns them as they are stored: with Seq, Entered, Prev and
 // Hash, which are not looked at in what is given. An entry whose ID is there already is not taken in again; it is answered with what is
-// stored, or with a *ConflictError if it tells something else. An entry that makes no sense is a *record.FieldError.
+// stored, or with a *ConflictError if it tells something else. An entry that makes no sense is a *record.FieldError;
+// bodies are not looked at, but for files of the book.
 //
 // When the context ends first the entries may have been stored or not. Send them again.
 func (s *Store) Append(ctx context.Context, entries []record.Entry) ([]record.Entry, error) {
@@ -45,7 +46,11 @@ func (s *Store) append(ctx context.Context, entries []record.Entry, guard func(c
 	}
 	for i, e := range entries {
 		e.Entered = s.now()
-		if err := e.Check(); err != nil {
+		err := e.Check()
+		if err == nil && e.Kind == booked { // the book is read from these, so none of them may be unreadable
+			_, err = readBooked(e)
+		}
+		if err != nil {
 			return nil, fmt.Errorf("store: entry %d of %d: %w", i+1, len(entries), err)
 		}
 	}

@@ -8,16 +8,13 @@ import (
 	"path"
 	"strings"
 	"sync"
-	"unicode/utf8"
 
 	"kettlefrost/internal/record"
 )
 
-// Booked is the kind of entry that keeps one version of a file of the book.
-const Booked record.Kind = "booked"
-
-// maxBooked is the longest body that an entry may have, in bytes.
-const maxBooked = 4 << 20
+// booked is the kind of entry that keeps one version of a file of the book. What is current is the last of a path in the chain; a file is put
+// back by booking its earlier text again, so that entries which correct or void one change nothing here.
+var booked = record.Booked{}.Kind()
 
 // Version is a file of the book as it was left by one entry. Every version is kept; the last one is current.
 type Version struct {
@@ -59,13 +56,6 @@ func (e *ChangedError) Error() string {
 	return fmt.Sprintf("store: %s was changed by %s meanwhile (version %d): look at it and repeat the change on it", e.Change.Path, e.Now.Who, e.Now.Number)
 }
 
-// bookedBody is the body of an entry that keeps a version.
-type bookedBody struct {
-	Path    string `json:"path"`
-	Text    string `json:"text"`
-	Deleted bool   `json:"deleted"`
-}
-
 // bookCache is what the book was folded to, up to an entry. Entries are only added, so it is never wrong, only behind.
 type bookCache struct {
 	mu    sync.Mutex
@@ -90,7 +80,7 @@ func (b *bookCache) catchUp(ctx context.Context, s *Store, q querier) error {
 	}
 	for {
 		const query = `select ` + columns + ` from entry where kind = $1 and seq > $2 order by seq limit $3`
-		page, err := s.entries(ctx, q, query, string(Booked), int64(b.upTo), pageSize)
+		page, err := s.entries(ctx, q, query, string(booked), int64(b.upTo), pageSize)
 		if err != nil {
 			return s.fail("read the book", err)
 		}
@@ -110,11 +100,23 @@ func (b *bookCache) catchUp(ctx context.Context, s *Store, q querier) error {
 
 // versionOf reads a version without its number.
 func (s *Store) versionOf(e record.Entry) (Version, error) {
-	var body bookedBody
-	if err := json.Unmarshal(e.Body, &body); err != nil {
+	file, err := readBooked(e)
+	if err != nil {
 		return Version{}, &Error{Code: Damaged, Place: fmt.Sprintf("%s, entry %d", s.place, e.Seq), Problem: "is no file of the book", Fix: fixes[Damaged], Err: err}
 	}
-	return Version{Path: body.Path, Text: body.Text, Deleted: body.Deleted, Seq: e.Seq, Who: e.Who, Device: e.Device, When: e.Happened}, nil
+	return Version{Path: file.Path, Text: string(file.Text), Deleted: file.Removed, Seq: e.Seq, Who: e.Who, Device: e.Device, When: e.Happened}, nil
+}
+
+func readBooked(e record.Entry) (record.Booked, error) {
+	body, err := record.Decode(e.Kind, e.Body)
+	if err != nil {
+		return record.Booked{}, err
+	}
+	file, ok := body.(record.Booked)
+	if !ok {
+		return record.Booked{}, fmt.Errorf("it is a %s", e.Kind)
+	}
+	return file, nil
 }
 
 // Versions are all that a file ever was, the first first. Nothing when there never was such a file.
@@ -122,7 +124,7 @@ func (s *Store) Versions(ctx context.Context, file string) ([]Version, error) {
 	var list []Version
 	for after := uint64(0); ; {
 		const query = `select ` + columns + ` from entry where kind = $1 and seq > $2 order by seq limit $3`
-		page, err := s.entries(ctx, s.read, query, string(Booked), int64(after), pageSize)
+		page, err := s.entries(ctx, s.read, query, string(booked), int64(after), pageSize)
 		if err != nil {
 			return nil, s.fail("read the book", err)
 		}
@@ -147,17 +149,11 @@ func (s *Store) Versions(ctx context.Context, file string) ([]Version, error) {
 func (s *Store) Book(ctx context.Context, by Author, changes ...Change) ([]record.Entry, error) {
 	entries := make([]record.Entry, len(changes))
 	for i, c := range changes {
-		if err := keepable(c); err != nil {
-			return nil, err
-		}
-		body, err := json.Marshal(bookedBody{c.Path, c.Text, c.Deleted})
+		body, err := keepable(c)
 		if err != nil {
 			return nil, err
 		}
-		if len(body) > maxBooked {
-			return nil, badFile(c.Path, fmt.Sprintf("has %d bytes as it is kept, more than %d", len(body), maxBooked), "divide it into several files")
-		}
-		entries[i] = record.Entry{ID: c.ID, Kind: Booked, Happened: by.When, Who: by.Who, Device: by.Device, Site: by.Site, Body: body}
+		entries[i] = record.Entry{ID: c.ID, Kind: booked, Happened: by.When, Who: by.Who, Device: by.Device, Site: by.Site, Body: body}
 	}
 	return s.append(ctx, entries, func(ctx context.Context, q querier) error { return s.unchanged(ctx, q, changes) })
 }
@@ -208,18 +204,23 @@ func (b *bookCache) fits(changes []Change) error {
 	return nil
 }
 
-func badFile(name, problem, fix string) error {
+func badFile(name, problem, fix string) *Error {
 	return &Error{Code: BadFile, Place: fmt.Sprintf("file %q of the book", name), Problem: problem, Fix: fix}
 }
 
-func keepable(c Change) error {
-	switch {
-	case !fs.ValidPath(c.Path) || c.Path == "." || !utf8.ValidString(c.Path) || strings.ContainsAny(c.Path, "\\\x00"):
-		return badFile(c.Path, "has no name that a file can have", "name it from the folder of the book, with slashes, as in dishes/soup.yaml")
-	case !utf8.ValidString(c.Text):
-		return badFile(c.Path, "is not text in UTF-8", "save it as UTF-8, or keep it outside the book")
-	case c.Deleted && c.Text != "":
-		return badFile(c.Path, "is deleted and has a text", "send no text to delete it")
+// keepable is the body of the entry that keeps a change, if there can be one.
+func keepable(c Change) (json.RawMessage, error) {
+	if !fs.ValidPath(c.Path) || c.Path == "." || strings.Contains(c.Path, "\\") {
+		return nil, badFile(c.Path, "has no name that a file can have", "name it from the folder of the book, with slashes, as in dishes/soup.yaml")
 	}
-	return nil
+	body, err := record.Encode(record.Booked{Path: c.Path, Text: record.Text(c.Text), Removed: c.Deleted})
+	if err == nil {
+		_, err = record.Decode(booked, body)
+	}
+	if err != nil {
+		trouble := badFile(c.Path, "cannot be kept", "put right what is said in brackets, or keep the file outside the book")
+		trouble.Err = err
+		return nil, trouble
+	}
+	return body, nil
 }

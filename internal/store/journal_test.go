@@ -106,6 +106,7 @@ func senseless(t *testing.T, address string) {
 		"happened_ms": func(e *record.Entry) { e.Happened = 0 },
 		"body":        func(e *record.Entry) { e.Body = []byte(`{ "a": 1 }`) },
 		"site":        func(e *record.Entry) { e.Site = "a\x00b" },
+		"books":       func(e *record.Entry) { e.Kind, e.Body = "booked", []byte(`{"path":"a.yaml","books":""}`) },
 	} {
 		bad := weighing("ana", 1)
 		change(&bad)
