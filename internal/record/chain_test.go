@@ -1,7 +1,6 @@
 package record
 
 import (
-	"bytes"
 	"crypto/sha256"
 	"encoding/json"
 	"errors"
@@ -266,20 +265,4 @@ func BenchmarkVerify(b *testing.B) {
 			}
 		}
 	})
-}
-
-func TestLinesComeBack(t *testing.T) {
-	for _, e := range sealed(t, 4) {
-		line, err := e.Line()
-		if err != nil {
-			t.Fatal(err)
-		}
-		back, err := ParseLine(append(line, '\n'))
-		if err != nil {
-			t.Fatal(err)
-		}
-		if again, _ := back.Line(); !bytes.Equal(again, line) || back.Hash != e.Hash {
-			t.Errorf("%s comes back as %s", line, again)
-		}
-	}
 }

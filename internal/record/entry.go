@@ -59,6 +59,8 @@ func (e Entry) Check() error {
 		return e.wrong("kind", fmt.Sprintf("is %.40q, which is no kind", e.Kind), "write lower-case letters and single hyphens")
 	case e.Who == "" && e.Device == "":
 		return e.wrong("who", "is empty, and so is device", "say who or what stands for the entry")
+	case e.Kind == Voided{}.Kind() && e.Corrects == ID{}:
+		return e.wrong("corrects", "is missing", "name the entry that is taken back")
 	case e.Corrects == e.ID:
 		return e.wrong("corrects", "is the entry itself", "name the earlier entry that was wrong")
 	}

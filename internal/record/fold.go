@@ -38,15 +38,29 @@ func (e *CorrectionError) Error() string {
 	return fmt.Sprintf("record: entry %d cannot correct %s: %s: write a new correction that names the right entry", e.Entry.Seq, e.Entry.Corrects, e.Problem)
 }
 
+// RepeatedError is an entry whose ID another entry of the chain has already: it changes nothing.
+type RepeatedError struct{ Entry Entry }
+
+func (e *RepeatedError) Error() string {
+	return fmt.Sprintf("record: entry %d has the id %s, which an entry before it has: draw the id of each entry anew, and take in what is sent twice once", e.Entry.Seq, e.Entry.ID)
+}
+
 // Add takes in the next entry of the chain. A correction of the same kind takes the place of what the entry said, at the time when that
 // happened; Voided takes the entry back, and what voids a correction takes that correction back. Of several corrections the last that
-// stands counts. The error is *CorrectionError.
+// stands counts. Errors are *CorrectionError and *RepeatedError.
 func (s *Standing) Add(e Entry) (Change, error) {
 	if s.roots == nil {
 		s.roots, s.rootOf = map[ID]*root{}, map[ID]ID{}
 	}
-	if e.Corrects != (ID{}) {
+	_, isRoot := s.roots[e.ID]
+	_, isCorrection := s.rootOf[e.ID]
+	switch {
+	case isRoot || isCorrection:
+		return Change{}, &RepeatedError{e}
+	case e.Corrects != ID{}:
 		return s.correct(e)
+	case e.Kind == Voided{}.Kind():
+		return Change{}, &CorrectionError{Entry: e, Problem: "it names no entry"}
 	}
 	r := &root{entry: e}
 	at, _ := slices.BinarySearchFunc(s.ordered, r, func(a, b *root) int { return Compare(a.entry, b.entry) })

@@ -83,7 +83,23 @@ func TestCorrections(t *testing.T) {
 	if _, err := s.Add(other); !errors.As(err, &wrong) || wrong.Original != "noted" {
 		t.Errorf("another kind: %v", err)
 	}
-	if _, later, ok := s.Of(first.ID); !ok || len(later) != 0 {
+	void := said(t, 3, 30, "", 0)
+	if _, err := s.Add(void); !errors.As(err, &wrong) {
+		t.Errorf("a voiding of nothing: %v", err)
+	}
+	if err := void.Check(); err == nil {
+		t.Error("a voiding of nothing can be sealed")
+	}
+	if _, err := s.Add(said(t, 4, 40, "13", first.ID[0])); err != nil {
+		t.Fatal(err)
+	}
+	for _, e := range []Entry{first, said(t, 4, 50, "14", 0), said(t, 4, 50, "14", first.ID[0])} {
+		var repeated *RepeatedError
+		if _, err := s.Add(e); !errors.As(err, &repeated) || told(t, &s) != "13" {
+			t.Errorf("an entry that comes twice: %v, %q stands", err, told(t, &s))
+		}
+	}
+	if _, later, ok := s.Of(first.ID); !ok || len(later) != 1 {
 		t.Errorf("what was refused is kept as a correction: %v", later)
 	}
 }

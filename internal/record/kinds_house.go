@@ -1,6 +1,10 @@
 package record
 
-import "kettlefrost/internal/unit"
+import (
+	"fmt"
+
+	"kettlefrost/internal/unit"
+)
 
 // Voided takes back the entry that it corrects: it never happened. Voiding a correction takes back the correction.
 type Voided struct {
@@ -43,5 +47,8 @@ func (b Booked) agree(c *checker) {
 func (d Drilled) agree(c *checker) {
 	if d.Ended < d.Began {
 		c.at("ended_ms", "is before it began", "write when it ended")
+	}
+	if d.Found > d.Packs {
+		c.at("found", fmt.Sprintf("is %d of %d packs", d.Found, d.Packs), "count again")
 	}
 }

@@ -1,6 +1,10 @@
 package record
 
-import "kettlefrost/internal/unit"
+import (
+	"fmt"
+
+	"kettlefrost/internal/unit"
+)
 
 // Lot names what was received, made or packed together, as written on the tub or the bag: R-1201-3.
 type Lot string
@@ -145,8 +149,11 @@ func (w WrittenOff) agree(c *checker) {
 	c.exactlyOne(given{"numbers", !w.Numbers.Empty()}, given{"mass_g", w.Mass != 0})
 }
 
+// agree refuses what can only be a slip of the unit, or the mass of one pack for that of all: less than half of what the labels say, or more
+// than twice that.
 func (p Packed) agree(c *checker) {
-	if least := unit.Mass(p.Numbers.Count()); p.Mass > 0 && p.Label > 0 && (p.Mass/p.Label > 2*least || p.Mass*2 < p.Label) {
-		c.at("mass_g", "is "+p.Mass.String()+" for "+p.Numbers.String()+" of "+p.Label.String(), "weigh again, and check the unit")
+	labels := p.Label.Kg() * float64(p.Numbers.Count())
+	if p.Mass > 0 && p.Label > 0 && !p.Numbers.Empty() && (p.Mass.Kg() < labels/2 || p.Mass.Kg() > labels*2) {
+		c.at("mass_g", fmt.Sprintf("is %s for %d packs of %s", p.Mass, p.Numbers.Count(), p.Label), "weigh again, and check the unit")
 	}
 }

@@ -1,6 +1,11 @@
 package record
 
-import "kettlefrost/internal/unit"
+import (
+	"fmt"
+	"math/big"
+
+	"kettlefrost/internal/unit"
+)
 
 // Customer is somebody who buys, as known from here on: a later entry with the same ID takes its place.
 type Customer struct {
@@ -137,16 +142,24 @@ func (o Ordered) agree(c *checker) {
 func (i Invoiced) agree(c *checker) { sumsUp(c, i.Lines, i.Taxes, i.Total) }
 func (x Credited) agree(c *checker) { sumsUp(c, x.Lines, x.Taxes, x.Total) }
 
-// sumsUp checks that the lines and what is put on them make the total.
+// sumsUp checks that each line is its count times its price, and that the lines and what is put on them make the total.
 func sumsUp(c *checker, lines []InvoiceLine, taxes []TaxLine, total unit.Money) {
-	sum := unit.Money(0)
-	for _, l := range lines {
-		sum += l.Net
+	sum := new(big.Int) // what is typed can be anything: it must not wrap around
+	for i, l := range lines {
+		sum.Add(sum, big.NewInt(int64(l.Net)))
+		product := new(big.Int).Mul(big.NewInt(l.Count), big.NewInt(int64(l.Each)))
+		if product.Cmp(big.NewInt(int64(l.Net))) != 0 {
+			c.enter("lines", 0)
+			c.enter("", i)
+			c.at("net", fmt.Sprintf("is %s for %d at %s", l.Net, l.Count, l.Each), "multiply again; write a discount as a line of its own, below zero")
+			c.leave()
+			c.leave()
+		}
 	}
 	for _, t := range taxes {
-		sum += t.Is
+		sum.Add(sum, big.NewInt(int64(t.Is)))
 	}
-	if sum != total {
-		c.at("total", "is "+total.String()+", but lines and taxes come to "+sum.String(), "add up again")
+	if sum.Cmp(big.NewInt(int64(total))) != 0 {
+		c.at("total", "is "+total.String()+", which is not what lines and taxes come to", "add up again")
 	}
 }
