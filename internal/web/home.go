@@ -4,6 +4,7 @@ import (
 	"maps"
 	"net/http"
 	"slices"
+	"strings"
 
 	"kettlefrost/internal/kitchen"
 )
@@ -64,7 +65,7 @@ func wants(book kitchen.Book, run kitchen.Request) []string {
 		switch {
 		case f.Number:
 			lines = append(lines, f.Value+" × "+f.Label)
-		case f.Key != "finish" && f.Key != "reserve":
+		case strings.HasPrefix(f.Key, "use."):
 			lines = append(lines, f.Label+", "+f.Value)
 		}
 	}

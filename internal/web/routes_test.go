@@ -66,6 +66,9 @@ func TestRoutes(t *testing.T) {
 		{"/run/tuesday/cook/more", 404, "text/html", []string{"no such page"}},
 		{"/run/tuesday/buy", 200, "text/html", []string{"Buy: the big Tuesday", "Order from Hillside", "By storage", "From stock", "so buy"}},
 		{"/run/tuesday/buy?by=storage", 200, "text/html", []string{"Chilled", "Dry store"}},
+		{"/run/tuesday/buy?today=2026-11-28&units=metric", 200, "text/html", []string{`type="date" value="2026-11-28"`, `href="/run/tuesday/buy?units=metric"`, "nothing is bought from Lab and Larder", "to a later run", "Cannot be bought", "the last day to order it was <b>2026-11-24<", `href="/run/tuesday/cook?today=2026-11-28&amp;units=metric"`}},
+		{"/run/tuesday/buy?today=2026-12-02", 422, "text/html", []string{`type="text" value="2026-12-02"`, "The run starts on 2026-12-01"}},
+		{"/run/tuesday/buy?today=soon", 422, "text/html", []string{`type="text" value="soon"`, "is no date"}},
 		{"/run/tuesday/buy.csv", 200, "text/csv", []string{"supplier,order_by,ingredient"}},
 		{"/week", 200, "text/html", []string{"What a week is best spent on", "no mix leaves more", "hands on", "One less costs"}},
 		{"/run/tuesday/money", 200, "text/html", []string{"Money: the big Tuesday", "Cost of one pack", "What each pack leaves", "<svg", "Eight in ten of", "fixed costs of $1,450.00", "by net realisable value"}},
@@ -191,6 +194,16 @@ func TestPagesAreSmall(t *testing.T) {
 		w := get(h, target)
 		if n := w.Body.Len(); n > 200_000 || w.Code != http.StatusOK {
 			t.Errorf("%s: status %d with %d bytes, want 200 with 200,000 at most", target, w.Code, n)
+		}
+	}
+}
+
+// The cards of the runs say what is to be made, and not how the day should be.
+func TestCardsOfRuns(t *testing.T) {
+	page := get(demoKitchen(t), "/").Body.String()
+	for _, unwanted := range []string{"good at", "And then", "orders go out"} {
+		if strings.Contains(page, unwanted) {
+			t.Errorf("a card says %q", unwanted)
 		}
 	}
 }

@@ -3,8 +3,11 @@ package web
 import (
 	"fmt"
 	"net/http"
+	"net/url"
+	"slices"
 	"strings"
 
+	"kettlefrost/internal/kitchen"
 	"kettlefrost/internal/plan"
 	"kettlefrost/internal/sheet"
 )
@@ -15,12 +18,14 @@ type shoppingPage struct {
 	CSV     string
 	Ways    []unitLink // by supplier, by storage
 	Grave   []reminder
+	Today   *todayForm // nil of a run without a day
 	Total   string
+	Kept    string // what is left over and keeps is worth
 	Proof   string
 	Others  []string // the best lists on other conditions
 	Groups  []shoppingGroup
 	Instead []string
-	Lacks   []haveLine
+	Lacks   []lackLine
 	Have    []haveLine // needed, and nothing to buy
 	Stock   []haveLine
 }
@@ -42,7 +47,24 @@ type shoppingLine struct {
 }
 
 // buyWhy is what leads to a purchase.
-type buyWhy struct{ Need, Trim, Stock, ToBuy, Over figure }
+type buyWhy struct {
+	Need, Trim, Stock, ToBuy, Over figure
+	Worth                          string // of what is left over, to a later run
+}
+
+// lackLine is something that cannot be bought.
+type lackLine struct {
+	haveLine
+	LastDay string // on which it could have been ordered
+}
+
+// todayForm asks when the orders go out.
+type todayForm struct {
+	Action string
+	Reset  string // address with the book's day
+	Kept   []kept
+	Field  field
+}
 
 // by is how a query wants a list put together.
 func by(r *http.Request) plan.By {
@@ -72,7 +94,10 @@ func viewShopping(r *http.Request, d runDay, head runHead) shoppingPage {
 	query, p := r.URL.Query(), d.plan
 	rd := readerOf(d.book.Kitchen, query)
 	path := runPath(d.name)
-	v := shoppingPage{runHead: head, CSV: path + "/buy.csv" + queryOf(query), Grave: graveFor(p, atBuy), Total: rd.money(p.Buy.Total), Proof: "the list is " + p.Buy.Proof}
+	v := shoppingPage{runHead: head, CSV: path + "/buy.csv" + queryOf(query), Grave: graveFor(p, atBuy), Today: askToday(d.asked, query), Total: rd.money(p.Buy.Total), Proof: "the list is " + p.Buy.Proof}
+	if p.Buy.LeftOver > 0 {
+		v.Kept = rd.money(p.Buy.LeftOver)
+	}
 	for _, a := range p.Buy.Alternatives {
 		v.Others = append(v.Others, fmt.Sprintf("%s: %s, %s more", a.Is, rd.money(a.Total), rd.money(a.Extra)))
 	}
@@ -85,19 +110,33 @@ func viewShopping(r *http.Request, d runDay, head runHead) shoppingPage {
 		told[x.Line.ID] = true
 	}
 	for _, l := range p.Buy.Lines {
-		v.beside(l, rd)
+		v.beside(l, p.Day, rd)
 	}
 	return v
 }
 
+// askToday is the form that asks when the orders go out.
+func askToday(a asked, query url.Values) *todayForm {
+	i := slices.IndexFunc(a.fields, func(f field) bool { return f.Key == todayKey })
+	if i < 0 {
+		return nil
+	}
+	path := runPath(a.name) + "/buy"
+	return &todayForm{Action: path, Reset: path + with(query, todayKey, ""), Kept: keep(query, todayKey), Field: a.fields[i]}
+}
+
 // beside is what stands beside the list about an ingredient.
-func (v *shoppingPage) beside(l plan.BuyLine, rd reader) {
+func (v *shoppingPage) beside(l plan.BuyLine, day string, rd reader) {
 	if len(l.Instead) > 0 && l.ToBuy > 0 {
 		v.Instead = append(v.Instead, l.Name+": "+strings.Join(l.Instead, ", or "))
 	}
 	switch {
 	case l.Missing != "":
-		v.Lacks = append(v.Lacks, haveLine{Name: l.Name, Need: rd.fig(max(l.ToBuy, l.AP)), Why: l.Missing})
+		lack := lackLine{haveLine: haveLine{Name: l.Name, Need: rd.fig(max(l.ToBuy, l.AP)), Why: l.Missing}}
+		if l.Late != nil {
+			lack.LastDay = kitchen.DaysBefore(day, l.Late.Lead)
+		}
+		v.Lacks = append(v.Lacks, lack)
 	case len(l.Packs) == 0 && l.Free:
 		v.Have = append(v.Have, haveLine{Name: l.Name, Need: rd.fig(l.AP), Why: "from the tap"})
 	case len(l.Packs) == 0 && len(l.FromStock) == 0:
@@ -130,10 +169,18 @@ func (v *shoppingPage) add(p plan.Plan, x plan.BuyItem, by plan.By, rd reader, f
 	l := shoppingLine{Count: times(x.Pack.Count, "×", "×"), Pack: x.Pack.Name, Name: x.Line.Name, Where: where, Price: rd.money(x.Pack.Price.Times(int64(x.Pack.Count), 1))}
 	l.Tick = x.Line.ID + "/" + l.Count + " " + l.Pack
 	if first {
-		l.Why = &buyWhy{Need: rd.mass(x.Line.Need), Trim: rd.mass(x.Line.Trim), Stock: rd.mass(x.Line.Stock), ToBuy: rd.mass(x.Line.ToBuy), Over: rd.mass(x.Line.Over)}
+		l.Why = whyOf(x.Line, rd)
 	}
 	g := &v.Groups[len(v.Groups)-1]
 	g.Lines = append(g.Lines, l)
+}
+
+func whyOf(l plan.BuyLine, rd reader) *buyWhy {
+	w := &buyWhy{Need: rd.mass(l.Need), Trim: rd.mass(l.Trim), Stock: rd.mass(l.Stock), ToBuy: rd.mass(l.ToBuy), Over: rd.mass(l.Over)}
+	if l.OverWorth > 0 {
+		w.Worth = rd.money(l.OverWorth)
+	}
+	return w
 }
 
 // lotOf says which lot is taken, and how long it keeps.

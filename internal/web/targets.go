@@ -20,6 +20,7 @@ type field struct {
 	Value   string   // as typed, or as the book has it
 	Problem string   // what is wrong with Value
 	Number  bool     // digits are enough
+	Date    bool     // chosen from a calendar, unless what was typed is no date
 	Options []option // to choose from; none: it is typed
 	before  int      // fields with the same key that stand before it
 }
@@ -74,6 +75,9 @@ func retarget(book kitchen.Book, run kitchen.Request, query url.Values) (kitchen
 		func(text string) (err error) { run.Finish, err = readFinish(text); return err })
 	ask(field{Key: "reserve", Label: "Buy beyond the need", Hint: "such as 3 %; empty for none", Value: shareOrNone(run.Reserve)},
 		func(text string) (err error) { run.Reserve, err = readReserve(text); return err })
+	if run.Day != "" {
+		ask(todayField(run), func(text string) (err error) { run.Today, err = readToday(text, run.Day); return err })
+	}
 	aims := run.Aims
 	run.Aims = nil
 	for i := range max(leastAims, len(aims)) {
@@ -184,6 +188,28 @@ func readReserve(text string) (unit.Share, error) {
 		err = fmt.Errorf("%s beyond the need is more than twice what is needed; write 100 %% or less", s)
 	}
 	return s, err
+}
+
+const todayKey = "today"
+
+// todayField asks when the orders go out.
+func todayField(run kitchen.Request) field {
+	return field{Key: todayKey, Label: "The orders go out on", Hint: "who cannot deliver by " + run.Day + " is then left out; empty: any day", Value: run.Today, Date: true}
+}
+
+// readToday reads the day on which the orders go out for a run.
+func readToday(text, day string) (string, error) {
+	text = strings.TrimSpace(text)
+	left, ok := kitchen.DaysUntil(text, day)
+	switch {
+	case text == "":
+		return "", nil
+	case !ok:
+		return "", fmt.Errorf("%q is no date; write year, month and day, such as %s", shorten(text), kitchen.DaysBefore(day, 3))
+	case left < 0:
+		return "", fmt.Errorf("the run starts on %s; write that day or one before it", day)
+	}
+	return text, nil
 }
 
 func clockOrNone(c unit.Clock) string {

@@ -98,9 +98,10 @@ var places = []struct {
 	code string
 	at   place
 }{
+	{"order-short", atSeal}, {"freezer-low", atSeal}, {"not-check-weighed", atSeal}, {"sauce-ratio", atSeal}, {"weight-doubted", atSeal},
 	{"chill-", atChill}, {"held-", atChill}, {"freez", atFreeze}, {"no-freezer", atFreeze}, {"ice-", atChill}, {"card-", atCards}, {"bag-not", atCards}, {"no-minutes", atCards}, {"bag", atSeal}, {"fewer-packs", atSeal},
-	{"vacuum", atSeal}, {"cannot-buy", atBuy}, {"stock-", atBuy}, {"order-", atBuy}, {"price-", atMoney}, {"sold-", atMoney}, {"allergen", atLabels},
-	{"day-", atDay}, {"no-timetable", atDay}, {"nobody", atDay}, {"limit-missed", atDay},
+	{"vacuum", atSeal}, {"cannot-buy", atBuy}, {"supplier-too-late", atBuy}, {"not-in-time", atBuy}, {"stock-", atBuy}, {"order-", atBuy}, {"price-", atMoney}, {"sold-", atMoney}, {"joint-", atMoney}, {"allergen", atLabels},
+	{"day-", atDay}, {"no-timetable", atDay}, {"nobody", atDay}, {"limit-missed", atDay}, {"appointment-late", atDay}, {"broken-in-use", atDay}, {"into-tubs", atDay},
 }
 
 // repeated are the stops and cautions that belong to one page, to be said again there.

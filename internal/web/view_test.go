@@ -203,3 +203,16 @@ func TestEmptyPlan(t *testing.T) {
 		}
 	}
 }
+
+// Every finding of a plan is said again where a cook can do something about it.
+func TestPlacesOfFindings(t *testing.T) {
+	for code, want := range map[string]place{
+		plan.CodeOrderShort: atSeal, plan.CodeUnderMinimum: atBuy, plan.CodeTooLate: atBuy, plan.CodeNotInTime: atBuy, plan.CodeFreezerLow: atSeal, plan.CodeFreezerFull: atFreeze,
+		plan.CodeBagsShort: atSeal, plan.CodeBagNotForHeat: atCards, plan.CodeBagTooSmall: atSeal, plan.CodeNotWeighed: atSeal, plan.CodeAppointmentLate: atDay, plan.CodeTubs: atDay,
+		plan.CodeJointByMass: atMoney, plan.CodeHotBlender: atFindings,
+	} {
+		if got := placeOf(finding.Finding{Code: code}); got != want {
+			t.Errorf("%s leads to %q, want %q", code, got, want)
+		}
+	}
+}

@@ -57,7 +57,7 @@ const smallType = `[...document.querySelectorAll('body *')].filter(e => [...e.ch
 	.slice(0, 5).map(e => e.textContent.trim().slice(0, 30) + ' ' + getComputedStyle(e).fontSize)`
 
 // smallTargets finds what can be pressed and is lower than 48 px. Links within a sentence are left out.
-const smallTargets = `[...document.querySelectorAll('nav a, .home, .card, .button, button, summary, input[type=text], input[type=search], .ticks label')]
+const smallTargets = `[...document.querySelectorAll('nav a, .home, .card, .see, .button, button, summary, select, textarea, input[type=text], input[type=date], input[type=search], .ticks label')]
 	.filter(e => e.getClientRects().length && e.getBoundingClientRect().height < 47.5)
 	.slice(0, 5).map(e => e.tagName + ' ' + e.textContent.trim().slice(0, 30) + ' ' + e.getBoundingClientRect().height)`
 
