@@ -51,3 +51,21 @@ func TestWeightsSayWhatTheyShow(t *testing.T) {
 	}
 	SVG(Weights{}.Picture())
 }
+
+// On a telephone the chart keeps its lines, limits and type; which points a rule rings is said beside it.
+func TestNarrowWeights(t *testing.T) {
+	w := drifting()
+	w.Width = 360
+	d := read(t, SVG(w.Picture()))
+	for _, want := range []string{"upper limit", "lower limit", "centre", "453.6 g", "9"} {
+		if !contains(d.texts, want) {
+			t.Errorf("no %q among the texts %q", want, d.texts)
+		}
+	}
+	if contains(d.texts, "beyond a limit: 8, 9") {
+		t.Error("the signals are told in the narrow chart")
+	}
+	if d.smallest < 16 {
+		t.Errorf("type of %g, want 16 or more", d.smallest)
+	}
+}

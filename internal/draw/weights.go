@@ -17,6 +17,7 @@ type Weights struct {
 	Signals      []WeightSignal
 	Across       string // what the points are: "groups of 4 packs, in the order of filling"
 	Decimals     int
+	Width        float64 // 0 for the usual one; a narrow chart leaves the words of the signals to the page around it
 }
 
 // WeightSignal is a run rule that some points break.
@@ -24,6 +25,9 @@ type WeightSignal struct {
 	Rule   string
 	Points []int // counted from 0
 }
+
+// numberRoom is what the number of a point takes at least, beneath the chart.
+const numberRoom = 30.0
 
 // Picture draws it. Points that break a rule are ringed and numbered beneath.
 func (w Weights) Picture() Picture {
@@ -36,9 +40,10 @@ func (w Weights) Picture() Picture {
 	}
 	span = span.atLeast(0.1)
 	air := (span.high - span.low) * 0.08
-	plot := Box{84, abovePlot, chartWidth - 84 - 150, 220}
+	width := size(w.Width, chartWidth)
+	plot := Box{84, abovePlot, width - 84 - min(150, 0.29*width), 220}
 	keys := w.strip()
-	p := Picture{Width: chartWidth, Height: plot.Y + plot.H + belowPlot + 20 + keys.height(), Title: w.Title, Desc: w.Desc}
+	p := Picture{Width: width, Height: plot.Y + plot.H + belowPlot + 20 + keys.height(), Title: w.Title, Desc: w.Desc}
 	low, high := span.low-air, span.high+air
 	y := func(v float64) float64 { return plot.Y + (high-v)/(high-low)*plot.H }
 	x := func(i int) float64 {
@@ -50,11 +55,12 @@ func (w Weights) Picture() Picture {
 		c.Line(Point{plot.X, plot.Y}, Point{plot.X, plot.Y + plot.H}, Style{Stroke: Quiet, Width: 1.5})
 		below := tickType
 		below.Anchor = Middle
-		every := max(1, (len(w.Points)+11)/12)
+		numbers := max(1, int(plot.W/numberRoom))
+		every := max(1, (len(w.Points)+numbers-1)/numbers)
 		for i := 0; i < len(w.Points); i += every {
 			c.Text(Point{x(i), plot.Y + plot.H + 23}, strconv.Itoa(i+1), below)
 		}
-		c.Text(Point{plot.X + plot.W/2, plot.Y + plot.H + 44}, fit(w.Across, chartWidth-20, below), below)
+		c.Text(Point{plot.X + plot.W/2, plot.Y + plot.H + 44}, fit(w.Across, plot.W+2*min(plot.X, width-plot.X-plot.W)-10, below), below)
 		keys.draw(c, plot.Y+plot.H+belowPlot+20)
 	}
 	return p
@@ -109,6 +115,9 @@ func (w Weights) points(c Canvas, x func(int) float64, y func(float64) float64) 
 // strip says which rule each ringed point breaks.
 func (w Weights) strip() strip {
 	s := strip{wide: chartWidth}
+	if size(w.Width, chartWidth) < chartWidth {
+		return s
+	}
 	for _, g := range w.Signals {
 		text := g.Rule + ":"
 		for k, i := range g.Points {

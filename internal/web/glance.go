@@ -1,6 +1,7 @@
 package web
 
 import (
+	"cmp"
 	"fmt"
 	"net/http"
 	"net/url"
@@ -163,13 +164,16 @@ func firstOf(d runDay, rd reader) []firstLine {
 		}
 	}
 	slices.SortStableFunc(lines, func(a, b firstLine) int { return strings.Compare(a.When, b.When) })
-	t := d.plan.Timetable
+	orders, t := len(lines), d.plan.Timetable
 	for _, list := range viewFacts(d.plan, draw.NewCodes(d.plan.Dishes)).Lists {
 		if i := slices.IndexFunc(list.Turns, func(x turn) bool { return !x.Away }); i >= 0 && len(t.Tasks) > 0 {
 			x := list.Turns[i]
 			lines = append(lines, firstLine{x.From, strings.TrimSpace(list.Name + ": " + x.Code + " " + x.Label)})
 		}
 	}
+	slices.SortStableFunc(lines[orders:], func(a, b firstLine) int { // 00:10+1 is after 06:00
+		return cmp.Or(cmp.Compare(len(a.When), len(b.When)), strings.Compare(a.When, b.When))
+	})
 	return lines
 }
 

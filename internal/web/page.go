@@ -67,7 +67,7 @@ type shell struct {
 	Title   string
 	Kitchen string
 	Refresh int    // seconds after which a page that follows the clock is asked for again; 0 for never
-	Here    string // "home", "cool", "heat", "book" or "foods", marked in the navigation
+	Here    string // what is marked in the navigation: "home", "run" (below home), "cool", "heat", "week", "filling", "book" or "foods"
 }
 
 // unitLink switches between the systems of units.

@@ -54,7 +54,7 @@ func headOf(r *http.Request, a asked, key, date string) runHead {
 	query := r.URL.Query()
 	path := runPath(a.name)
 	here := slices.IndexFunc(parts, func(p part) bool { return p.key == key })
-	v := runHead{shell: inShell(a.book.Kitchen, parts[here].title+": "+a.run.Name, ""), Part: parts[here].title, Run: a.run.Name, Date: date,
+	v := runHead{shell: inShell(a.book.Kitchen, parts[here].title+": "+a.run.Name, "run"), Part: parts[here].title, Run: a.run.Name, Date: date,
 		Units: unitLinks(r.URL.EscapedPath(), query, readerOf(a.book.Kitchen, query).units)}
 	for i, p := range parts {
 		l := link{p.name, partURL(path, p.key, query)}

@@ -118,11 +118,20 @@ func TestRoutes(t *testing.T) {
 		{"/filling", 200, "text/html", []string{"Ale and cheddar sauce, 1 lb", "12 packs weighed on 2026-11-10", "nobody has weighed it", `href="/filling/bean-pot-2lb"`}},
 		{"/filling/ale-cheddar-lb", 200, "text/html", []string{"<svg", "passes", "457.0 g", "with the bag", "1\u00a0lb\u00a02\u00a0oz", "$1.99 at what the food costs", "6, 19, 31, 44"}},
 		{"/filling/ale-cheddar-lb?tare=11.2,11.4&gross=470+468%0A473%0A466&lot=150", 200, "text/html", []string{"458.0 g", "4 packs were weighed, the plan takes 12", "470 468\n473\n466</textarea>"}},
-		{"/filling/ale-cheddar-lb?tare=0.4,0.4&gross=16.6,16.5,16.7&in=oz&lot=150", 200, "text/html", []string{"459.3 g"}}, // (16.6 - 0.4) oz
-		{"/filling/ale-cheddar-lb?tare=11&gross=470", 422, "text/html", []string{"weigh two bags and two packs", ">470</textarea>"}},
-		{"/filling/ale-cheddar-lb?tare=11,12&gross=470,heavy&lot=many", 422, "text/html", []string{"heavy</textarea>", "Write how many packs were filled", `value="many"`}},
+		{"/filling/ale-cheddar-lb?tare=0.4,0.4&gross=16.6,16.5,16.7&in=oz&lot=150", 200, "text/html", []string{"16.20 oz (459.3 g)"}}, // (16.6 - 0.4) oz
+		{"/filling/ale-cheddar-lb?tare=11&gross=470", 422, "text/html", []string{"Weigh two empty bags at least", "Weigh two filled packs at least", ">470</textarea>"}},
+		{"/filling/ale-cheddar-lb?tare=11,12&gross=470,heavy&lot=many", 422, "text/html", []string{"heavy</textarea>", "The 2nd: ", "Write how many packs were filled", `value="many"`}},
 		{"/filling/bean-pot-2lb", 200, "text/html", []string{"first belief", "No verdict:", "Nobody has weighed"}},
 		{"/filling/nothing", 404, "text/html", []string{"There is no such pack"}},
+		{"/filling/ale-cheddar-lb?tare=11,12&gross=470,11", 422, "text/html", []string{"Pack 2, 11.0 g, is no heavier than an empty bag of 12.0 g", `id="gross-problem"`}},
+		{"/filling/ale-cheddar-lb?gross=470,471", 422, "text/html", []string{`id="tare-problem"`, "Weigh two empty bags at least"}},
+		{"/filling/ale-cheddar-lb?tare=11,12&gross=470,471", 200, "text/html", []string{"Nobody has said how many packs were filled: write it above"}},
+		{"/filling/ale-cheddar-lb?tare=0,0&gross=459,457,462,454&units=metric", 200, "text/html", []string{"458.0 g", `name="units" value="metric"`, "as typed here; nothing is stored", `href="/filling/ale-cheddar-lb?units=metric"`}}, // (459 + 457 + 462 + 454) / 4
+		{"/filling/ale-cheddar-lb.json?tare=11.2,11.4&gross=470,468,473,466&lot=150", 200, "application/json", []string{plan.FillingSchema, `"mean_g": 457.95`}},
+		{"/filling/ale-cheddar-lb.json?tare=11.2,11.4&gross=heavy", 422, "application/json", []string{`"field": "gross"`, `"text": "heavy"`}},
+		{"/filling/ale-cheddar-lb?tare=11,12&gross=470,471&in=oz&lot=150", 422, "text/html", []string{`id="gross-problem"`, "look at the unit", `value="oz" selected`}},
+		{"/filling/ale-cheddar-lb?tare=0.4,0.4&gross=16.6,16.5&lot=150", 422, "text/html", []string{"look at the unit"}},
+		{"/filling/nothing.json", 404, "application/json", []string{"no such pack"}},
 		{"/cool", 200, "text/html", []string{"Cool it now", "smoky bacon and white-bean pot", "Compare the ways"}},
 		{"/cool?of=bean-pot/pot&much=30+gal&from=200+°F", 200, "text/html", []string{"Do this", "258\u00a0lb", "/cool/cooling/0/3.dark.svg", "within the limits, as predicted", "60 qt pot left in the walk-in"}},
 		{"/cool?of=bean-pot/pot&much=lots", 422, "text/html", []string{"lots", "■"}},

@@ -39,6 +39,7 @@ type sealForm struct {
 
 type sealPackView struct {
 	Name    string
+	Weigh   string // address of its check-weights
 	Count   int
 	Fill    figure
 	Each    []partView
@@ -173,6 +174,9 @@ func useWords(u plan.SealUse, rd reader) string {
 		}
 		return fmt.Sprintf("%d more of %s, for %s, if these are found: %s", u.Count, u.Name, rd.money(u.Brings), strings.Join(u.Wants, ", "))
 	case plan.UseSmaller:
+		if n := u.Takes[0].Pieces; n > 0 {
+			first = times(n, "piece", "pieces") + ", " + first
+		}
 		return fmt.Sprintf("One smaller pack of %s, %s, in the bag of %s, with its own weight on its label, for about %s", u.Takes[0].Name, first, u.Name, rd.money(u.Brings))
 	case plan.UseNextRun:
 		return fmt.Sprintf("%s of %s for the next run: chilled, dated and used first", first, u.Name)
@@ -188,7 +192,7 @@ func overfilled(net, over unit.Mass) string {
 }
 
 func viewSealPack(x plan.SealPack, rd reader) sealPackView {
-	v := sealPackView{Name: x.Name, Count: x.Count, Fill: rd.fig(x.Target), Bag: x.Bag, Stops: x.Stops, Grave: x.Short > 0}
+	v := sealPackView{Name: x.Name, Weigh: fillingURL(kitchen.PackID(x.Pack)), Count: x.Count, Fill: rd.fig(x.Target), Bag: x.Bag, Stops: x.Stops, Grave: x.Short > 0}
 	for _, e := range x.Each {
 		part := partView{Name: e.Name, Mass: rd.fig(e.Target)}
 		if e.Target > e.Label {

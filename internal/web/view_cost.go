@@ -1,6 +1,9 @@
 package web
 
 import (
+	"fmt"
+	"slices"
+
 	"kettlefrost/internal/plan"
 	"kettlefrost/internal/unit"
 )
@@ -9,7 +12,8 @@ import (
 type costView struct {
 	Grave []reminder
 	Packs []costPack
-	Base  string // of overhead
+	Base  string   // of overhead
+	Joint []string // by what rule the packs of a dish share its pots, as counted
 }
 
 type costPack struct {
@@ -35,6 +39,11 @@ type costLine struct {
 
 func viewCost(p plan.Plan, r reader) costView {
 	v := costView{Grave: graveFor(p, atMoney)}
+	for _, j := range p.Money.Joint {
+		if j.Used {
+			v.Joint = append(v.Joint, fmt.Sprintf("The packs of %s share the cost of its pots %s.", dishName(p, j.Dish), j.Rule))
+		}
+	}
 	for _, c := range p.Cost {
 		v.Base = c.OverheadBase
 		cv := costPack{Name: c.Name, Food: r.money(c.Food), Packaging: r.money(c.Packaging), Labour: r.money(c.Labour), Energy: least(c.Energy, r), Other: least(c.Cleaning+c.Overhead+c.Waste, r), Total: r.money(c.Total),
@@ -48,6 +57,14 @@ func viewCost(p plan.Plan, r reader) costView {
 		v.Packs = append(v.Packs, cv)
 	}
 	return v
+}
+
+func dishName(p plan.Plan, id string) string {
+	i := slices.IndexFunc(p.Dishes, func(d plan.Dish) bool { return d.ID == id })
+	if i < 0 {
+		return id
+	}
+	return p.Dishes[i].Name
 }
 
 // least is an amount that is never shown as nothing when it is something.
