@@ -104,7 +104,8 @@ func (s *searcher) firstStep(n *node) int64 {
 }
 
 // mixer builds purchases need by need and keeps those that may still become the best: of two with the same needs decided, one that
-// costs no more and has as much in every order replaces the other.
+// costs no more and has as much in every order replaces the other. The last few needs, which have most ways, are put together apart:
+// what they come to is looked up instead of added to every part.
 type mixer struct {
 	*searcher
 	node  *node
@@ -123,7 +124,7 @@ type mixer struct {
 type stage struct {
 	need  int
 	ways  []way
-	rest  int64 // least weighted cost of all needs after it
+	rest  int64 // least weighted cost of orders and all needs after it
 	reach []int64
 	sure  []int64 // most and least that all needs after it add to the orders
 	parts []part  // the partial purchases up to it
@@ -171,21 +172,22 @@ func (x *mixer) run() ([][]int64, bool) {
 		return nil, x.whole
 	}
 	slices.SortStableFunc(x.stages, func(a, b stage) int { return cmp.Compare(len(a.ways), len(b.ways)) })
-	x.lookAhead()
-	before := []part{{score: score{cost: x.fixed(x.node)}, bound: least, goods: make([]int64, len(x.dims))}}
-	last := len(x.stages) - 1
-	for k := range last {
-		before = x.extend(&x.stages[k], before)
-		if len(before) == 0 || x.steps >= x.most {
-			return nil, x.whole && len(before) == 0
-		}
-		x.stages[k].parts = before
+	first := x.stages[:len(x.stages)-x.lastOnes()]
+	last := x.stages[len(first):]
+	x.lookAhead(first, last)
+	x.lookAhead(last, first)
+	starts, ends := x.build(first, least), x.build(last, least)
+	if starts == nil || ends == nil {
+		return nil, x.whole && x.steps < x.most
 	}
-	part, way := x.finish(&x.stages[last], before)
-	if way < 0 {
+	a, b := x.join(starts, ends)
+	if a < 0 {
 		return nil, x.whole
 	}
-	return x.trace(part, way), x.whole
+	counts := make([][]int64, len(x.wants))
+	trace(first, a, counts)
+	trace(last, b, counts)
+	return counts, x.whole
 }
 
 // bestWays puts the best score first and leaves out what another replaces.

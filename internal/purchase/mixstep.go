@@ -7,13 +7,38 @@ import (
 	"slices"
 )
 
-// lookAhead adds up, from the last stage back, what the stages after each can still do.
-func (x *mixer) lookAhead() {
-	rest := int64(0)
+// mostEnds is how many combinations of ways the last stages may have together.
+const mostEnds = 10_000
+
+// lastOnes is how many stages, from the last one back, are put together among themselves and then joined with all before them: one at
+// least, and as long as there are few combinations.
+func (x *mixer) lastOnes() int {
+	n, ends := 1, len(x.stages[len(x.stages)-1].ways)
+	for n < len(x.stages) && ends*len(x.stages[len(x.stages)-n-1].ways) <= mostEnds {
+		n++
+		ends *= len(x.stages[len(x.stages)-n].ways)
+	}
+	return n
+}
+
+// build is the partial purchases of some stages, nil if there are none or the steps are over.
+func (x *mixer) build(stages []stage, least int64) []part {
+	parts := []part{{bound: least, goods: make([]int64, len(x.dims))}}
+	for k := range stages {
+		parts = x.extend(&stages[k], parts)
+		if len(parts) == 0 || x.steps >= x.most {
+			return nil
+		}
+		stages[k].parts = parts
+	}
+	return parts
+}
+
+// lookAhead adds up, from the last stage back, what the stages after each and all others can still do.
+func (x *mixer) lookAhead(stages, others []stage) {
+	rest := x.fixed(x.node) * x.scale
 	reach, sure := make([]int64, len(x.dims)), make([]int64, len(x.dims))
-	for k := len(x.stages) - 1; k >= 0; k-- {
-		st := &x.stages[k]
-		st.rest, st.reach, st.sure = rest, slices.Clone(reach), slices.Clone(sure)
+	add := func(st *stage) {
 		rest += x.dual.picks[st.need].least.cost
 		for d := range x.dims {
 			most, least := int64(0), int64(never)
@@ -23,6 +48,14 @@ func (x *mixer) lookAhead() {
 			reach[d] += most
 			sure[d] += least
 		}
+	}
+	for k := range others {
+		add(&others[k])
+	}
+	for k := len(stages) - 1; k >= 0; k-- {
+		st := &stages[k]
+		st.rest, st.reach, st.sure = rest, slices.Clone(reach), slices.Clone(sure)
+		add(st)
 	}
 }
 
@@ -62,34 +95,40 @@ func (x *mixer) extend(st *stage, before []part) []part {
 	return x.narrow(parts, x.width)
 }
 
-// finish finds the part and the way of the last stage that are the best purchase together; way is -1 if none is within the limit.
-// Ways are sorted by score: for each part the first that brings every order to its value is the best.
-func (x *mixer) finish(st *stage, before []part) (part, way int) {
-	points := make([][]int64, len(st.ways))
-	for w := range st.ways {
-		points[w] = st.ways[w].goods
+// join finds the start and the end that are the best purchase together; a is -1 if none is within the limit. Ends are sorted by
+// score: for each start the first that brings every order to its value is the best.
+func (x *mixer) join(starts, ends []part) (a, b int) {
+	order := make([]int, len(ends))
+	for k := range order {
+		order[k] = k
+	}
+	slices.SortStableFunc(order, func(k, l int) int { return ends[k].score.compare(ends[l].score) })
+	points, costs := make([][]int64, len(ends)), make([]int64, len(ends))
+	for at, k := range order {
+		points[at], costs[at] = ends[k].goods, ends[k].score.cost
 	}
 	f := newForest(points)
-	for w := range points {
-		f.plant(0, 0, len(points), w)
+	for at := range points {
+		f.plant(0, 0, len(points), at)
 	}
-	best := score{x.limit, math.MaxInt64, math.MaxInt64}
+	best := score{x.limit - x.fixed(x.node), math.MaxInt64, math.MaxInt64}
 	missing := make([]int64, len(x.dims))
-	way = -1
-	for b := range before {
+	a = -1
+	for k := range starts {
 		for d, j := range x.dims {
-			missing[d] = x.dual.goal[j] - before[b].goods[d]
+			missing[d] = x.dual.goal[j] - starts[k].goods[d]
 		}
-		w := f.first(0, 0, len(points), missing, len(points))
-		if w == len(points) {
+		dear, _ := slices.BinarySearch(costs, best.cost-starts[k].score.cost+1)
+		at := f.first(0, 0, len(points), missing, dear)
+		if at == dear {
 			continue
 		}
-		if sc := before[b].score.plus(st.ways[w].score); sc.compare(best) < 0 {
-			best, part, way = sc, b, w
+		if sc := starts[k].score.plus(ends[order[at]].score); sc.compare(best) < 0 {
+			best, a, b = sc, k, order[at]
 		}
 	}
 	x.steps += f.looked / 4
-	return part, way
+	return a, b
 }
 
 // joined is a part with a way added, or false if it cannot become a purchase within the limit: what is still to be decided costs,
@@ -163,16 +202,11 @@ func (p part) compare(q part) int {
 	return cmp.Compare(p.way, q.way)
 }
 
-// trace is the purchase that is part p of the stage before the last and way w of the last.
-func (x *mixer) trace(p, w int) [][]int64 {
-	counts := make([][]int64, len(x.wants))
-	for k := len(x.stages) - 1; ; k-- {
-		st := &x.stages[k]
-		counts[st.need] = st.ways[w].counts
-		if k == 0 {
-			return counts
-		}
-		e := x.stages[k-1].parts[p]
-		p, w = int(e.before), int(e.way)
+// trace writes down what part p of the last of some stages is made of.
+func trace(stages []stage, p int, counts [][]int64) {
+	for k := len(stages) - 1; k >= 0; k-- {
+		e := stages[k].parts[p]
+		counts[stages[k].need] = stages[k].ways[e.way].counts
+		p = int(e.before)
 	}
 }
