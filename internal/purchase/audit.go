@@ -148,7 +148,7 @@ func checkSums(p Purchase, all *tally, leftOver *big.Int) error {
 		delivery += o.Delivery
 		handling += o.Handling
 	}
-	total := p.Split.Goods + p.Split.Delivery + p.Split.Handling - p.Split.LeftOver
+	total := p.Split.Total()
 	switch {
 	case !equal(all.goods, int64(p.Split.Goods)) || p.Split.Delivery != delivery || p.Split.Handling != handling || !equal(leftOver, int64(p.Split.LeftOver)):
 		return &CheckError{"split", fmt.Sprintf("goods %s, delivery %d, handling %d, left over %s in millionths", all.goods, delivery, handling, leftOver)}
