@@ -90,12 +90,12 @@ func viewMoney(p plan.Plan, rd reader, head runHead) moneyPage {
 }
 
 func viewPrice(x plan.PackPrice, rd reader) priceView {
-	v := priceView{Name: x.Name, Cost: rd.money(x.Variable), AtMost: x.AtMost, ForFood: rd.money(x.ForFood) + " for " + x.FoodTarget.Show(rd.units)}
+	v := priceView{Name: x.Name, Cost: rd.money(x.Variable), AtMost: x.AtMost, ForFood: rd.money(x.ForFood) + " for " + together(x.FoodTarget.Show(rd.units))}
 	if x.ForMargin > 0 {
-		v.ForMargin = rd.money(x.ForMargin) + " for " + x.MarginTarget.Show(rd.units)
+		v.ForMargin = rd.money(x.ForMargin) + " for " + together(x.MarginTarget.Show(rd.units))
 	}
 	if x.Price > 0 {
-		v.Price, v.Leaves, v.Margin, v.MarkUp, v.Food = rd.money(x.Price), rd.money(x.Contribution), x.Margin.Show(rd.units), x.MarkUp.Show(rd.units), x.FoodShare.Show(rd.units)
+		v.Price, v.Leaves, v.Margin, v.MarkUp, v.Food = rd.money(x.Price), rd.money(x.Contribution), together(x.Margin.Show(rd.units)), together(x.MarkUp.Show(rd.units)), together(x.FoodShare.Show(rd.units))
 		v.Loses = x.Contribution < 0
 	}
 	return v

@@ -56,7 +56,8 @@ func TestFormsKeepWhatOthersAsked(t *testing.T) {
 	}
 	press("#targets", "w.bean-pot.pot", "20 lb")
 	value(p, chromedp.WaitEvent(page.LoadEventFired, nil, chromedp.Click(chromedp.CSS("nav.parts a:nth-child(3)"))))
-	press("form.targets", "today", "2026-12-01")
+	p.do(chromedp.Click(chromedp.CSS(".wanted > summary")))
+	press("#today", "today", "2026-12-01")
 	want := url.Values{"units": {"metric"}, "now": {"09:00"}, "gone": {"sam"}, "w.bean-pot.pot": {"20 lb"}, "today": {"2026-12-01"}}
 	asked := query(t, p)
 	for key := range want {
