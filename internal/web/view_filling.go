@@ -112,11 +112,12 @@ func (x fillingSays) lot() []factRow {
 	}
 	if len(x.Nets) > 0 {
 		rows = append(rows, factRow{"Weighed", times(len(x.Nets), "pack", "packs"), ""}, factRow{"Empty bag", show(x.Tare), "mean of those weighed, taken off each pack"},
-			factRow{"Average", show(x.Mean), overLabel(x.Given, show)})
+			factRow{"Average", show(x.Mean), overLabel(x.Given, show) + ": that is its error"})
 	}
 	if n.Sample > 0 {
 		rows = append(rows, factRow{"Counts as short", show(n.Shortfall), "under the label, and more than that"})
 	}
+	rows = append(rows, x.granted()...)
 	switch {
 	case len(n.Short) > 0:
 		rows = append(rows, factRow{"Short", times(len(n.Short), "pack", "packs"), "number " + counted(n.Short)})
