@@ -52,6 +52,14 @@ func TestWeightsSayWhatTheyShow(t *testing.T) {
 	SVG(Weights{}.Picture())
 }
 
+func TestNumbers(t *testing.T) {
+	for want, of := range map[string][]int{"": nil, "7": {7}, "1, 2": {1, 2}, "1 to 3": {1, 2, 3}, "2, 5 to 9, 11, 12": {2, 5, 6, 7, 8, 9, 11, 12}} {
+		if got := Numbers(of); got != want {
+			t.Errorf("%v: %q, want %q", of, got, want)
+		}
+	}
+}
+
 // On a telephone the chart keeps its lines, limits and type; which points a rule rings is said beside it.
 func TestNarrowWeights(t *testing.T) {
 	w := drifting()

@@ -1,9 +1,9 @@
 package draw
 
 import (
-	"fmt"
 	"slices"
 	"strconv"
+	"strings"
 )
 
 // Weights is a control chart of what was weighed over a filling, in grams.
@@ -119,15 +119,32 @@ func (w Weights) strip() strip {
 		return s
 	}
 	for _, g := range w.Signals {
-		text := g.Rule + ":"
+		numbers := make([]int, len(g.Points))
 		for k, i := range g.Points {
-			if text += fmt.Sprintf(" %d", i+1); k < len(g.Points)-1 {
-				text += ","
-			}
+			numbers[k] = i + 1
 		}
-		s.add(item{text: text, fresh: true, sign: func(c Canvas, at Point) {
+		s.add(item{text: g.Rule + ": " + Numbers(numbers), fresh: true, sign: func(c Canvas, at Point) {
 			c.Rect(Box{at.X - 9, at.Y - 9, 18, 18}, Style{Stroke: Ink, Width: 2, Round: 9})
 		}})
 	}
 	return s
+}
+
+// Numbers lists rising numbers, those that follow each other in short: "2, 5 to 9".
+func Numbers(of []int) string {
+	var words []string
+	for i := 0; i < len(of); {
+		j := i
+		for j+1 < len(of) && of[j+1] == of[j]+1 {
+			j++
+		}
+		if j-i < 2 { // two in a row are no shorter as a range
+			words = append(words, strconv.Itoa(of[i]))
+			i++
+			continue
+		}
+		words = append(words, strconv.Itoa(of[i])+" to "+strconv.Itoa(of[j]))
+		i = j + 1
+	}
+	return strings.Join(words, ", ")
 }

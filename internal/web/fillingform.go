@@ -120,7 +120,7 @@ func askFilling(id kitchen.PackID, query url.Values) fillingForm {
 
 const (
 	leastWeights  = 2   // of bags and of packs: one alone is no mean and does not scatter
-	mostWeights   = 500 // more than anybody weighs of one filling
+	mostWeights   = 200 // more than anybody weighs of one filling
 	heaviestGross = 50 * unit.Kilogram
 )
 

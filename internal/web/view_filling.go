@@ -50,7 +50,7 @@ func viewFilling(f plan.LotWeights, rd reader, s scale) *fillingView {
 		v.Chart, v.Weights, v.Facts = &chart, x.weights(), x.facts()
 	}
 	for _, d := range f.Signals {
-		v.Drift = append(v.Drift, fmt.Sprintf("%s (%s): packs %s", capital(draw.DriftRule(d)), d.Side, counted(d.Points)))
+		v.Drift = append(v.Drift, fmt.Sprintf("%s (%s): packs %s", capital(draw.DriftRule(d)), d.Side, draw.Numbers(d.Points)))
 	}
 	if f.Net.Next != nil {
 		v.Next = x.next(*f.Net.Next)
@@ -120,7 +120,7 @@ func (x fillingSays) lot() []factRow {
 	rows = append(rows, x.granted()...)
 	switch {
 	case len(n.Short) > 0:
-		rows = append(rows, factRow{"Short", times(len(n.Short), "pack", "packs"), "number " + counted(n.Short)})
+		rows = append(rows, factRow{"Short", times(len(n.Short), "pack", "packs"), "number " + draw.Numbers(n.Short)})
 	case n.Verdict != "":
 		rows = append(rows, factRow{"Short", "none", "of those weighed"})
 	}
@@ -172,7 +172,7 @@ func (x fillingSays) next(n plan.FillAt) []factRow {
 	return append(rows, factRow{"Given away", show(n.Over), fmt.Sprintf("each; in the lot %s, %s at %s", given.First, x.rd.money(n.Lost), n.LostAt)},
 		factRow{"Scatter", show(n.Scatter), fmt.Sprintf("at most, as sure as %s; likely %s, from %s weighed and a first belief of %s of the label (%s)", sure, show(n.Likely), times(n.Weighed, "pack", "packs"), n.Believed.Show(x.rd.units), n.Belief)},
 		factRow{"Still under the label", n.Under.Show(x.rd.units), "of the packs: the rules ask for the average, and count packs short by more than " + show(x.Net.Shortfall)},
-		factRow{"Weigh", times(len(n.Weigh), "pack", "packs"), "one about every " + x.rd.span(n.Every) + ", in the order of filling: " + counted(n.Weigh)})
+		factRow{"Weigh", times(len(n.Weigh), "pack", "packs"), "one about every " + x.rd.span(n.Every) + ", in the order of filling: " + draw.Numbers(n.Weigh)})
 }
 
 // part is what to fill of one component.
@@ -196,12 +196,4 @@ func overLabel(m unit.Mass, show func(unit.Mass) string) string {
 		return "as on the label"
 	}
 	return show(m) + " over the label"
-}
-
-func counted(of []int) string {
-	var words []string
-	for _, n := range of {
-		words = append(words, fmt.Sprint(n))
-	}
-	return strings.Join(words, ", ")
 }
