@@ -14,6 +14,7 @@ var pairs = [][2]string{
 	{"stop", "stop-ground"}, {"caution", "caution-ground"}, {"note", "note-ground"}, {"ink", "stop-ground"}, {"ink", "caution-ground"}, {"ink", "note-ground"},
 	{"quiet", "stop-ground"}, {"quiet", "caution-ground"}, {"quiet", "note-ground"}, {"stop", "sheet"}, {"stop", "paper"}, {"stop", "note-ground"},
 	{"yes", "sheet"}, {"yes", "note-ground"},
+	{"caution", "sheet"}, {"caution", "paper"}, {"quiet", "wash"}, {"accent", "stop-ground"}, {"accent", "caution-ground"}, {"accent", "note-ground"}, {"accent", "wash"},
 }
 
 // WCAG 2.1, 1.4.3 (AA): 4.5 to 1 for text; 1.4.11: 3 to 1 for the lines of a field (both from memory of the recommendation).
