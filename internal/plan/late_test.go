@@ -82,7 +82,9 @@ func TestLeftOver(t *testing.T) {
 		{50 * unit.PerCent, nil, 11 * unit.MoneyUnit, 275 * unit.Cent},
 		// Ten large packs for $60: the lowest price is $0.60 a kilogram, and at nine tenths of it the lists come to $8.46, $8.30 and, with the
 		// ten, $8.70. At nine tenths of $1.10 the ten would have brought in money.
-		{90 * unit.PerCent, func(i *kitchen.Ingredient) { i.Buy[1].Breaks = []kitchen.PriceBreak{{From: 10, Price: 6 * unit.MoneyUnit}} }, 11 * unit.MoneyUnit, 270 * unit.Cent},
+		{90 * unit.PerCent, func(i *kitchen.Ingredient) {
+			i.Buy[1].Breaks = []kitchen.PriceBreak{{From: 10, Price: 6 * unit.MoneyUnit}}
+		}, 11 * unit.MoneyUnit, 270 * unit.Cent},
 	} {
 		book := soupKitchen(t)
 		edit(book.Ingredients, "carrot", func(i *kitchen.Ingredient) {

@@ -84,7 +84,7 @@ func TestTheBookChoosesTheJointRule(t *testing.T) {
 	for i, c := range byValue.Cost { // in the order of the parts
 		n := byValue.Fill[i].Count
 		moved := byValue.Money.Joint[1].Parts[i].Cost - byMass.Money.Joint[0].Parts[i].Cost // what a pack bears of its own stays
-		near(t, c.Pack, (c.Total*unit.Money(n)).Units(), (byMass.Cost[i].Total*unit.Money(n)+moved).Units(), 0.001)
+		near(t, c.Pack, (c.Total * unit.Money(n)).Units(), (byMass.Cost[i].Total*unit.Money(n) + moved).Units(), 0.001)
 		sum += c.Total * unit.Money(n)
 	}
 	if off := sum + byValue.Money.LeftCost - byValue.Money.Spent; off < 0 || off > 100 { // each pack is told up to the millionth
