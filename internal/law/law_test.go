@@ -67,6 +67,7 @@ var imports = map[string]string{
 	"demo":                       "",
 	"schema":                     "",
 	// use cases and edges
+	"internal/lots":   "internal/unit internal/finding internal/record internal/trace",
 	"internal/store":  "internal/record",
 	"internal/app":    "internal/finding internal/spelling internal/unit internal/kitchen internal/foodtable internal/bookfile internal/plan",
 	"internal/web":    "internal/app internal/reheating internal/netcontents internal/heatcase internal/heatcase/heatshow internal/medium internal/unit internal/finding internal/spelling internal/kitchen internal/foodtable internal/plan internal/roster internal/calendar internal/draw internal/sheet",

@@ -1,0 +1,192 @@
+// Package lots folds records into what the kitchen has: every lot with where it came from, where it is, what was held, and who got it.
+// Nothing here is stored as truth; it is worked out from the entries, in the order in which things happened, and can be worked out again.
+//
+// What does not fit (a pack that is nowhere, a lot used before it was received, more used than there is) is never dropped and never put
+// right: the entry is taken as far as it goes, and a finding names it, so that somebody can correct it with a later entry.
+package lots
+
+import (
+	"cmp"
+	"iter"
+	"maps"
+	"slices"
+
+	"kettlefrost/internal/finding"
+	"kettlefrost/internal/record"
+	"kettlefrost/internal/trace"
+	"kettlefrost/internal/unit"
+)
+
+// Sort says what a lot is.
+type Sort string
+
+const (
+	Goods   Sort = "goods"   // received
+	Batch   Sort = "batch"   // made, in bulk
+	Packs   Sort = "packs"   // sealed and numbered
+	Pot     Sort = "pot"     // all that was cooked of a dish in a run: what was used for it, and what came of it
+	Unknown Sort = "unknown" // named by an entry, and nobody said where it came from
+)
+
+// Lot is one lot as it stands.
+type Lot struct {
+	ID          record.Lot
+	Sort        Sort
+	What        string // ingredient, output, pack or dish
+	Dish, Run   string
+	Supplier    string
+	SupplierLot string
+	Born        record.Instant
+	Entry       record.ID  // that it was born by
+	Came        unit.Mass  // in all
+	Paid        unit.Money // for goods
+	Label       unit.Mass  // net, of each pack
+	Numbers     record.Numbers
+	UseBy       record.Day // the last day, for food that must be used
+	BestBefore  record.Day
+
+	Here       map[record.Place]Amount // what is on hand, by place; "" is a place that nobody told
+	Used       unit.Mass               // into other lots
+	WrittenOff Amount
+	Handed     []Handing
+	Reopened   record.Numbers // packs that were opened and used again
+	Missing    record.Numbers // packs that taking stock did not find
+	Holds      []Hold         // those that stand
+
+	node int // in the graph
+}
+
+// Amount is packs by their numbers, or mass in bulk.
+type Amount struct {
+	Numbers record.Numbers
+	Mass    unit.Mass
+}
+
+func (a Amount) empty() bool { return a.Numbers.Empty() && a.Mass == 0 }
+
+// Handing is packs that somebody got.
+type Handing struct {
+	Customer, Order string
+	At              record.Instant
+	Numbers         record.Numbers
+}
+
+// Hold keeps packs, or the whole lot, from being used or sold.
+type Hold struct {
+	Numbers record.Numbers // none: all of it
+	Why     string
+	Since   record.Instant
+	Who     string
+	// Decided is what is to become of it; empty until somebody has decided.
+	Decided record.Disposition
+}
+
+// State is all lots. The zero State is an empty kitchen.
+type State struct {
+	lots   map[record.Lot]*Lot
+	byNode []*Lot
+	graph  trace.Graph
+}
+
+// Of folds all entries that stand. Findings are about entries, in the order in which things happened.
+func Of(entries iter.Seq[record.Entry]) (*State, finding.List) {
+	s := &State{}
+	var found finding.List
+	for e := range entries {
+		found = append(found, s.Take(e)...)
+	}
+	return s, found
+}
+
+// Lot is a lot by its name; nil if no entry has named it.
+func (s *State) Lot(id record.Lot) *Lot { return s.lots[id] }
+
+// All are the lots in the order of their names.
+func (s *State) All() iter.Seq[*Lot] {
+	return func(yield func(*Lot) bool) {
+		for _, id := range slices.Sorted(maps.Keys(s.lots)) {
+			if !yield(s.lots[id]) {
+				return
+			}
+		}
+	}
+}
+
+// lot finds or begins a lot. What is only named is unknown.
+func (s *State) lot(id record.Lot, at record.Instant) *Lot {
+	if l := s.lots[id]; l != nil {
+		return l
+	}
+	if s.lots == nil {
+		s.lots = map[record.Lot]*Lot{}
+	}
+	l := &Lot{ID: id, Sort: Unknown, Born: at, Here: map[record.Place]Amount{}}
+	l.node, _ = s.graph.AddLot(trace.Lot{Unweighed: true, AtMs: int64(at)}) // an unweighed lot is always taken
+	s.lots[id] = l
+	s.byNode = append(s.byNode, l)
+	return l
+}
+
+// OnHand is all of it that is on hand.
+func (l *Lot) OnHand() Amount {
+	var all Amount
+	for _, a := range l.Here {
+		all.Numbers, all.Mass = all.Numbers.Union(a.Numbers), all.Mass+a.Mass
+	}
+	return all
+}
+
+// HeldOf is those packs that a hold keeps back.
+func (l *Lot) HeldOf(n record.Numbers) record.Numbers {
+	var held record.Numbers
+	for _, h := range l.Holds {
+		if h.Numbers.Empty() {
+			return n
+		}
+		held = held.Union(h.Numbers.Intersect(n))
+	}
+	return held
+}
+
+// Held says whether anything of it is held.
+func (l *Lot) Held() bool { return len(l.Holds) > 0 }
+
+// MassOf is the mass of so many of its packs, each counting the same.
+func (l *Lot) MassOf(packs int64) unit.Mass {
+	all := l.Numbers.Count()
+	if all == 0 || packs == 0 {
+		return 0
+	}
+	parts, err := l.Came.Split(packs, max(0, all-packs))
+	if err != nil {
+		return 0 // no mass was told
+	}
+	return parts[0]
+}
+
+// Stock is so much of a lot at one place.
+type Stock struct {
+	Lot   *Lot
+	Place record.Place
+	Amount
+	Held record.Numbers // of the packs
+}
+
+// Stock is everything on hand, the oldest first: by the last day it is good, then by when it was born.
+func (s *State) Stock() []Stock {
+	var all []Stock
+	for l := range s.All() {
+		for _, place := range slices.Sorted(maps.Keys(l.Here)) {
+			if a := l.Here[place]; !a.empty() {
+				all = append(all, Stock{Lot: l, Place: place, Amount: a, Held: l.HeldOf(a.Numbers)})
+			}
+		}
+	}
+	slices.SortStableFunc(all, func(a, b Stock) int {
+		return cmp.Or(cmp.Compare(a.Lot.last(), b.Lot.last()), cmp.Compare(a.Lot.Born, b.Lot.Born))
+	})
+	return all
+}
+
+// last is the last day it is good, late when nobody told.
+func (l *Lot) last() record.Day { return cmp.Or(l.UseBy, l.BestBefore, "9999") }
