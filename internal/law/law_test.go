@@ -48,6 +48,7 @@ var imports = map[string]string{
 	"internal/netcontents":         "internal/unit",
 	"internal/statement":           "internal/unit internal/allergen",
 	"internal/trace":               "internal/unit",
+	"internal/allocation":          "",
 	"internal/forecast":            "",
 	"internal/record":              "internal/unit",
 	"internal/foodtable":           "internal/unit internal/finding internal/spelling",
