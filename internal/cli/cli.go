@@ -35,6 +35,10 @@ type commands struct {
 	After   afterCommand   `cmd:"" help:"Why a run cost more or less than it should have: price, yield and time."`
 	Filling fillingCommand `cmd:"" help:"How a filling scattered and drifted, from its check-weights: as text, JSON or a control chart."`
 	Week    weekCommand    `cmd:"" help:"What a week is best spent on, and what one more hour would be worth."`
+	Record  recordCommand  `cmd:"" help:"What really happened: entries that are only ever added, verified, exported, backed up."`
+	Stock   stockCommand   `cmd:"" help:"What is on hand by the records, the oldest first."`
+	Trace   traceCommand   `cmd:"" help:"Where a lot came from and where it went, with its balance."`
+	Recall  recallCommand  `cmd:"" help:"Every pack that contains any of some lots, where it is, and how much is accounted for."`
 	Check   checkCommand   `cmd:"" help:"Find what is wrong in a book."`
 	Foods   foodsCommand   `cmd:"" help:"Search the food composition table."`
 	Heat    heatCommand    `cmd:"" help:"How long food takes to cool, freeze, thaw or warm, by simulation."`

@@ -67,9 +67,22 @@ func (s shape) check(kind Kind, v reflect.Value) error {
 	return nil
 }
 
-// Decode reads a body of a kind: strictly (no field unknown, missing or twice, nothing behind it), checked, and only in the form that Encode
-// writes. Errors are *FieldError, FieldErrors and *KindError.
+// Decode reads a body as Encode writes it and in no other form, so that what was sealed has one meaning. Errors are *FieldError, FieldErrors
+// and *KindError.
 func Decode(kind Kind, body []byte) (Body, error) {
+	b, err := Read(kind, body)
+	if err != nil {
+		return nil, err
+	}
+	if at := firstDifference(body, shapes[kind].codec.write(nil, reflect.ValueOf(b))); at >= 0 {
+		return nil, &FieldError{Kind: kind, Path: "body", Problem: fmt.Sprintf("is not in its canonical form from byte %d on", at+1), Fix: "write it with Encode"}
+	}
+	return b, nil
+}
+
+// Read reads a body as a person or another program writes it: strictly (no field unknown, missing or twice, nothing behind it) and checked,
+// but in any order, with white space, and with decimals in any spelling. Errors are as of Decode.
+func Read(kind Kind, body []byte) (Body, error) {
 	s, ok := shapes[kind]
 	if !ok {
 		return nil, &KindError{kind}
@@ -84,9 +97,6 @@ func Decode(kind Kind, body []byte) (Body, error) {
 	}
 	if err := s.check(kind, v); err != nil {
 		return nil, err
-	}
-	if at := firstDifference(body, s.codec.write(nil, v)); at >= 0 {
-		return nil, &FieldError{Kind: kind, Path: "body", Problem: fmt.Sprintf("is not in its canonical form from byte %d on", at+1), Fix: "write it with Encode"}
 	}
 	return v.Interface().(Body), nil
 }

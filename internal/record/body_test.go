@@ -140,6 +140,17 @@ func TestBodiesThatAreRefused(t *testing.T) {
 	}
 }
 
+// What a person writes in another order and spelling is read as the same, and written in the one form.
+func TestReadInAnyOrder(t *testing.T) {
+	b, err := Read("used", []byte(" {\"mass_g\": \"4000.50\", \"lot\":\"L\",\n\"dish\":\"soup\", \"run\":\"tue\"} "))
+	if want := (Used{Run: "tue", Dish: "soup", Lot: "L", Mass: 4000*unit.Gram + unit.Gram/2}); err != nil || !reflect.DeepEqual(b, want) {
+		t.Errorf("%+v (%v), want %+v", b, err, want)
+	}
+	if text, err := Encode(b); err != nil || string(text) != `{"run":"tue","dish":"soup","lot":"L","mass_g":"4000.5"}` {
+		t.Errorf("written %s (%v)", text, err)
+	}
+}
+
 func FuzzDecode(f *testing.F) {
 	for _, b := range examples(f) {
 		text, err := Encode(b)

@@ -16,6 +16,10 @@ import (
 // it is a SQLite file that can be opened as it is; from PostgreSQL the journal as JSON lines, for Import. A file that is there already is
 // not written over. It returns the head of the copy.
 func (s *Store) Backup(ctx context.Context, path string) (record.Head, error) {
+	path, err := filepath.Abs(path) // a database's address has no folder that it starts from
+	if err != nil {
+		return record.Head{}, notWritten(path, err)
+	}
 	if _, err := os.Lstat(path); err == nil {
 		return record.Head{}, &Error{Code: BadAddress, Place: path, Problem: "is there already", Fix: "give the backup a new name"}
 	}
