@@ -15,7 +15,7 @@ func TestReadmeCommands(t *testing.T) {
 		t.Fatal(err)
 	}
 	t.Chdir(t.TempDir())
-	word := regexp.MustCompile(`"[^"]*"|\S+`)
+	word := regexp.MustCompile(`'[^']*'|"[^"]*"|\S+`)
 	ran := 0
 	for line := range strings.Lines(string(readme)) {
 		line, isCommand := strings.CutPrefix(line, "    ./kettlefrost ")
@@ -25,7 +25,10 @@ func TestReadmeCommands(t *testing.T) {
 		line, _, _ = strings.Cut(line, " #")
 		var args []string
 		for _, w := range word.FindAllString(line, -1) {
-			args = append(args, strings.Trim(w, `"`))
+			if quote := w[:1]; quote == `"` || quote == "'" {
+				w = strings.Trim(w, quote)
+			}
+			args = append(args, w)
 		}
 		var shown, told bytes.Buffer
 		if code := Run(t.Context(), args, func(string) string { return "" }, strings.NewReader(""), &shown, &told); code != fine || shown.Len() == 0 {
