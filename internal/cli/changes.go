@@ -54,9 +54,16 @@ func readEach[T any](flag string, texts []string, parse func(string) (T, error))
 	for _, text := range texts {
 		one, err := parse(text)
 		if err != nil {
-			return nil, failure{badUsage, fmt.Sprintf("%s %s", flag, text), err.Error(), "kettlefrost day --help shows how it is written; --as json has the keys of the tasks"}
+			return nil, failure{badUsage, fmt.Sprintf("%s %s", flag, text), err.Error(), howWritten(flag)}
 		}
 		all = append(all, one)
 	}
 	return all, nil
+}
+
+func howWritten(flag string) string {
+	if flag == "--late" {
+		return "--help shows how it is written; kettlefrost day --as json has the keys of the tasks"
+	}
+	return "--help shows how it is written"
 }

@@ -72,15 +72,6 @@ func composition(f massflow.Fractions) (heat.Composition, error) {
 		Fibre: f[massflow.Fibre] / sum, Ash: f[massflow.Ash] / sum, Alcohol: f[massflow.Alcohol] / sum}.Normalise()
 }
 
-// properties is a mixture's density, heat and conductivity while not frozen.
-func properties(f massflow.Fractions, atC float64) (heat.Properties, error) {
-	c, err := composition(f)
-	if err != nil {
-		return heat.Properties{}, err
-	}
-	return c.At(atC)
-}
-
 func (d *cooked) headOf(i int) int {
 	for range d.graph.Steps {
 		if d.graph.Steps[i].After < 0 {

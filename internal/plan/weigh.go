@@ -2,7 +2,6 @@ package plan
 
 import (
 	"fmt"
-	"math"
 	"strings"
 
 	"kettlefrost/internal/kitchen"
@@ -40,6 +39,3 @@ func (p *planner) byTableMeasure(ndb string, a unit.Amount) (float64, bool) {
 
 // mass is kilograms as a typed mass.
 func mass(kg float64) unit.Mass { return unit.MassKg(kg) }
-
-// span is seconds as a typed span, up to the next second.
-func span(s float64) unit.Span { return unit.SpanS(math.Ceil(s - 1e-6)) }

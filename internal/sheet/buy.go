@@ -61,6 +61,9 @@ func (w *writer) buyTotal(b plan.Buy) string {
 			missing++
 		}
 	}
+	if missing == 0 && b.LeftOver > 0 {
+		return fmt.Sprintf("%s; of that %s is still there for later runs", w.money(b.Total), w.money(b.LeftOver))
+	}
 	if missing == 0 {
 		return w.money(b.Total)
 	}
