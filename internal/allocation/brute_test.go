@@ -129,7 +129,7 @@ func TestNoOtherWayServesMore(t *testing.T) {
 	for name, c := range map[string]struct{ few, whole bool }{"any lots": {}, "few lots": {few: true}, "whole orders": {whole: true}, "both": {true, true}} {
 		t.Run(name, func(t *testing.T) {
 			var opened, least, seen int
-			for seed := range uint64(500) {
+			for seed := range uint64(250) {
 				s := small(rand.New(rand.NewPCG(seed, 6)), c.few, c.whole)
 				p, err := Allocate(s)
 				if err != nil {

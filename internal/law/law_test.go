@@ -49,6 +49,7 @@ var imports = map[string]string{
 	"internal/statement":           "internal/unit internal/allergen",
 	"internal/trace":               "internal/unit",
 	"internal/allocation":          "",
+	"internal/invoice":             "internal/unit",
 	"internal/forecast":            "",
 	"internal/record":              "internal/unit",
 	"internal/lots":                "internal/unit internal/finding internal/record internal/trace",
