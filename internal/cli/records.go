@@ -17,6 +17,11 @@ type recordsFlag struct {
 	Records string `placeholder:"FILE" help:"File of the records, made if it is not there, or postgres://…; KETTLEFROST_RECORDS when left out."`
 }
 
+// kept says whether anybody said where the records are.
+func (f recordsFlag) kept(s *surroundings) bool {
+	return f.Records != "" || s.getenv("KETTLEFROST_RECORDS") != ""
+}
+
 func (f recordsFlag) open(s *surroundings) (*app.Records, error) {
 	address := f.Records
 	if address == "" {

@@ -22,6 +22,7 @@ import (
 // serveCommand shows the plans in a browser.
 type serveCommand struct {
 	bookFlag
+	recordsFlag
 	Listen string `default:"127.0.0.1:8090" placeholder:"HOST:PORT" help:"Address to serve on, of this computer only (${default}); port 0 takes a free one."`
 }
 
@@ -31,9 +32,18 @@ func (c serveCommand) Run(s *surroundings) error {
 	if err != nil {
 		return err
 	}
-	h, err := c.open(s)
+	h, err := c.bookFlag.open(s)
 	if err != nil {
 		return err
+	}
+	var records web.Records
+	if c.kept(s) {
+		r, err := c.recordsFlag.open(s)
+		if err != nil {
+			return err
+		}
+		defer r.Close()
+		records = r
 	}
 	listener, err := net.Listen("tcp", c.Listen)
 	if err != nil {
@@ -44,7 +54,7 @@ func (c serveCommand) Run(s *surroundings) error {
 		s.say("%s: %s; kettlefrost check lists them", h.name(), tally(found))
 	}
 	server := &http.Server{
-		Handler:           web.New(h, web.Options{Hosts: []string{host}, Schemas: schema.Files()}),
+		Handler:           web.New(h, web.Options{Hosts: []string{host}, Schemas: schema.Files(), Records: records}),
 		ReadHeaderTimeout: 5 * time.Second, ReadTimeout: 30 * time.Second, IdleTimeout: 2 * time.Minute,
 		BaseContext: func(net.Listener) context.Context { return s.ctx },
 	}

@@ -72,7 +72,7 @@ var imports = map[string]string{
 	// use cases and edges
 	"internal/store":  "internal/record",
 	"internal/app":    "internal/record internal/store internal/lots internal/finding internal/spelling internal/unit internal/kitchen internal/foodtable internal/bookfile internal/plan",
-	"internal/web":    "internal/app internal/reheating internal/netcontents internal/heatcase internal/heatcase/heatshow internal/medium internal/unit internal/finding internal/spelling internal/kitchen internal/foodtable internal/plan internal/roster internal/calendar internal/draw internal/sheet",
+	"internal/web":    "internal/record internal/lots internal/trace internal/app internal/reheating internal/netcontents internal/heatcase internal/heatcase/heatshow internal/medium internal/unit internal/finding internal/spelling internal/kitchen internal/foodtable internal/plan internal/roster internal/calendar internal/draw internal/sheet",
 	"internal/cli":    "internal/record internal/lots internal/app internal/reheating internal/heatcase internal/heatcase/heatshow internal/medium internal/draw internal/web internal/roster internal/calendar internal/sheet internal/unit internal/finding internal/spelling internal/kitchen internal/foodtable internal/bookfile internal/plan demo schema",
 	"cmd/kettlefrost": "internal/cli",
 	"cmd/psplib":      "internal/timetable internal/timetable/check internal/timetable/psplib",

@@ -105,10 +105,10 @@ func RecallText(r lots.Recall, found finding.List, units unit.System) string {
 	w.heading("accounted for", fmt.Sprintf("%d of %d packs, %.2f %%", r.Found.Count, r.Made.Count, 100*r.Ratio()))
 	for _, p := range r.Packs {
 		if !p.Missing.Empty() {
-			w.para(2, fmt.Sprintf("Lot %s: nobody knows where packs %s are.", p.Lot.ID, p.Missing))
+			w.para(2, fmt.Sprintf("Lot %s: no place is known of no. %s.", p.Lot.ID, p.Missing))
 		}
 		if !p.Twice.Empty() {
-			w.para(2, fmt.Sprintf("Lot %s: the records tell two places of packs %s.", p.Lot.ID, p.Twice))
+			w.para(2, fmt.Sprintf("Lot %s: two places are told of no. %s.", p.Lot.ID, p.Twice))
 		}
 	}
 	w.heading("where the packs are", "")

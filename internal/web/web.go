@@ -33,17 +33,19 @@ type House interface {
 type Options struct {
 	Hosts   []string // names besides localhost and the loopback addresses under which the pages may be asked for, without port
 	Schemas fs.FS    // files served below /schema/; none when nil
+	Records Records  // what really happened; nil when it is not kept
 }
 
 // New serves the pages of a house.
 func New(house House, options Options) http.Handler {
-	s := &server{house: house, schemas: options.Schemas}
+	s := &server{house: house, schemas: options.Schemas, records: options.Records}
 	return guard(options.Hosts, compress(s.routes()))
 }
 
 type server struct {
 	house   House
 	schemas fs.FS
+	records Records
 }
 
 // routes is the table of contents.
@@ -77,6 +79,9 @@ func (s *server) routes() http.Handler {
 	mux.HandleFunc("GET /week", s.showWeek)
 	mux.HandleFunc("GET /filling", s.showFillings)
 	mux.HandleFunc("GET /filling/{pack}", s.showFilling)
+	mux.HandleFunc("GET /stock", s.showStock)
+	mux.HandleFunc("GET /lot", s.showLot)
+	mux.HandleFunc("GET /recall", s.showRecall)
 	mux.HandleFunc("GET /book", s.showBook)
 	mux.HandleFunc("GET /foods", s.showFoods)
 	mux.HandleFunc("GET /form", s.showForm)

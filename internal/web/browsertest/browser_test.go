@@ -70,7 +70,7 @@ func serve(t *testing.T) string {
 	if err != nil {
 		t.Fatal(err)
 	}
-	server := httptest.NewServer(web.New(house, web.Options{}))
+	server := httptest.NewServer(web.New(house, web.Options{Records: diary(t)}))
 	t.Cleanup(server.Close)
 	return server.URL
 }

@@ -1,0 +1,90 @@
+package web
+
+import (
+	"context"
+	"errors"
+	"net/http"
+	"slices"
+	"strings"
+	"testing"
+
+	"kettlefrost/internal/finding"
+	"kettlefrost/internal/lots"
+	"kettlefrost/internal/record"
+	"kettlefrost/internal/unit"
+)
+
+// diary is records made by hand.
+type diary []record.Entry
+
+func (d diary) Lots(context.Context) (*lots.State, finding.List, error) {
+	if d == nil {
+		return nil, nil, errors.New("the disk is full")
+	}
+	s, found := lots.Of(slices.Values(d))
+	return s, found, nil
+}
+
+// soupDiary is invented: carrots into a soup, packed, some packs sold and one of them sold again; a hostile name among them.
+func soupDiary(t testing.TB) diary {
+	t.Helper()
+	numbers := func(text string) record.Numbers {
+		n, err := record.ParseNumbers(text)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return n
+	}
+	var d diary
+	for i, b := range []record.Body{
+		record.Received{Lot: "R-carrot", Ingredient: "carrot", Supplier: `<b>farm</b>`, SupplierLot: "77", Mass: 20 * unit.Kilogram, Place: "walk-in", UseBy: "2026-12-09"},
+		record.Used{Run: "tue", Dish: "soup", Lot: "R-carrot", Mass: 16 * unit.Kilogram},
+		record.Made{Run: "tue", Dish: "soup", Output: "soup", Lot: "M-soup", Mass: 26 * unit.Kilogram},
+		record.Packed{Run: "tue", Pack: "soup-650", Lot: "P-soup", Numbers: numbers("1-39"), Label: 650 * unit.Gram, Mass: 25_500 * unit.Gram, From: []record.Part{{Lot: "M-soup", Mass: 25_500 * unit.Gram}}, BestBefore: "2027-06-01", Place: "chest-1"},
+		record.HandedOver{Customer: "cafe", Lot: "P-soup", Numbers: numbers("1-12")},
+		record.HandedOver{Customer: "bar", Lot: "P-soup", Numbers: numbers("12")},
+		record.Held{Lot: "P-soup", Numbers: numbers("30-39"), Why: "cooled slowly"},
+		record.Counted{Lot: "P-soup", Place: "chest-1", Numbers: numbers("13-38")},
+	} {
+		e, err := record.Say(record.ID{byte(i + 1)}, record.Instant(1_780_000_000_000+60_000*i), "Ada", "tablet", b)
+		if err != nil {
+			t.Fatal(err)
+		}
+		e.Seq = uint64(i + 1)
+		d = append(d, e)
+	}
+	return d
+}
+
+func TestStockLotsAndRecalls(t *testing.T) {
+	h := New(&shelf{now: monthBefore()}, Options{Records: soupDiary(t)})
+	for _, c := range []struct {
+		target string
+		status int
+		has    []string
+	}{
+		{"/stock", 200, []string{"What does not fit", "handed over before", "R-carrot", "walk-in", "2026-12-09", "26 packs", "13-38", "packs 30-38", `href="/lot?lot=P-soup"`, `aria-current="page">Stock`}},
+		{"/lot?lot=R-carrot", 200, []string{"goods, carrot, from &lt;b&gt;farm&lt;/b&gt;, their lot 77, use by 2026-12-09", "16\u00a0kg", "Unaccounted", "P-soup", "15.7\u00a0kg", `href="/recall?lot=R-carrot"`}},
+		{"/lot?lot=P-soup&units=us", 200, []string{"HELD", "Packs 30-39: cooled slowly (Ada)", "R-carrot", `href="/lot?lot=R-carrot&amp;units=us"`, "handed over before"}},
+		{"/lot?lot=+R-none+", 404, []string{"No entry names a lot “R-none”", "R-carrot"}},
+		{"/lot", 200, []string{"On hand, the oldest first"}},
+		{"/recall?lot=R-carrot", 200, []string{"97.44 %", "38 of 39 packs", "NOT ALL ACCOUNTED FOR", "no place is known of no. 39", "handed over cafe", "on hand chest-1", "1-12", "M-soup"}},
+		{"/recall?lot=R-none", 404, []string{"No entry names"}},
+	} {
+		w := get(h, c.target)
+		if w.Code != c.status {
+			t.Errorf("%s: status %d, want %d", c.target, w.Code, c.status)
+		}
+		for _, want := range c.has {
+			if !strings.Contains(w.Body.String(), want) {
+				t.Errorf("%s does not have %q", c.target, want)
+			}
+		}
+	}
+	for says, records := range map[string]Records{"No records are kept here": nil, "The disk is full": diary(nil)} {
+		w := get(New(&shelf{now: monthBefore()}, Options{Records: records}), "/stock")
+		if !strings.Contains(w.Body.String(), says) || records != nil && w.Code != http.StatusInternalServerError {
+			t.Errorf("status %d, without %q", w.Code, says)
+		}
+	}
+}
