@@ -23,6 +23,8 @@ type App struct {
 	foods  *foodtable.Table
 	now    func() time.Time
 	memo   memo
+
+	records *Records // nil when none are followed
 }
 
 // New serves the book in folder, a tree of text files. It is read again at each use, so that an edit shows at once. Now is the
@@ -46,8 +48,10 @@ func (a *App) Book() (kitchen.Book, finding.List) {
 	if found.Worst() < finding.Stop {
 		found = append(found, loaded.Place(kitchen.Check(loaded.Book, a.knows))...)
 	}
+	book, wrong := a.stocked(loaded.Book)
+	found = append(found, wrong...)
 	found.Sort()
-	return loaded.Book, found
+	return book, found
 }
 
 func (a *App) knows(ndb string) bool {

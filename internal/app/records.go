@@ -5,7 +5,7 @@ import (
 	"crypto/rand"
 	"fmt"
 	"io"
-	"iter"
+	"sync"
 	"time"
 
 	"kettlefrost/internal/finding"
@@ -15,7 +15,16 @@ import (
 )
 
 // Records is what really happened in a kitchen, and what follows from it.
-type Records struct{ store *store.Store }
+type Records struct {
+	store *store.Store
+
+	mu       sync.Mutex
+	seen     uint64 // how far of the chain is in what follows
+	standing *record.Standing
+	refused  finding.List
+	state    *lots.State
+	found    finding.List
+}
 
 // OpenRecords opens the records at an address: a file, which is made if it is not there, or postgres://… Errors are *store.Error.
 func OpenRecords(ctx context.Context, address string, now func() time.Time) (*Records, error) {
@@ -23,7 +32,7 @@ func OpenRecords(ctx context.Context, address string, now func() time.Time) (*Re
 	if err != nil {
 		return nil, err
 	}
-	return &Records{s}, nil
+	return &Records{store: s, standing: &record.Standing{}}, nil
 }
 
 // Close ends the use of the records; what was acknowledged is kept.
@@ -46,11 +55,7 @@ func (r *Records) Enter(ctx context.Context, said Said) (record.Entry, error) {
 		return e, err
 	}
 	if e.Corrects = said.Corrects; e.Corrects != (record.ID{}) {
-		standing, _, err := r.standing(ctx)
-		if err != nil {
-			return e, err
-		}
-		if _, err := standing.Add(e); err != nil {
+		if err := r.corrects(ctx, e); err != nil {
 			return e, err
 		}
 	}
@@ -61,30 +66,43 @@ func (r *Records) Enter(ctx context.Context, said Said) (record.Entry, error) {
 	return sealed[0], nil
 }
 
-// standing are the entries that hold, and what is wrong with corrections among them.
-func (r *Records) standing(ctx context.Context) (*record.Standing, finding.List, error) {
-	s, found := &record.Standing{}, finding.List{}
-	for e, err := range r.store.Read(ctx, 1) {
-		if err != nil {
-			return nil, nil, err
-		}
-		if _, err := s.Add(e); err != nil {
-			found = append(found, finding.Finding{Code: "correction-refused", Severity: finding.Caution, Where: fmt.Sprintf("entry %d (%s)", e.Seq, e.Kind), Path: "entries." + e.ID.String(), Message: err.Error(), Fix: "correct the right entry"})
-		}
+// corrects checks that a correction can be.
+func (r *Records) corrects(ctx context.Context, e record.Entry) error {
+	r.mu.Lock()
+	defer r.mu.Unlock()
+	if err := r.catchUp(ctx); err != nil {
+		return err
 	}
-	return s, found, nil
+	return r.standing.Check(e)
 }
 
-// Lots are all lots as they stand now, and what does not fit.
+// catchUp reads what was entered since it was last read.
+func (r *Records) catchUp(ctx context.Context) error {
+	for e, err := range r.store.Read(ctx, r.seen+1) {
+		if err != nil {
+			return err
+		}
+		if _, err := r.standing.Add(e); err != nil {
+			r.refused = append(r.refused, finding.Finding{Code: "correction-refused", Severity: finding.Caution, Where: fmt.Sprintf("entry %d (%s)", e.Seq, e.Kind), Path: "entries." + e.ID.String(), Message: err.Error(), Fix: "correct the right entry"})
+		}
+		r.seen, r.state = e.Seq, nil
+	}
+	return nil
+}
+
+// Lots are all lots as they stand now, and what does not fit. The state is not changed later; it is folded anew when something was entered.
 func (r *Records) Lots(ctx context.Context) (*lots.State, finding.List, error) {
-	standing, found, err := r.standing(ctx)
-	if err != nil {
+	r.mu.Lock()
+	defer r.mu.Unlock()
+	if err := r.catchUp(ctx); err != nil {
 		return nil, nil, err
 	}
-	state, more := lots.Of(iter.Seq[record.Entry](standing.All()))
-	found = append(found, more...)
-	found.Sort()
-	return state, found, nil
+	if r.state == nil {
+		state, found := lots.Of(r.standing.All())
+		r.state, r.found = state, append(found, r.refused...)
+		r.found.Sort()
+	}
+	return r.state, r.found, nil
 }
 
 // Verify holds every entry against the chain. The error is *record.ChainError and names the first that is bad.

@@ -16,13 +16,15 @@ import (
 
 // bookFlag is how every command that needs a book is told which.
 type bookFlag struct {
+	recordsFlag
 	Book string `placeholder:"DIR" help:"Folder of the kitchen's book; KETTLEFROST_BOOK or the demo kitchen when left out."`
 }
 
 // house is a kitchen's book and where it stands.
 type house struct {
 	*app.App
-	folder string // "" is the demo
+	folder  string       // "" is the demo
+	records *app.Records // nil when none are kept
 }
 
 // open finds the book.
@@ -42,7 +44,16 @@ func (b bookFlag) open(s *surroundings) (house, error) {
 		files = os.DirFS(folder)
 	}
 	a, err := app.New(files, s.now)
-	return house{a, folder}, err
+	if err != nil || !b.kept(s) {
+		return house{App: a, folder: folder}, err
+	}
+	records, err := b.recordsFlag.open(s)
+	if err != nil {
+		return house{}, err
+	}
+	s.closers = append(s.closers, records.Close)
+	a.Follow(records)
+	return house{a, folder, records}, nil
 }
 
 // notFolder is why a name cannot be a book's folder, or "".

@@ -54,6 +54,7 @@ type surroundings struct {
 	stdin          io.Reader
 	stdout, stderr io.Writer
 	now            func() time.Time
+	closers        []func() error // what a command has opened and leaves to the end
 }
 
 // Run is the whole program: args are those after its name, and the number returned is the exit code. When ctx ends, a server shuts
@@ -73,7 +74,11 @@ func Run(ctx context.Context, args []string, getenv func(string) string, stdin i
 	case err != nil:
 		return s.end(misread(err))
 	}
-	return s.end(command.Run(s))
+	err = command.Run(s)
+	for _, closing := range s.closers {
+		err = errors.Join(err, closing())
+	}
+	return s.end(err)
 }
 
 // misread is an error of the parser, with where to read on.

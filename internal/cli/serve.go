@@ -22,7 +22,6 @@ import (
 // serveCommand shows the plans in a browser.
 type serveCommand struct {
 	bookFlag
-	recordsFlag
 	Listen string `default:"127.0.0.1:8090" placeholder:"HOST:PORT" help:"Address to serve on, of this computer only (${default}); port 0 takes a free one."`
 }
 
@@ -32,18 +31,13 @@ func (c serveCommand) Run(s *surroundings) error {
 	if err != nil {
 		return err
 	}
-	h, err := c.bookFlag.open(s)
+	h, err := c.open(s)
 	if err != nil {
 		return err
 	}
-	var records web.Records
-	if c.kept(s) {
-		r, err := c.recordsFlag.open(s)
-		if err != nil {
-			return err
-		}
-		defer r.Close()
-		records = r
+	var records web.Records // not a *app.Records that is nil
+	if h.records != nil {
+		records = h.records
 	}
 	listener, err := net.Listen("tcp", c.Listen)
 	if err != nil {

@@ -183,10 +183,13 @@ func (s *State) Stock() []Stock {
 		}
 	}
 	slices.SortStableFunc(all, func(a, b Stock) int {
-		return cmp.Or(cmp.Compare(a.Lot.last(), b.Lot.last()), cmp.Compare(a.Lot.Born, b.Lot.Born))
+		return cmp.Or(cmp.Compare(cmp.Or(a.Lot.Last(), late), cmp.Or(b.Lot.Last(), late)), cmp.Compare(a.Lot.Born, b.Lot.Born))
 	})
 	return all
 }
 
-// last is the last day it is good, late when nobody told.
-func (l *Lot) last() record.Day { return cmp.Or(l.UseBy, l.BestBefore, "9999") }
+// late is after every day, for what nobody told a last day of.
+const late record.Day = "9999"
+
+// Last is the last day it is good, empty when nobody told.
+func (l *Lot) Last() record.Day { return cmp.Or(l.UseBy, l.BestBefore) }

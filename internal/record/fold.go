@@ -52,15 +52,11 @@ func (s *Standing) Add(e Entry) (Change, error) {
 	if s.roots == nil {
 		s.roots, s.rootOf = map[ID]*root{}, map[ID]ID{}
 	}
-	_, isRoot := s.roots[e.ID]
-	_, isCorrection := s.rootOf[e.ID]
-	switch {
-	case isRoot || isCorrection:
-		return Change{}, &RepeatedError{e}
-	case e.Corrects != ID{}:
-		return s.correct(e)
-	case e.Kind == Voided{}.Kind():
-		return Change{}, &CorrectionError{Entry: e, Problem: "it names no entry"}
+	if err := s.Check(e); err != nil {
+		return Change{}, err
+	}
+	if e.Corrects != (ID{}) {
+		return s.correct(e), nil
 	}
 	r := &root{entry: e}
 	at, _ := slices.BinarySearchFunc(s.ordered, r, func(a, b *root) int { return Compare(a.entry, b.entry) })
@@ -70,26 +66,44 @@ func (s *Standing) Add(e Entry) (Change, error) {
 	return Change{Is: r.holds(), Past: past}, nil
 }
 
-func (s *Standing) correct(e Entry) (Change, error) {
-	at := e.Corrects
-	if of, ok := s.rootOf[at]; ok {
-		at = of
-	}
-	r, ok := s.roots[at]
-	if !ok {
-		return Change{}, &CorrectionError{Entry: e, Problem: "there is no such entry before it"}
-	}
+// Check says whether an entry can be added, without adding it. Errors are as of Add.
+func (s *Standing) Check(e Entry) error {
+	_, isCorrection := s.rootOf[e.ID]
 	void := Voided{}.Kind()
-	if e.Kind != void && e.Kind != r.entry.Kind {
-		return Change{}, &CorrectionError{Entry: e, Problem: fmt.Sprintf("that is %s, and this is %s", r.entry.Kind, e.Kind), Original: r.entry.Kind}
+	switch {
+	case s.roots[e.ID] != nil || isCorrection:
+		return &RepeatedError{e}
+	case e.Corrects == ID{} && e.Kind == void:
+		return &CorrectionError{Entry: e, Problem: "it names no entry"}
+	case e.Corrects == ID{}:
+		return nil
 	}
+	r := s.about(e.Corrects)
+	switch {
+	case r == nil:
+		return &CorrectionError{Entry: e, Problem: "there is no such entry before it"}
+	case e.Kind != void && e.Kind != r.entry.Kind:
+		return &CorrectionError{Entry: e, Problem: fmt.Sprintf("that is %s, and this is %s", r.entry.Kind, e.Kind), Original: r.entry.Kind}
+	case e.Kind != void && r.holds() == nil:
+		return &CorrectionError{Entry: e, Problem: "that was taken back", Original: r.entry.Kind}
+	}
+	return nil
+}
+
+// about is the entry that an entry of that ID is about: itself, or the one that it corrects; nil when it is not there.
+func (s *Standing) about(id ID) *root {
+	if of, ok := s.rootOf[id]; ok {
+		id = of
+	}
+	return s.roots[id]
+}
+
+func (s *Standing) correct(e Entry) Change {
+	r := s.about(e.Corrects)
 	was := r.holds()
-	if e.Kind != void && was == nil {
-		return Change{}, &CorrectionError{Entry: e, Problem: "that was taken back", Original: r.entry.Kind}
-	}
 	r.later = append(r.later, e)
 	s.rootOf[e.ID] = r.entry.ID
-	return Change{Was: was, Is: r.holds(), Past: s.ordered[len(s.ordered)-1] != r}, nil
+	return Change{Was: was, Is: r.holds(), Past: s.ordered[len(s.ordered)-1] != r}
 }
 
 // holds is the entry with the last correction that stands; nil when it was taken back.

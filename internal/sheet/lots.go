@@ -36,7 +36,7 @@ func StockText(s *lots.State, found finding.List, units unit.System) string {
 		case x.Numbers.Empty() && x.Lot.Held():
 			held = "held"
 		}
-		t.add(string(x.Lot.ID), x.Lot.What, cmp.Or(string(x.Place), "nobody said"), w.amountOf(x.Amount), string(cmp.Or(x.Lot.UseBy, x.Lot.BestBefore)), held)
+		t.add(string(x.Lot.ID), x.Lot.What, cmp.Or(string(x.Place), "nobody said"), w.amountOf(x.Amount), string(x.Lot.Last()), held)
 		if !x.Numbers.Empty() {
 			t.under(2, "packs "+x.Numbers.String())
 		}

@@ -129,7 +129,7 @@ func (s *server) stockOf(w http.ResponseWriter, r *http.Request, state *lots.Sta
 	query.Del("lot")
 	v := stockPage{shell: inShell(book.Kitchen, "Stock", "stock"), Units: unitLinks(stockPath, query, rd.units), Findings: viewFindings(found), Asked: asked}
 	for _, x := range state.Stock() {
-		row := stockRow{URL: lotURL(lotPath, x.Lot.ID, query), Lot: string(x.Lot.ID), What: x.Lot.What, Place: cmp.Or(string(x.Place), "nobody said where"), Until: string(cmp.Or(x.Lot.UseBy, x.Lot.BestBefore))}
+		row := stockRow{URL: lotURL(lotPath, x.Lot.ID, query), Lot: string(x.Lot.ID), What: x.Lot.What, Place: cmp.Or(string(x.Place), "nobody said where"), Until: string(x.Lot.Last())}
 		if x.Numbers.Empty() {
 			row.Mass = rd.fig(x.Mass)
 		} else {
