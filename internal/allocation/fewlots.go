@@ -5,52 +5,34 @@ import (
 	"slices"
 )
 
-// Customers that want few lots make the question a packing problem, for which no quick exact way is known. It is searched: first
-// as if nobody minded the number of lots (a flow), then, where the flow takes too many lots for a line, once with one of them
-// taken for sure and once without it.
-
-// hunt is one such search: can all lines have what they were granted, and how much more can one of them get?
-type hunt struct {
-	*shelf
-	few   []*line // those with packs not named yet that want few lots
-	one   *line   // the line that is to get more; nil: only whether all fit
-	want  int
-	best  int // -1: nothing found
-	lots  map[*line][]int
-	steps int             // left
-	out   bool            // of steps
-	only  map[*line][]int // lots these lines are held to; empty: any
-}
-
-const (
-	maybe = iota
-	must
-	never
-)
+// Customers that want few lots make the question a packing problem, for which no quick exact way is known. First the others keep the
+// lots that were found for them. Where that falls short it is searched: first as if nobody minded the number of lots (a flow); then,
+// where the flow takes too many lots for a line, once with one of them taken for sure and once without it.
 
 // grow is how much more of n packs l can get, and whether that is proved to be all.
 func (sh *shelf) grow(l *line, n int) (int, bool) {
-	// first with the others' lots as they were: mostly that will do
-	quick := sh.hunt(l, n, sh.found)
-	if quick.best == n {
-		sh.found = quick.lots
+	quick, lots, ok := sh.quick(l, n)
+	if ok && l.mostLots > 0 {
+		sh.found[l] = lots
+	}
+	if quick == n {
 		return n, true
 	}
-	full := sh.hunt(l, n, nil)
-	if quick.best > full.best {
-		full.best, full.lots = quick.best, quick.lots
+	h := sh.hunt(l, n, quick)
+	if h.lots != nil {
+		sh.found = h.lots
 	}
-	if full.best < 0 { // out of steps; what was found before still stands
-		return 0, false
-	}
-	sh.found = full.lots
-	return full.best, !full.out || full.best == n
+	return h.best, !h.out || h.best == n
 }
 
 // fits names n packs of the lot at place k for l if everybody can still have what they were granted.
 func (sh *shelf) fits(l *line, k, n int) bool {
 	sh.name(l, k, n)
-	h := sh.hunt(nil, 0, nil)
+	if _, lots, ok := sh.quick(l, 0); ok {
+		sh.found[l] = lots
+		return true
+	}
+	h := sh.hunt(nil, 0, -1)
 	if h.best < 0 {
 		sh.name(l, k, -n)
 		return false
@@ -59,97 +41,60 @@ func (sh *shelf) fits(l *line, k, n int) bool {
 	return true
 }
 
-func (sh *shelf) hunt(one *line, want int, only map[*line][]int) *hunt {
-	h := &hunt{shelf: sh, one: one, want: want, best: -1, steps: sh.steps, only: only}
-	for _, l := range sh.lines {
-		if l.mostLots > 0 && (l.unnamed() > 0 || l == one) {
-			h.few = append(h.few, l)
-		}
-	}
-	marks := make([][]int8, len(h.few))
-	for i, l := range h.few {
-		marks[i] = make([]int8, len(sh.lots))
-		for k := range sh.lots {
-			held := l != one && only[l] != nil && only[l][k] == 0 && l.named[k] == 0
-			if sh.day[k] < l.from || sh.avail[k] == 0 || held || l.mostLots == len(l.named) && l.named[k] == 0 {
-				marks[i][k] = never
+// quick leaves the others that want few lots what was found for them. It says how much more of n packs l can get then, and of which
+// lots if it wants few; not ok: it cannot even have what it was granted.
+func (sh *shelf) quick(l *line, n int) (more int, lots []int, ok bool) {
+	t := &shelf{day: sh.day, dates: sh.dates, avail: slices.Clone(sh.avail), slack: slices.Clone(sh.slack)}
+	for other, lots := range sh.found {
+		for k, packs := range lots {
+			if other != l {
+				t.pin(other, k, packs)
 			}
 		}
 	}
-	h.branch(marks)
-	return h
+	if least(t.slack, 0, len(t.slack)-1) < 0 || slices.ContainsFunc(t.avail, func(n int) bool { return n < 0 }) {
+		return 0, nil, false
+	}
+	more = min(n, t.room(l))
+	if l.mostLots == 0 {
+		return more, nil, true
+	}
+	t.promise(l, more)
+	left := l.unnamed() + more
+	lots = make([]int, len(sh.lots))
+	picks := l.mostLots - len(l.named)
+	for left > 0 {
+		k, packs := t.biggest(l, left, picks)
+		if packs == 0 {
+			break
+		}
+		if l.named[k] == 0 && lots[k] == 0 {
+			picks--
+		}
+		t.pin(l, k, packs)
+		lots[k] += packs
+		left -= packs
+	}
+	return max(0, more-left), lots, left <= more
 }
 
-// branch settles one lot of one line after the other.
-func (h *hunt) branch(marks [][]int8) {
-	if h.best == h.want && h.best >= 0 || h.out {
-		return
-	}
-	if h.steps--; h.steps < 0 {
-		h.out = true
-		return
-	}
-	got, used, ok := h.relax(marks)
-	if !ok || got <= h.best {
-		return
-	}
-	i, k := h.tooMany(marks, used)
-	if i < 0 {
-		h.best, h.lots = got, map[*line][]int{}
-		for i, l := range h.few {
-			h.lots[l] = used[i]
+// biggest is the lot that l can have most of, up to n; of equal ones the oldest. Lots that are named for it come first.
+func (sh *shelf) biggest(l *line, n, picks int) (lot, packs int) {
+	rank := 0
+	for k, left := range sh.avail {
+		if sh.day[k] < l.from || l.named[k] == 0 && picks == 0 {
+			continue
 		}
-		return
-	}
-	h.branch(h.with(marks, i, k, must))
-	h.branch(h.with(marks, i, k, never))
-}
-
-// with marks a lot of a line; when the line has all its lots, the others are out.
-func (h *hunt) with(marks [][]int8, i, k int, mark int8) [][]int8 {
-	next := slices.Clone(marks)
-	next[i] = slices.Clone(marks[i])
-	next[i][k] = mark
-	if mark == must && h.picks(next, i) == 0 {
-		for k, m := range next[i] {
-			if m == maybe && h.few[i].named[k] == 0 {
-				next[i][k] = never
-			}
+		can := max(0, min(n, left, sh.nameable(l, sh.day[k])))
+		r := 2 * can
+		if l.named[k] > 0 && can > 0 {
+			r += 2 * n
+		}
+		if r > rank {
+			rank, lot, packs = r, k, can
 		}
 	}
-	return next
-}
-
-// picks is how many lots a line may still open, beside those it must.
-func (h *hunt) picks(marks [][]int8, i int) int {
-	l := h.few[i]
-	n := l.mostLots - len(l.named)
-	for k, m := range marks[i] {
-		if m == must && l.named[k] == 0 {
-			n--
-		}
-	}
-	return n
-}
-
-// tooMany finds a line that the flow gives too many lots, and the one of them it gets most of; -1 if there is none.
-func (h *hunt) tooMany(marks [][]int8, used [][]int) (line, lot int) {
-	for i, l := range h.few {
-		opened, most := 0, -1
-		for k, n := range used[i] {
-			if n == 0 || l.named[k] > 0 {
-				continue
-			}
-			opened++
-			if marks[i][k] == maybe && (most < 0 || n > used[i][most]) {
-				most = k
-			}
-		}
-		if opened > l.mostLots-len(l.named) {
-			return i, most
-		}
-	}
-	return -1, -1
+	return lot, packs
 }
 
 // choose names the lots of a line that wants few: the oldest one that will do, as much of it as may be had, then the next.

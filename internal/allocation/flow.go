@@ -2,8 +2,9 @@ package allocation
 
 // network is a flow network; flows are grown along shortest augmenting paths.
 type network struct {
-	arcs []arc
-	out  [][]int // of each node, its arcs; arc i^1 is the way back of arc i
+	arcs  []arc
+	out   [][]int // of each node, its arcs; arc i^1 is the way back of arc i
+	scans int     // arcs looked at so far
 }
 
 type arc struct{ to, room int }
@@ -51,6 +52,7 @@ func (n *network) path(from, to int) []int {
 	for len(queue) > 0 {
 		v := queue[0]
 		queue = queue[1:]
+		n.scans += len(n.out[v])
 		for _, i := range n.out[v] {
 			a := n.arcs[i]
 			if a.room == 0 || a.to == from || by[a.to] >= 0 {

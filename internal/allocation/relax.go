@@ -39,6 +39,7 @@ func (h *hunt) relax(marks [][]int8) (more int, used [][]int, ok bool) {
 			top, more = end, h.want
 		}
 	}
+	defer func() { h.scans -= n.scans }()
 	if n.grow(source, sink) < granted {
 		return 0, nil, false
 	}

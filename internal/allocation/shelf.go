@@ -20,7 +20,7 @@ type shelf struct {
 	dates  []int // best-before days, rising
 	slack  []int
 	lines  []*line
-	steps  int             // of one search for few lots
+	scans  int             // arcs that searches for few lots may still look at
 	found  map[*line][]int // lots that the last search gave lines that want few
 	proved bool
 }
@@ -51,15 +51,11 @@ func (l *line) unnamed() int {
 
 // shelves puts up what may be sold; lines must be in the order they are served.
 func shelves(s Stock, lines []*line) []*shelf {
-	products := 0
-	for _, l := range s.Lots {
-		products = max(products, l.Product+1)
-	}
 	byProduct := map[int]*shelf{}
 	var all []*shelf
 	at := func(product int) *shelf {
 		if byProduct[product] == nil {
-			byProduct[product] = &shelf{steps: cmp.Or(s.Steps, 300), proved: true, found: map[*line][]int{}}
+			byProduct[product] = &shelf{scans: cmp.Or(s.Steps, 2_000_000), proved: true, found: map[*line][]int{}}
 			all = append(all, byProduct[product])
 		}
 		return byProduct[product]
@@ -120,6 +116,11 @@ func (sh *shelf) room(l *line) int {
 // grant lets l have n packs more, of any lot; n below zero takes them back.
 func (sh *shelf) grant(l *line, n int) {
 	l.got += n
+	sh.promise(l, n)
+}
+
+// promise sets n packs aside for l, of any lot.
+func (sh *shelf) promise(l *line, n int) {
 	for j := range min(l.from+1, len(sh.slack)) {
 		sh.slack[j] -= n
 	}
@@ -141,12 +142,17 @@ func least(slack []int, a, b int) int {
 
 // name gives l n packs of the lot at place k, of those it has been granted.
 func (sh *shelf) name(l *line, k, n int) {
-	if n == 0 {
-		return
-	}
 	l.named[k] += n
 	if l.named[k] == 0 {
 		delete(l.named, k)
+	}
+	sh.pin(l, k, n)
+}
+
+// pin takes n packs that were set aside for l out of the lot at place k.
+func (sh *shelf) pin(l *line, k, n int) {
+	if n == 0 {
+		return
 	}
 	sh.avail[k] -= n
 	for j := l.from + 1; j <= sh.day[k]; j++ {
