@@ -34,11 +34,11 @@ func examples(t testing.TB) []Body {
 		Held{Lot: "P-1", Numbers: n, Why: "cooled too slowly"}, Released{Lot: "P-1", Numbers: n, Disposition: Destroy, Why: "the inspector said so"},
 		Opened{Run: "tuesday-2026-12-01", Request: "tuesday", Day: "2026-12-01", Plan: Hash{1, 2}}, Closed{Run: "tuesday", Note: "went well"}, Started{Run: "tuesday", Task: "soup/simmer/1"},
 		Finished{Run: "tuesday", Task: "soup/simmer/1"}, Skipped{Run: "tuesday", Task: "soup/blend/2", Why: "no need"}, Weighed{Run: "tuesday", Dish: "soup", Output: "soup", Gross: 15 * kg, Tare: 2 * kg, Net: 13 * kg, Instrument: "floor scale"},
-		Measured{Run: "tuesday", Dish: "soup", Output: "soup", Place: "middle of the pot", Temp: unit.TempC(0), Instrument: "probe 2"}, CheckWeighed{Run: "tuesday", Pack: "soup-650", Tares: []unit.Mass{11 * unit.Gram}, Gross: []unit.Mass{663 * unit.Gram, 664 * unit.Gram}},
+		Measured{Run: "tuesday", Dish: "soup", Output: "soup", Task: "soup/cool/2", Place: "middle of the pot", Temp: unit.TempC(0), Instrument: "probe 2"}, CheckWeighed{Run: "tuesday", Pack: "soup-650", Tares: []unit.Mass{11 * unit.Gram}, Gross: []unit.Mass{663 * unit.Gram, 664 * unit.Gram}},
 		Changed{Run: "tuesday", Late: []LateTask{{"soup/simmer", 20, true}}, Gone: []GonePerson{{"ada", earliest, earliest + 1}}, Out: []Outage{{"burner", 1, earliest, earliest + 1}}},
 		Customer{Customer: "cafe", Name: "Café Örtlich", Address: "1 Mill Lane\nTown", Phone: "555", Mail: "a@b.example", Prices: "trade", Note: "rings twice"},
 		Ordered{Order: "O-1", Customer: "cafe", Lines: []OrderLine{{"soup-650", 12, 5 * usd}}, Due: "2026-12-05", Way: Deliver, Weeks: 2, Until: "2027-03-01", Note: "back door"}, Cancelled{Order: "O-1", Why: "closed for the week"},
-		Picked{Order: "O-1", Lot: "P-1", Numbers: n}, HandedOver{Order: "O-1", Customer: "cafe", Lot: "P-1", Numbers: n}, Returned{Customer: "cafe", Lot: "P-1", Numbers: n, Why: "too many", Sound: true, Place: "chest-1"},
+		Picked{Order: "O-1", Lot: "P-1", Numbers: n}, HandedOver{Order: "O-1", Customer: "cafe", Lot: "P-1", Numbers: n, Address: "the fair"}, Returned{Customer: "cafe", Lot: "P-1", Numbers: n, Why: "too many", Sound: true, Place: "chest-1"},
 		Invoiced{Invoice: "2026-001", Order: "O-1", Customer: "cafe", Day: "2026-12-05", Due: "2026-12-19", Lines: []InvoiceLine{{"12 × soup", 12, 5 * usd, 60 * usd, "standard"}}, Taxes: []TaxLine{{"standard", 5 * unit.PerCent, 60 * usd, 3 * usd}}, Total: 63 * usd},
 		Credited{Credit: "C-1", Invoice: "2026-001", Day: "2026-12-06", Lines: []InvoiceLine{{"2 × soup", 2, 5 * usd, 10 * usd, ""}}, Taxes: []TaxLine{{"standard", 5 * unit.PerCent, 10 * usd, 50 * unit.Cent}}, Total: 10*usd + 50*unit.Cent, Why: "thawed"},
 		Paid{Invoice: "2026-001", Amount: -63 * usd, By: "bank"}, Voided{Why: "typed twice"}, Noted{About: "tuesday", Text: "salt \"less\" <next> time & no leeks"}, Booked{Path: "dishes/soup.yaml", Text: "name: soup\n"},
@@ -104,6 +104,8 @@ func TestBodiesThatAreRefused(t *testing.T) {
 		{"used", `{"run":"r","run":"r","dish":"d","lot":"L","mass_g":"1"}`, "run", "twice"},
 		{"used", `{"run":"r","dish":"d","lot":"L","mass_g":"1","colour":"red"}`, "colour", "no field"},
 		{"used", `{"run":"r","dish":"d","lot":"L","mass_g":"1"} {}`, "", "followed by"},
+		{"used", `{"run":"\ud800","dish":"d","lot":"L","mass_g":"1"}`, "run", "a character that is none"},
+		{"used", `{"run":"\ufffd","dish":"d","lot":"L","mass_g":"1"}`, "run", "a character that is none"},
 		{"used", `{"dish":"d","run":"r","lot":"L","mass_g":"1"}`, "body", "canonical form"},
 		{"used", `{"run":"r","dish":"d","lot":"L","mass_g":"1.0"}`, "body", "canonical form"},
 		{"used", ` {"run":"r","dish":"d","lot":"L","mass_g":"1"}`, "body", "canonical form"},
@@ -112,6 +114,8 @@ func TestBodiesThatAreRefused(t *testing.T) {
 		{"moved", `{"lot":"L","to":"x"}`, "numbers", "is missing"},
 		{"moved", `{"lot":"L","numbers":"1","mass_g":"1","to":"x"}`, "numbers", "does not go together"},
 		{"measured", `{"place":"x","temp_c":"-300"}`, "temp_c", "absolute zero"},
+		{"measured", `{"task":"soup/cool/2","temp_c":"3"}`, "run", "is missing"},
+		{"measured", `{"temp_c":"3"}`, "place", "is missing"},
 		{"measured", `{"place":"x","temp_c":"900"}`, "temp_c", "600"},
 		{"weighed", `{"run":"r","dish":"d","output":"o","gross_g":"10","tare_g":"1","net_g":"8"}`, "net_g", "gross less tare"},
 		{"packed", `{"run":"r","pack":"p","lot":"L","numbers":"1-10","label_g":"650","mass_g":"65000","from":[{"lot":"M","mass_g":"65000"}],"best_before":"2027-06-01"}`, "mass_g", "weigh again"},
@@ -162,6 +166,11 @@ func FuzzDecode(f *testing.F) {
 	f.Fuzz(func(t *testing.T, kind string, body []byte) {
 		b, err := Decode(Kind(kind), body)
 		if err != nil {
+			var field *FieldError
+			var unknown *KindError
+			if !errors.As(err, &unknown) && (!errors.As(err, &field) || field.Path == "" || field.Problem == "" || field.Fix == "") {
+				t.Errorf("%s: %v says not what to do", body, err)
+			}
 			return
 		}
 		if again, err := Encode(b); err != nil || !bytes.Equal(again, body) {

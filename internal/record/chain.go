@@ -20,7 +20,7 @@ type Head struct {
 func (e Entry) Head() Head { return Head{Seq: e.Seq, Hash: e.Hash} }
 
 // Seal gives e its place behind prev: Seq, Prev and Hash. The error is *FieldError when the entry itself makes no sense (Entry.Check); the
-// meaning of the body is not looked at, see Open.
+// meaning of the body is not looked at, see Decode.
 func Seal(prev Head, e Entry) (Entry, error) {
 	if err := e.Check(); err != nil {
 		return Entry{}, err

@@ -21,10 +21,13 @@ type root struct {
 }
 
 // Change is what an added entry did to those that hold. An entry that nothing held before has no Was, one that was taken back no Is.
+//
+// When it is not Past, it is at the end: Was, if there is one, was the last that held, and Is, if there is one, is so now. Who folds as
+// entries come goes on with Is when there is no Was, and otherwise folds again, from the place of Was or Is on (Compare): an entry that
+// came late, from a device that was away, is Past.
 type Change struct {
 	Was, Is *Entry
-	// Past says that the change lies before something that was already there, so that whatever was folded must be folded again from there.
-	Past bool
+	Past    bool // something that is there happened later
 }
 
 // CorrectionError is a correction that cannot be: it changes nothing, and stays in the chain for everybody to see.
@@ -47,7 +50,7 @@ func (e *RepeatedError) Error() string {
 
 // Add takes in the next entry of the chain. A correction of the same kind takes the place of what the entry said, at the time when that
 // happened; Voided takes the entry back, and what voids a correction takes that correction back. Of several corrections the last that
-// stands counts. Errors are *CorrectionError and *RepeatedError.
+// stands counts, whichever of them it names. What was taken back twice stands again when both are taken back. Errors are *CorrectionError and *RepeatedError.
 func (s *Standing) Add(e Entry) (Change, error) {
 	if s.roots == nil {
 		s.roots, s.rootOf = map[ID]*root{}, map[ID]ID{}

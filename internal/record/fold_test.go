@@ -56,6 +56,8 @@ func TestCorrections(t *testing.T) {
 		"put right in a chain":   {{10, "12", 0, "12", false, ""}, {20, "21", 1, "21", false, ""}, {30, "22", 2, "22", false, ""}},
 		"taken back":             {{10, "12", 0, "12", false, ""}, {20, "", 1, "", false, ""}, {30, "21", 1, "", false, "taken back"}},
 		"taken back, and not":    {{10, "12", 0, "12", false, ""}, {20, "", 1, "", false, ""}, {30, "", 2, "12", false, ""}, {40, "", 3, "", false, ""}},
+		"taken back twice":       {{10, "12", 0, "12", false, ""}, {20, "", 1, "", false, ""}, {30, "", 1, "", false, ""}, {40, "", 2, "", false, ""}, {50, "", 3, "12", false, ""}},
+		"a correction of a gone": {{10, "12", 0, "12", false, ""}, {20, "21", 1, "21", false, ""}, {30, "", 2, "12", false, ""}, {40, "22", 2, "22", false, ""}},
 		"a correction gone":      {{10, "12", 0, "12", false, ""}, {20, "21", 1, "21", false, ""}, {30, "", 2, "12", false, ""}},
 		"of two the first gone":  {{10, "12", 0, "12", false, ""}, {20, "21", 1, "21", false, ""}, {30, "22", 1, "22", false, ""}, {40, "", 2, "22", false, ""}},
 		"nothing there":          {{10, "12", 9, "", false, "no such entry"}},

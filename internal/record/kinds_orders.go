@@ -25,7 +25,8 @@ type OrderLine struct {
 	Each  unit.Money `json:"each,omitzero"` // agreed; the price list's when left out
 }
 
-// Ordered is what a customer wants by a day.
+// Ordered is what a customer wants by a day. When the customer thinks again, an Ordered that corrects it says all of it anew; what was said
+// before stays in the chain.
 type Ordered struct {
 	Order    string      `json:"order"`
 	Customer string      `json:"customer"`
@@ -66,6 +67,7 @@ type HandedOver struct {
 	Customer string  `json:"customer"`
 	Lot      Lot     `json:"lot"`
 	Numbers  Numbers `json:"numbers"`
+	Address  Text    `json:"address,omitzero"` // where to, when it is not the customer's own
 }
 
 // Returned is packs that came back, and whether they may ever be sold again.

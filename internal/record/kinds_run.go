@@ -51,6 +51,7 @@ type Measured struct {
 	Run        string    `json:"run,omitzero"`
 	Dish       string    `json:"dish,omitzero"`
 	Output     string    `json:"output,omitzero"`
+	Task       string    `json:"task,omitzero"`  // which load, when there are several: as in Started
 	Place      Place     `json:"place,omitzero"` // a freezer, a walk-in, or where in the pot
 	Temp       unit.Temp `json:"temp_c"`
 	Instrument string    `json:"instrument,omitzero"`
@@ -114,8 +115,9 @@ func (w Weighed) agree(c *checker) {
 }
 
 func (m Measured) agree(c *checker) {
-	c.atLeastOne(given{"place", m.Place != ""}, given{"output", m.Output != ""})
+	c.atLeastOne(given{"place", m.Place != ""}, given{"output", m.Output != ""}, given{"task", m.Task != ""})
 	c.needs(given{"output", m.Output != ""}, given{"dish", m.Dish != ""})
+	c.needs(given{"task", m.Task != ""}, given{"run", m.Run != ""})
 }
 
 func (x Changed) agree(c *checker) {

@@ -137,7 +137,9 @@ func (r *reader) unquote(raw []byte, plain bool) (string, error) {
 	if err := json.Unmarshal(raw, &s); err != nil {
 		return "", r.fail("has a backslash that means nothing in JSON", `write \\ for a backslash`)
 	}
-	if strings.ContainsRune(s, utf8.RuneError) { // half of a surrogate pair
+	// Half of a surrogate pair comes out as the replacement character; one that is written as itself is a character like any other.
+	const replacement = string(utf8.RuneError)
+	if strings.Count(s, replacement) != strings.Count(string(raw), replacement) {
 		return "", r.fail("has a character that is none", fix)
 	}
 	return s, nil
