@@ -23,8 +23,8 @@ type root struct {
 // Change is what an added entry did to those that hold. An entry that nothing held before has no Was, one that was taken back no Is.
 //
 // When it is not Past, it is at the end: Was, if there is one, was the last that held, and Is, if there is one, is so now. Who folds as
-// entries come goes on with Is when there is no Was, and otherwise folds again, from the place of Was or Is on (Compare): an entry that
-// came late, from a device that was away, is Past.
+// entries come goes on with Is when the change is not Past and has no Was, and otherwise folds again from its place on (Compare). An entry
+// that came late, from a device that was away, is Past.
 type Change struct {
 	Was, Is *Entry
 	Past    bool // something that is there happened later
