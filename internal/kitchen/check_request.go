@@ -22,13 +22,25 @@ func (c *checker) request(at spot, r Request) {
 		c.visit(at.item("appointments", i, ""), v, r)
 	}
 	c.crewOf(at, r.Visits)
-	for id, n := range inOrder(r.Orders) {
-		here := spot{path: PathTo(at.key("orders").path, string(id)), where: at.where}
-		c.refers(here, "pack", string(id), names(c.book.Packs))
-		c.limit(here, string(id), float64(n), number)
+	c.packCounts(at.key("orders"), r.Orders)
+	c.packCounts(at.key("at-least"), r.AtLeast)
+	c.packCounts(at.key("at-most"), r.AtMost)
+	for id, least := range inOrder(r.AtLeast) {
+		if most, limited := r.AtMost[id]; limited && least > most {
+			c.stop(RangeBackwards, spot{path: PathTo(at.key("at-most").path, string(id)), where: at.where}, fmt.Sprintf("at most %d of %s is less than at least %d", most, id, least), "correct one of them")
+		}
 	}
 	for i, w := range r.Want {
 		c.target(at.item("want", i, ""), w)
+	}
+}
+
+// packCounts checks numbers of packs.
+func (c *checker) packCounts(at spot, counts map[PackID]int) {
+	for id, n := range inOrder(counts) {
+		here := spot{path: PathTo(at.path, string(id)), where: at.where}
+		c.refers(here, "pack", string(id), names(c.book.Packs))
+		c.limit(here, string(id), float64(n), number)
 	}
 }
 

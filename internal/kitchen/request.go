@@ -13,6 +13,8 @@ type Request struct {
 	Today    string         `yaml:"today,omitempty" desc:"the date the orders go out, such as 2026-11-27: nothing is bought from who cannot deliver by the day it starts; any day when left out"`
 	Want     []Want         `yaml:"want" desc:"targets, one or more"`
 	Orders   map[PackID]int `yaml:"orders,omitempty" desc:"how many of each pack are promised to customers: filled before anything else"`
+	AtLeast  map[PackID]int `yaml:"at-least,omitempty" desc:"how many of each pack should be filled at the sealing table whatever they bring"`
+	AtMost   map[PackID]int `yaml:"at-most,omitempty" desc:"how many of each pack may be filled at the sealing table"`
 	Finish   unit.Clock     `yaml:"finish,omitempty" desc:"everything must be sealed by then"`
 	Reserve  unit.Share     `yaml:"reserve,omitempty" desc:"bought beyond the need, against a bad day"`
 	Sure     unit.Share     `yaml:"sure,omitempty" desc:"in what share of runs there should be enough: the reserve follows from how far yields scatter, and is at least reserve"`

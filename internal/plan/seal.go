@@ -44,6 +44,7 @@ type sealTable struct {
 
 func (p *planner) sealTable(d *cooked, weighed []kitchen.Weighed) sealTable {
 	t := sealTable{dish: d, packs: p.packsOf(d.id), targets: map[kitchen.PackID][]SealPart{}}
+	t.problem.Soften = true // what there is decides; a limit that cannot be met is found
 	for _, id := range p.book.PackedOf(d.id) {
 		o := p.sealOutput(d, id, weighed)
 		t.outputs = append(t.outputs, o)
@@ -54,10 +55,18 @@ func (p *planner) sealTable(d *cooked, weighed []kitchen.Weighed) sealTable {
 		t.targets[id] = p.sealParts(d, id)
 		pack := p.book.Packs[id]
 		bag := p.book.Bags[pack.Bag]
-		t.problem.Packs = append(t.problem.Packs, fill.Pack{Name: pack.Name, Needs: t.needs(id), Uses: append(t.supply(bag.Name, bag.Stock), t.supply("labels of "+pack.Name, pack.Labels)...), Value: int64(p.worth(id)), Max: -1,
+		t.problem.Packs = append(t.problem.Packs, fill.Pack{Name: pack.Name, Needs: t.needs(id), Uses: append(t.supply(bag.Name, bag.Stock), t.supply("labels of "+pack.Name, pack.Labels)...), Value: int64(p.worth(id)), Min: p.req.AtLeast[id], Max: p.atMost(id),
 			Ordered: max(0, p.req.Orders[id]-pack.Frozen), Keep: max(0, pack.Keep-max(0, pack.Frozen-p.req.Orders[id]))})
 	}
 	return t
+}
+
+// atMost is how many of a pack may be filled; below 0 is as many as there are.
+func (p *planner) atMost(id kitchen.PackID) int {
+	if most, limited := p.req.AtMost[id]; limited {
+		return most
+	}
+	return -1
 }
 
 func (t sealTable) needs(id kitchen.PackID) []fill.Need {
@@ -204,6 +213,8 @@ func (p *planner) sealPack(t sealTable, id kitchen.PackID, answer fill.Plan, at 
 // stops says what stops one more of a pack.
 func (p *planner) stops(t sealTable, stop fill.Stop) string {
 	switch {
+	case stop.AtMax:
+		return "no more of them are wanted"
 	case stop.Supply >= 0:
 		return "no " + t.problem.Supplies[stop.Supply].Name + " left"
 	case stop.Output >= 0:
@@ -240,7 +251,12 @@ func (p *planner) judgeSeal(x SealPack) {
 	if x.Short > 0 {
 		p.find(finding.Finding{Code: CodeOrderShort, Severity: finding.Stop, Where: "pack " + x.Pack, Message: fmt.Sprintf("%d of %d that are ordered cannot be filled: %s", x.Short, x.Ordered, x.Stops),
 			Figures: []finding.Figure{count("ordered", x.Ordered), count("in the freezer", x.Frozen), count("to fill", x.Count), count("short", x.Short)}, Fix: "tell the customers now, or offer them another pack"})
-	} else if x.After < x.Keep {
+	}
+	if least := p.req.AtLeast[kitchen.PackID(x.Pack)]; x.Count < least {
+		p.find(finding.Finding{Code: CodeFewerPacks, Severity: finding.Caution, Where: "pack " + x.Pack, Path: "at-least." + x.Pack, Message: fmt.Sprintf("%d are filled, and at least %d are wanted: %s", x.Count, least, x.Stops),
+			Figures: []finding.Figure{count("to fill", x.Count), count("wanted at least", least)}, Fix: "cook more of it, or ask for fewer"})
+	}
+	if x.Short == 0 && x.After < x.Keep {
 		p.find(finding.Finding{Code: CodeFreezerLow, Severity: finding.Note, Where: "pack " + x.Pack, Message: fmt.Sprintf("%d will be in the freezer, and it should never be fewer than %d", x.After, x.Keep),
 			Figures: []finding.Figure{count("in the freezer", x.After), count("to keep", x.Keep)}, Fix: "cook it again soon"})
 	}

@@ -217,3 +217,33 @@ func TestSolidsAndSauceAreSharedOut(t *testing.T) {
 		t.Error("that there is too little sauce is not told")
 	}
 }
+
+// Limits by hand, 12.4 kg, a large pack bringing 5.85 and a small one 2.85: without any, two large and 37 small (117.15). At most one large: 39
+// small beside it (117.00), not 41 alone (116.85). At least twelve large: fourteen and eleven small use it all up (113.25), before twelve and
+// fifteen (112.95). Of more large ones than there can be as many as there are, which is found.
+func TestLimitsAtTheTable(t *testing.T) {
+	type counts map[kitchen.PackID]int
+	for _, c := range []struct {
+		name         string
+		least, most  counts
+		large, small int
+		found        bool
+		stops        string
+	}{
+		{"none", nil, nil, 2, 37, false, ""},
+		{"one large one", nil, counts{"soup-650": 1}, 1, 39, false, ""},
+		{"no small ones", nil, counts{"soup-300": 0}, 19, 0, false, "no more of them are wanted"},
+		{"many large ones", counts{"soup-650": 12}, nil, 14, 11, false, ""},
+		{"more than there can be", counts{"soup-650": 30}, nil, 19, 0, true, ""},
+	} {
+		req := kitchen.Request{Name: "test", Want: []kitchen.Want{{Pack: "soup-650", Count: 20}}, AtLeast: c.least, AtMost: c.most}
+		s := sealed(t, twoSizes(t), req, weighed("12.4 kg"))
+		large, small := countOf(s, "soup-650"), countOf(s, "soup-300")
+		if large.Count != c.large || small.Count != c.small || c.stops != "" && small.Stops != c.stops {
+			t.Errorf("%s: %d large and %d small (%s), want %d and %d (%s)", c.name, large.Count, small.Count, small.Stops, c.large, c.small, c.stops)
+		}
+		if found := has(s.Findings, plan.CodeFewerPacks) != nil; found != c.found {
+			t.Errorf("%s: found %v", c.name, s.Findings)
+		}
+	}
+}

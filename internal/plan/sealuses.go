@@ -69,7 +69,7 @@ func (p *planner) packUses(t sealTable, rest fill.Leftover, small []smallPack) [
 	var uses []SealUse
 	for i, id := range t.packs {
 		if n := rest.More[i]; n > 0 {
-			uses = append(uses, SealUse{Dish: string(t.dish.id), Use: UseMore, Pack: string(id), Name: p.book.Packs[id].Name, Count: n, Takes: t.targets[id], Wants: t.wants(t.problem.Packs[i], n, rest), Brings: p.worth(id) * unit.Money(n)})
+			uses = append(uses, SealUse{Dish: string(t.dish.id), Use: UseMore, Pack: string(id), Name: p.book.Packs[id].Name, Count: n, Takes: t.targets[id], Wants: append(p.beyond(id), t.wants(t.problem.Packs[i], n, rest)...), Brings: p.worth(id) * unit.Money(n)})
 		}
 	}
 	for i, s := range small {
@@ -78,6 +78,14 @@ func (p *planner) packUses(t sealTable, rest fill.Leftover, small []smallPack) [
 		}
 	}
 	return uses
+}
+
+// beyond says that more of a pack is more than is wanted.
+func (p *planner) beyond(id kitchen.PackID) []string {
+	if most, limited := p.req.AtMost[id]; limited {
+		return []string{fmt.Sprintf("somebody who takes more than %d", most)}
+	}
+	return nil
 }
 
 // restUses is what becomes of what goes into no pack.

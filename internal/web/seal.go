@@ -2,9 +2,11 @@ package web
 
 import (
 	"fmt"
+	"maps"
 	"net/http"
 	"net/url"
 	"slices"
+	"strconv"
 	"strings"
 
 	"kettlefrost/internal/kitchen"
@@ -34,6 +36,8 @@ type sealForm struct {
 	Reset  string // address with nothing weighed
 	Kept   []kept
 	Fields []field
+	Limits []field // of each pack: at least, at most
+	Open   bool    // a limit was asked for
 	Wrong  bool
 }
 
@@ -95,15 +99,57 @@ func readWeighed(a asked, query url.Values, s plan.Sealing, rd reader) ([]kitche
 	return weighed, fields
 }
 
+// readLimits reads how many of each pack there should be at least and at most, in place of the run's own.
+func readLimits(a asked, query url.Values, s plan.Sealing) (kitchen.Request, []field, bool) {
+	run, open := a.run, false
+	var fields []field
+	for _, l := range []struct {
+		key, label string
+		of         *map[kitchen.PackID]int
+	}{{"least", "at least", &run.AtLeast}, {"most", "at most", &run.AtMost}} {
+		*l.of = maps.Clone(*l.of)
+		if *l.of == nil {
+			*l.of = map[kitchen.PackID]int{}
+		}
+		for _, x := range s.Packs {
+			id := kitchen.PackID(x.Pack)
+			f := field{Key: l.key + "." + x.Pack, Label: x.Name + ", " + l.label, Hint: "packs; empty for no limit", Number: true}
+			if n, given := (*l.of)[id]; given {
+				f.Value = fmt.Sprint(n)
+			}
+			if query.Has(f.Key) {
+				f.Value, open = tidy(query.Get(f.Key)), open || query.Get(f.Key) != ""
+				delete(*l.of, id)
+			}
+			if n, err := strconv.Atoi(f.Value); err == nil && n >= 0 && n <= 1_000_000 {
+				(*l.of)[id] = n
+			} else if f.Value != "" {
+				f.Problem = "Write how many packs, such as 40."
+			}
+			fields = append(fields, f)
+		}
+	}
+	for i := range fields {
+		pack, most := strings.CutPrefix(fields[i].Key, "most.")
+		id := kitchen.PackID(pack)
+		if n, limited := run.AtMost[id]; most && limited && run.AtLeast[id] > n {
+			fields[i].Problem = fmt.Sprintf("That is less than the %d there should be at least.", run.AtLeast[id])
+		}
+	}
+	return run, fields, open
+}
+
 // sealing is the answer to a query, with the form that asks for it.
 func (s *server) sealing(r *http.Request, a asked) (plan.Sealing, sealForm) {
 	query := r.URL.Query()
 	rd := readerOf(a.book.Kitchen, query)
 	planned := s.house.Seal(r.Context(), a.book, a.run, nil)
 	weighed, fields := readWeighed(a, query, planned, rd)
-	form := sealForm{Action: runPath(a.name) + "/seal", Fields: fields, Wrong: wrong(fields)}
+	run, limits, open := readLimits(a, query, planned)
+	a.run = run
+	form := sealForm{Action: runPath(a.name) + "/seal", Fields: fields, Limits: limits, Open: open, Wrong: wrong(fields) || wrong(limits)}
 	var keys []string
-	for _, f := range fields {
+	for _, f := range slices.Concat(fields, limits) {
 		keys = append(keys, f.Key)
 	}
 	form.Kept = keep(query, keys...)
@@ -112,7 +158,7 @@ func (s *server) sealing(r *http.Request, a asked) (plan.Sealing, sealForm) {
 		rest.Del(key)
 	}
 	form.Reset = form.Action + queryOf(rest)
-	if form.Wrong || len(weighed) == 0 {
+	if form.Wrong || len(weighed) == 0 && !open {
 		return planned, form
 	}
 	return s.house.Seal(r.Context(), a.book, a.run, weighed), form
