@@ -67,6 +67,7 @@ func (a Amount) empty() bool { return a.Numbers.Empty() && a.Mass == 0 }
 // Handing is packs that somebody got.
 type Handing struct {
 	Customer, Order string
+	Address         record.Text // where the packs went, if it was told with them
 	At              record.Instant
 	Numbers         record.Numbers
 }
@@ -86,6 +87,8 @@ type State struct {
 	lots   map[record.Lot]*Lot
 	byNode []*Lot
 	graph  trace.Graph
+
+	customers map[string]record.Customer
 }
 
 // Of folds all entries that stand. Findings are about entries, in the order in which things happened.
@@ -100,6 +103,14 @@ func Of(entries iter.Seq[record.Entry]) (*State, finding.List) {
 
 // Lot is a lot by its name; nil if no entry has named it.
 func (s *State) Lot(id record.Lot) *Lot { return s.lots[id] }
+
+// Customer is what is known of a customer, who is called by the ID alone if nobody has said more.
+func (s *State) Customer(id string) record.Customer {
+	if c, ok := s.customers[id]; ok {
+		return c
+	}
+	return record.Customer{Customer: id, Name: id}
+}
 
 // All are the lots in the order of their names.
 func (s *State) All() iter.Seq[*Lot] {

@@ -9,6 +9,7 @@ import (
 	"kettlefrost/internal/finding"
 	"kettlefrost/internal/lots"
 	"kettlefrost/internal/record"
+	"kettlefrost/internal/trace"
 	"kettlefrost/internal/unit"
 )
 
@@ -186,5 +187,30 @@ func TestARecallIsNotComplete(t *testing.T) {
 	}
 	if s.Lot("R-none") != nil {
 		t.Error("to ask for a lot made one")
+	}
+}
+
+// Who has to be told: by the customer's entry, wherever in time it stands, or by the address that went with the packs; else by the short name.
+func TestARecallTellsWhomToTell(t *testing.T) {
+	day := soupDay(t)
+	for _, c := range []struct {
+		more []record.Body
+		want string
+	}{
+		{nil, "cafe, "},
+		{[]record.Body{record.Customer{Customer: "cafe", Name: "Café Örtlich", Address: "1 Mill Lane\nTown", Phone: "555"}}, "Café Örtlich, 1 Mill Lane, Town, 555"},
+		{[]record.Body{record.HandedOver{Customer: "bar", Lot: "P-soup", Numbers: packs(t, "13"), Address: "the pier"}}, "cafe, ; bar, the pier"},
+	} {
+		s, _ := state(t, append(slices.Clone(day), c.more...)...)
+		r, err := s.Recall("R-carrot")
+		var got []string
+		for _, l := range r.Lines {
+			if l.State == trace.Handed {
+				got = append(got, l.Where+", "+l.Tell)
+			}
+		}
+		if told := strings.Join(got, "; "); err != nil || told != c.want {
+			t.Errorf("%q (%v), want %q", told, err, c.want)
+		}
 	}
 }

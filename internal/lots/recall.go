@@ -1,8 +1,10 @@
 package lots
 
 import (
+	"cmp"
 	"maps"
 	"slices"
+	"strings"
 
 	"kettlefrost/internal/record"
 	"kettlefrost/internal/trace"
@@ -22,7 +24,8 @@ type Recall struct {
 // RecallLine is packs of one lot that are in one place, or with one customer, or gone.
 type RecallLine struct {
 	State trace.State
-	Where string // a place or a customer
+	Where string // a place, or a customer's name
+	Tell  string // how to reach the customer, on one line
 	Lot   *Lot
 	Packs record.Numbers
 	Mass  unit.Mass
@@ -58,7 +61,7 @@ func (s *State) Recall(ids ...record.Lot) (Recall, error) {
 	for _, x := range reach {
 		switch x.Sort {
 		case Packs:
-			r.packs(x.Lot)
+			r.packs(s, x.Lot)
 		case Pot: // what was in the pot is in what came of it
 		default:
 			b, err := s.Balance(x.ID)
@@ -72,10 +75,10 @@ func (s *State) Recall(ids ...record.Lot) (Recall, error) {
 }
 
 // packs counts the packs of a lot where they are.
-func (r *Recall) packs(l *Lot) {
+func (r *Recall) packs(s *State, l *Lot) {
 	p := PackCount{Lot: l, Made: l.Numbers.Count()}
 	var found record.Numbers
-	for _, line := range l.lines() {
+	for _, line := range l.lines(s) {
 		if line.Packs.Empty() {
 			continue
 		}
@@ -113,13 +116,24 @@ func (r Recall) Complete() bool {
 }
 
 // lines are where the packs of a lot are.
-func (l *Lot) lines() []RecallLine {
+func (l *Lot) lines(s *State) []RecallLine {
 	var lines []RecallLine
 	for _, place := range slices.Sorted(maps.Keys(l.Here)) {
 		lines = append(lines, RecallLine{State: trace.OnHand, Where: string(place), Lot: l, Packs: l.Here[place].Numbers})
 	}
 	for _, h := range l.Handed {
-		lines = append(lines, RecallLine{State: trace.Handed, Where: h.Customer, Lot: l, Packs: h.Numbers})
+		c := s.Customer(h.Customer)
+		lines = append(lines, RecallLine{State: trace.Handed, Where: c.Name, Tell: reach(cmp.Or(h.Address, c.Address), c), Lot: l, Packs: h.Numbers})
 	}
 	return append(lines, RecallLine{State: trace.WrittenOff, Lot: l, Packs: l.WrittenOff.Numbers}, RecallLine{State: trace.Reused, Lot: l, Packs: l.Reopened}, RecallLine{State: trace.Unknown, Lot: l, Packs: l.Missing})
+}
+
+// reach is how to reach a customer, on one line.
+func reach(address record.Text, c record.Customer) string {
+	var words []string
+	for line := range strings.Lines(string(address)) {
+		words = append(words, strings.TrimSpace(line))
+	}
+	words = append(words, c.Phone, c.Mail)
+	return strings.Join(slices.DeleteFunc(words, func(w string) bool { return w == "" }), ", ")
 }

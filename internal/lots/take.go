@@ -10,7 +10,7 @@ import (
 	"kettlefrost/internal/unit"
 )
 
-// Take folds in the next entry, in the order in which things happened. Entries of kinds that touch no lot change nothing.
+// Take folds in the next entry, in the order in which things happened. Entries of other kinds than touches change nothing.
 func (s *State) Take(e record.Entry) finding.List {
 	if !touches[e.Kind] {
 		return nil
@@ -44,14 +44,20 @@ func (s *State) Take(e record.Entry) finding.List {
 		t.handedOver(b)
 	case record.Returned:
 		t.returned(b)
+	case record.Customer:
+		if s.customers == nil {
+			s.customers = map[string]record.Customer{}
+		}
+		s.customers[b.Customer] = b
 	}
 	return t.found
 }
 
-// touches are the kinds of entries that change lots.
+// touches are the kinds of entries that change lots, or tell who has any.
 var touches = map[record.Kind]bool{
 	record.Received{}.Kind(): true, record.Made{}.Kind(): true, record.Packed{}.Kind(): true, record.Used{}.Kind(): true, record.Moved{}.Kind(): true, record.Counted{}.Kind(): true,
 	record.WrittenOff{}.Kind(): true, record.Held{}.Kind(): true, record.Released{}.Kind(): true, record.HandedOver{}.Kind(): true, record.Returned{}.Kind(): true,
+	record.Customer{}.Kind(): true,
 }
 
 // taking is one entry on its way into the state.

@@ -166,7 +166,7 @@ func (t *taking) handedOver(b record.HandedOver) {
 	t.guard(l, b.Numbers, "packs of it were handed to "+b.Customer)
 	there := t.takePacks(l, b.Numbers)
 	if !there.Empty() {
-		l.Handed = append(l.Handed, Handing{Customer: b.Customer, Order: b.Order, At: t.e.Happened, Numbers: there})
+		l.Handed = append(l.Handed, Handing{Customer: b.Customer, Order: b.Order, Address: b.Address, At: t.e.Happened, Numbers: there})
 	}
 }
 

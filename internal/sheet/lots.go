@@ -114,7 +114,7 @@ func RecallText(r lots.Recall, found finding.List, units unit.System) string {
 	w.heading("where the packs are", "")
 	t := table{columns: []column{{head: "packs of"}, {head: "numbers", wraps: true}, {head: "count", right: true}, {head: "mass", right: true}, {head: "are", wraps: true}}}
 	for _, l := range r.Lines {
-		t.add(string(l.Lot.ID), l.Packs.String(), fmt.Sprint(l.Packs.Count()), l.Mass.Show(units), strings.TrimSpace(l.State.String()+" "+l.Where))
+		t.add(string(l.Lot.ID), l.Packs.String(), fmt.Sprint(l.Packs.Count()), l.Mass.Show(units), list(", ", strings.TrimSpace(l.State.String()+" "+l.Where), l.Tell))
 	}
 	w.table(t)
 	w.heading("in bulk", "")

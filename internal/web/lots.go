@@ -76,8 +76,8 @@ type recallPage struct {
 }
 
 type recallRow struct {
-	URL, Lot, Numbers, Count, Where string
-	Mass                            figure
+	URL, Lot, Numbers, Count, Where, Tell string
+	Mass                                  figure
 }
 
 type bulkRow struct {
@@ -255,7 +255,7 @@ func (s *server) showRecall(w http.ResponseWriter, r *http.Request) {
 		}
 	}
 	for _, l := range recall.Lines {
-		v.Packs = append(v.Packs, recallRow{lotURL(lotPath, l.Lot.ID, query), string(l.Lot.ID), l.Packs.String(), fmt.Sprint(l.Packs.Count()), strings.TrimSpace(l.State.String() + " " + l.Where), rd.fig(l.Mass)})
+		v.Packs = append(v.Packs, recallRow{lotURL(lotPath, l.Lot.ID, query), string(l.Lot.ID), l.Packs.String(), fmt.Sprint(l.Packs.Count()), strings.TrimSpace(l.State.String() + " " + l.Where), l.Tell, rd.fig(l.Mass)})
 	}
 	for _, b := range recall.Bulk {
 		v.Bulk = append(v.Bulk, bulkRow{lotURL(lotPath, b.Lot.ID, query), string(b.Lot.ID), b.Lot.What, rd.fig(b.Came), rd.fig(b.OnHand), rd.fig(b.Used), rd.fig(b.Waste), rd.fig(b.Unaccounted)})
