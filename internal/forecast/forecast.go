@@ -23,8 +23,8 @@ const learning = 4
 
 // Options says what is asked. The zero value asks for one period, with a range for four cases out of five.
 type Options struct {
-	Ahead  int     // how many of the next periods to add up; 0: 1
-	Season int     // periods after which a pattern comes again, such as 7 days or 52 weeks; 0: none. It is tried after two seasons
+	Ahead  int     // how many of the next periods to add up, at most 1000; 0: 1
+	Season int     // periods after which a pattern comes again, such as 7 days or 52 weeks; 0: none; at most 1000. It is tried after two seasons
 	Cover  float64 // how often the range should hold, above 0 and below 1; 0: 0.8
 }
 
@@ -62,6 +62,7 @@ type Range struct {
 	Low, High float64
 	Cover     float64 // what the errors at hand can promise; below what was asked for if they are few
 	Errors    int     // errors it is read from: totals of as many periods as were asked for
+	Apart     int     // how many of those share no period with each other
 }
 
 // Make forecasts the periods after these counts, the oldest first. Errors are *InputError.
@@ -92,7 +93,7 @@ func Make(counts []float64, opt Options) (Forecast, error) {
 	for _, n := range f.Next {
 		f.Total += n
 	}
-	f.Range = rangeOf(f.Total, totals[taken], opt.Cover)
+	f.Range = rangeOf(f.Total, totals[taken], opt.Ahead, opt.Cover)
 	f.Doubts = f.doubt(counts, opt)
 	return f, nil
 }

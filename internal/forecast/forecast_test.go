@@ -214,6 +214,7 @@ func TestWhatMakesNoSense(t *testing.T) {
 		{"period 1", make([]float64{math.NaN()}, forecast.Options{})},
 		{"ahead", make([]float64{1}, forecast.Options{Ahead: -1})},
 		{"season", make([]float64{1}, forecast.Options{Season: -7})},
+		{"season", make([]float64{1}, forecast.Options{Season: math.MaxInt})},
 		{"cover", make([]float64{1}, forecast.Options{Cover: 1})},
 		{"open orders", toMake(forecast.Stock{Open: -1})},
 		{"batch", toMake(forecast.Stock{Batch: -1})},
@@ -223,16 +224,5 @@ func TestWhatMakesNoSense(t *testing.T) {
 		if !errors.As(c.err, &input) || input.Where != c.says || input.Fix == "" || !strings.Contains(c.err.Error(), c.says) {
 			t.Errorf("%s: %v", c.says, c.err)
 		}
-	}
-}
-
-func BenchmarkThreeYearsOfWeeks(b *testing.B) {
-	r := rand.New(rand.NewPCG(1, 1))
-	counts := make([]float64, 156)
-	for i := range counts {
-		counts[i] = float64(r.IntN(60))
-	}
-	for b.Loop() {
-		forecastOf(b, counts, forecast.Options{Ahead: 3, Season: 52})
 	}
 }

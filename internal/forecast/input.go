@@ -12,7 +12,8 @@ type InputError struct {
 // Error is one line.
 func (e *InputError) Error() string { return "forecast: " + e.Where + ": " + e.Reason + "; " + e.Fix }
 
-// farthest is how many periods may be added up, and most how high a count may be: far beyond any kitchen, so that no sum leaves the range.
+// farthest is how many periods may be added up or be a season, and most how high a count may be: far beyond any kitchen, so that no sum
+// leaves the range.
 const (
 	farthest = 1000
 	most     = 1e12
@@ -28,8 +29,8 @@ func (o Options) filled() (Options, error) {
 	switch {
 	case o.Ahead < 0 || o.Ahead > farthest:
 		return o, &InputError{"ahead", fmt.Sprintf("%d periods can't be forecast", o.Ahead), fmt.Sprintf("ask for 1 to %d", farthest)}
-	case o.Season < 0:
-		return o, &InputError{"season", "it has fewer than no periods", "give the periods after which a pattern comes again, or 0"}
+	case o.Season < 0 || o.Season > farthest:
+		return o, &InputError{"season", fmt.Sprintf("%d periods are none", o.Season), fmt.Sprintf("give 2 to %d, after which a pattern comes again, or 0", farthest)}
 	case !(o.Cover > 0 && o.Cover < 1):
 		return o, &InputError{"cover", fmt.Sprintf("%g is not between 0 and 1", o.Cover), "ask for 0.8 or the like; no range holds always"}
 	}
