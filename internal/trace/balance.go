@@ -33,7 +33,7 @@ func (g *Graph) Balance(h Holding) (Balance, error) {
 	b.Unaccounted = b.Came - b.Used // both are 0 or above, so that this stays in range
 	for _, m := range []unit.Mass{h.OnHand, h.Waste, h.Dispatched} {
 		if m < 0 {
-			return Balance{}, &InputError{"lot " + strconv.Itoa(h.Lot), "less than nothing is on hand, wasted or dispatched", "give what was weighed"}
+			return Balance{}, h.negative()
 		}
 		less := b.Unaccounted - m
 		if less > b.Unaccounted {
@@ -45,6 +45,10 @@ func (g *Graph) Balance(h Holding) (Balance, error) {
 		b.UnaccountedShare = float64(b.Unaccounted) / float64(b.Came)
 	}
 	return b, nil
+}
+
+func (h Holding) negative() *InputError {
+	return &InputError{"lot " + strconv.Itoa(h.Lot), "less than nothing is on hand, wasted or dispatched", "give what was weighed"}
 }
 
 // Yield is what went into a lot, what came of it, and the difference: above 0 it was lost in making, below 0 it came from nothing recorded.

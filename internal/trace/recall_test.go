@@ -181,11 +181,33 @@ func TestRecallRefusesNumbersThatCannotBe(t *testing.T) {
 		{"lot 99", []trace.Stretch{{99, 1, 3, trace.OnHand, 0}}, nil},
 		{"lot 98", nil, []trace.Holding{{Lot: 98}}},
 		{"less than nothing", nil, []trace.Holding{{Lot: pot, OnHand: -1}}},
+		{"where its packs are", nil, []trace.Holding{{Lot: stew, OnHand: kg}}},
+		{"what was found adds up to more", nil, []trace.Holding{{Lot: pot, OnHand: 1<<63 - 1}, {Lot: beef, OnHand: 1<<63 - 1}}},
 	} {
 		_, err := g.Recall(must(g.Forward(beef)), c.packs, c.bulk)
 		var input *trace.InputError
 		if !errors.As(err, &input) || !strings.Contains(err.Error(), c.says) {
 			t.Errorf("want %q, got %v", c.says, err)
 		}
+	}
+}
+
+// A reach of a longer history names lots that this one does not have.
+func TestRecallRefusesTheReachOfAnotherHistory(t *testing.T) {
+	var input *trace.InputError
+	if _, err := grow(t, []trace.Lot{{Came: kg}}, nil).Recall(must(week(t).Forward(beef)), nil, nil); !errors.As(err, &input) || input.Where != "lot 1" {
+		t.Errorf("%v", err)
+	}
+}
+
+// Of 4 kg of beef that were not cooked 2.9 kg lie in two chillers and 1 kg was spilled, told one by one: all of it counts.
+func TestRecallAddsUpALotInTwoPlaces(t *testing.T) {
+	g := week(t)
+	r, err := g.Recall(must(g.Forward(beef)), nil, []trace.Holding{{Lot: beef, OnHand: 2 * kg}, {Lot: beef, OnHand: 900 * unit.Gram}, {Lot: beef, Waste: kg}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if b := r.Bulk[0]; b.Lot != beef || b.OnHand != 2900*unit.Gram || b.Waste != kg || b.Unaccounted != 100*unit.Gram || b.UnaccountedShare != 0.005 {
+		t.Errorf("%+v", b)
 	}
 }

@@ -9,12 +9,15 @@ import (
 	"kettlefrost/internal/unit"
 )
 
-// Recall holds the lots of a forward reach against where their packs are, and against what is known of those in bulk; a lot in bulk of
-// which nothing is told is unaccounted for but for what went into other lots. Stretches and holdings of other lots are passed over.
-// Errors are *InputError.
+// Recall holds the lots of a forward reach against where their packs are, and against what is known of those in bulk; a lot in bulk
+// that nothing is told of is unaccounted for but for what went into other lots. Holdings of one lot, at two places say, add up.
+// Stretches and holdings of lots that were not reached are passed over. Errors are *InputError.
 func (g *Graph) Recall(of Reach, packs []Stretch, bulk []Holding) (Recall, error) {
 	slot := make([]int32, len(g.lots)) // one more than the place of a lot in of.Lots
 	for i, l := range of.Lots {
+		if err := g.checkLots(l.Lot); err != nil { // a reach of another graph
+			return Recall{}, err
+		}
 		slot[l.Lot] = int32(i + 1)
 	}
 	mine, err := g.affected(packs, slot)
@@ -116,10 +119,10 @@ func (g *Graph) checkStretch(s Stretch) error {
 // known is what is told of each lot of a reach, nothing where nothing is.
 func (g *Graph) known(of Reach, bulk []Holding, slot []int32) ([]Holding, error) {
 	known := make([]Holding, len(of.Lots))
-	came := 0.0
+	sum := 0.0
 	for i, l := range of.Lots {
 		known[i].Lot = l.Lot
-		if came += float64(g.came(l.Lot)) + float64(g.lots[l.Lot].Packs); came > most {
+		if sum += float64(g.held(l.Lot)) + float64(g.lots[l.Lot].Packs); sum > most {
 			return nil, &InputError{"lot " + strconv.Itoa(l.Lot), "the lots reached add up to more than can be counted", "ask for fewer at a time"}
 		}
 	}
@@ -127,11 +130,31 @@ func (g *Graph) known(of Reach, bulk []Holding, slot []int32) ([]Holding, error)
 		if err := g.checkLots(h.Lot); err != nil {
 			return nil, err
 		}
-		if s := slot[h.Lot]; s != 0 {
-			known[s-1] = h
+		if slot[h.Lot] == 0 {
+			continue
 		}
+		if err := g.checkHolding(h); err != nil {
+			return nil, err
+		}
+		if sum += float64(h.OnHand) + float64(h.Waste) + float64(h.Dispatched); sum > most {
+			return nil, &InputError{"lot " + strconv.Itoa(h.Lot), "what was found adds up to more than can be counted", "check the weights"}
+		}
+		k := &known[slot[h.Lot]-1]
+		k.OnHand += h.OnHand
+		k.Waste += h.Waste
+		k.Dispatched += h.Dispatched
 	}
 	return known, nil
+}
+
+func (g *Graph) checkHolding(h Holding) error {
+	switch {
+	case min(h.OnHand, h.Waste, h.Dispatched) < 0:
+		return h.negative()
+	case g.lots[h.Lot].Packs > 0:
+		return &InputError{"lot " + strconv.Itoa(h.Lot), "it is in packs, and what is told of it is in bulk", "say where its packs are, by number"}
+	}
+	return nil
 }
 
 // lines puts stretches together that are in one place, in their order.
