@@ -4,10 +4,12 @@ import (
 	"context"
 	"maps"
 	"slices"
+	"time"
 
 	"kettlefrost/internal/finding"
 	"kettlefrost/internal/kitchen"
 	"kettlefrost/internal/lots"
+	"kettlefrost/internal/record"
 	"kettlefrost/internal/unit"
 )
 
@@ -24,10 +26,11 @@ func (a *App) stocked(book kitchen.Book) (kitchen.Book, finding.List) {
 	if err != nil {
 		return book, finding.List{{Code: "records-unreadable", Severity: finding.Stop, Where: "the records", Message: "what is on hand cannot be told: " + err.Error(), Fix: "mend the records, or plan without them"}}
 	}
-	return withStock(book, state), nil
+	return withStock(book, state, record.Day(a.now().Format(time.DateOnly))), nil
 }
 
-func withStock(book kitchen.Book, state *lots.State) kitchen.Book {
+// withStock counts packs that are not past their best-before day.
+func withStock(book kitchen.Book, state *lots.State, today record.Day) kitchen.Book {
 	book.Ingredients, book.Packs = maps.Clone(book.Ingredients), maps.Clone(book.Packs)
 	for l := range state.All() {
 		if g, ok := book.Ingredients[kitchen.IngredientID(l.What)]; ok && l.Sort == lots.Goods {
@@ -45,7 +48,7 @@ func withStock(book kitchen.Book, state *lots.State) kitchen.Book {
 			g.Lots = append(slices.Clip(g.Lots), kitchen.StockLot{Lot: string(l.ID), Amount: unit.Amount{Kind: unit.AmountMass, Mass: here.Mass}, Until: string(l.Last())})
 			book.Ingredients[kitchen.IngredientID(l.What)] = g
 		}
-		if p, ok := book.Packs[kitchen.PackID(l.What)]; ok && l.Sort == lots.Packs {
+		if p, ok := book.Packs[kitchen.PackID(l.What)]; ok && l.Sort == lots.Packs && (l.BestBefore == "" || l.BestBefore >= today) {
 			p.Frozen += int(here.Numbers.Minus(l.HeldOf(here.Numbers)).Count())
 			book.Packs[kitchen.PackID(l.What)] = p
 		}
