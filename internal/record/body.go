@@ -23,7 +23,7 @@ var shapes = shapesOf(
 	Received{}, Used{}, Made{}, Packed{}, Moved{}, Counted{}, WrittenOff{}, Held{}, Released{},
 	Opened{}, Closed{}, Started{}, Finished{}, Skipped{}, Weighed{}, Measured{}, CheckWeighed{}, Changed{},
 	Customer{}, Ordered{}, Cancelled{}, Picked{}, HandedOver{}, Returned{}, Invoiced{}, Credited{}, Paid{},
-	Voided{}, Noted{}, Booked{}, Drilled{},
+	Voided{}, Noted{}, Booked{}, Drilled{}, Person{},
 )
 
 func shapesOf(bodies ...Body) map[Kind]shape {

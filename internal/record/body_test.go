@@ -43,6 +43,7 @@ func examples(t testing.TB) []Body {
 		Credited{Credit: "C-1", Invoice: "2026-001", Day: "2026-12-06", Lines: []InvoiceLine{{"2 × soup", 2, 5 * usd, 10 * usd, ""}}, Taxes: []TaxLine{{"standard", 5 * unit.PerCent, 10 * usd, 50 * unit.Cent}}, Total: 10*usd + 50*unit.Cent, Why: "thawed"},
 		Paid{Invoice: "2026-001", Amount: -63 * usd, By: "bank"}, Voided{Why: "typed twice"}, Noted{About: "tuesday", Text: "salt \"less\" <next> time & no leeks"}, Booked{Path: "dishes/soup.yaml", Text: "name: soup\n"},
 		Drilled{Lots: []Lot{"R-1201-1"}, Practice: true, Began: earliest, Ended: earliest + 9, Packs: 41, Found: 40, Share: 98 * unit.PerCent},
+		Person{Person: "ada", Name: "Ada Ö.", Role: Packer, Since: "2026-12-01", Left: "2027-03-31"},
 	}
 }
 
