@@ -22,7 +22,7 @@ type shape struct {
 var shapes = shapesOf(
 	Received{}, Used{}, Made{}, Packed{}, Moved{}, Counted{}, WrittenOff{}, Held{}, Released{},
 	Opened{}, Closed{}, Started{}, Finished{}, Skipped{}, Weighed{}, Measured{}, CheckWeighed{}, Changed{},
-	Customer{}, Ordered{}, Cancelled{}, Picked{}, HandedOver{}, Returned{}, Invoiced{}, Credited{}, Paid{},
+	Customer{}, Ordered{}, Cancelled{}, Picked{}, HandedOver{}, Returned{}, Routed{}, Invoiced{}, Credited{}, Paid{},
 	Voided{}, Noted{}, Booked{}, Drilled{}, Person{},
 )
 

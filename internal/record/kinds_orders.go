@@ -16,6 +16,8 @@ type Customer struct {
 	Mail     string `json:"mail,omitzero"`
 	Prices   string `json:"prices,omitzero"` // which price list
 	Note     Text   `json:"note,omitzero"`
+	LifeDays int64  `json:"life_days,omitzero"` // days that packs must still be good on the day they are due
+	MostLots int64  `json:"most_lots,omitzero"` // most lots that packs of a kind may come from; any number when left out
 }
 
 // OrderLine is so many packs of a kind.
@@ -27,6 +29,10 @@ type OrderLine struct {
 
 // Ordered is what a customer wants by a day. When the customer thinks again, an Ordered that corrects it says all of it anew; what was said
 // before stays in the chain.
+//
+// A standing order (with Weeks) is due again and again. An Ordered of the same number that corrects nothing and is due later has its terms
+// change from that day on. Each of its deliveries has a number of its own, the order's with the day by the rule: O-7/2026-12-04. An Ordered of
+// that number takes the place of the one delivery, which may then be of other packs or due on another day; a Cancelled of it leaves it out.
 type Ordered struct {
 	Order    string      `json:"order"`
 	Customer string      `json:"customer"`
@@ -36,6 +42,7 @@ type Ordered struct {
 	Weeks    int64       `json:"every_weeks,omitzero"` // of a standing order: again after so many weeks
 	Until    Day         `json:"until,omitzero"`       // its last day
 	Note     Text        `json:"note,omitzero"`
+	Whole    bool        `json:"whole,omitzero"` // all of it or nothing
 }
 
 // Way is how packs get to a customer.
@@ -48,7 +55,7 @@ const (
 
 func (Way) choices() []string { return []string{string(Collect), string(Deliver)} }
 
-// Cancelled is an order that will not be met.
+// Cancelled is an order that will not be met, or what of it has not been handed over. Packs that were set aside for it are free again.
 type Cancelled struct {
 	Order string `json:"order"`
 	Why   string `json:"why"`
@@ -67,7 +74,8 @@ type HandedOver struct {
 	Customer string  `json:"customer"`
 	Lot      Lot     `json:"lot"`
 	Numbers  Numbers `json:"numbers"`
-	Address  Text    `json:"address,omitzero"` // where to, when it is not the customer's own
+	Address  Text    `json:"address,omitzero"`  // where to: what is known of the customer may change later
+	TakenBy  string  `json:"taken_by,omitzero"` // who took them
 }
 
 // Returned is packs that came back, and whether they may ever be sold again.
@@ -78,6 +86,12 @@ type Returned struct {
 	Why      string  `json:"why"`
 	Sound    bool    `json:"sound,omitzero"` // never out of the cold: it goes back to the stock
 	Place    Place   `json:"place,omitzero"`
+}
+
+// Routed is the order in which the deliveries of a day are driven, as meant from here on.
+type Routed struct {
+	Day    Day      `json:"day"`
+	Orders []string `json:"orders"`
 }
 
 // InvoiceLine is one line of an invoice.
@@ -133,6 +147,7 @@ func (Cancelled) Kind() Kind  { return "cancelled" }
 func (Picked) Kind() Kind     { return "picked" }
 func (HandedOver) Kind() Kind { return "handed-over" }
 func (Returned) Kind() Kind   { return "returned" }
+func (Routed) Kind() Kind     { return "routed" }
 func (Invoiced) Kind() Kind   { return "invoiced" }
 func (Credited) Kind() Kind   { return "credited" }
 func (Paid) Kind() Kind       { return "paid" }
