@@ -52,6 +52,7 @@ var imports = map[string]string{
 	"internal/invoice":             "internal/unit",
 	"internal/forecast":            "",
 	"internal/record":              "internal/unit",
+	"internal/people":              "internal/finding internal/record",
 	"internal/lots":                "internal/unit internal/finding internal/record internal/trace",
 	"internal/foodtable":           "internal/unit internal/finding internal/spelling",
 	"internal/heatcase":            "internal/unit internal/finding internal/spelling internal/heat internal/series internal/vessel internal/calibration internal/medium internal/conduction internal/freezing internal/coolrule internal/foodtable",
@@ -63,7 +64,7 @@ var imports = map[string]string{
 		"internal/heat internal/vessel internal/medium internal/conduction internal/freezing internal/coolrule internal/cooling internal/reheating internal/fill internal/purchase internal/costing internal/pricing internal/productmix internal/scatter internal/controlchart internal/netcontents internal/statement",
 	// what people see
 	"internal/roster":            "internal/unit internal/kitchen internal/plan",
-	"internal/sheet":             "internal/lots internal/trace internal/unit internal/finding internal/kitchen internal/plan internal/roster",
+	"internal/sheet":             "internal/record internal/lots internal/trace internal/unit internal/finding internal/kitchen internal/plan internal/roster",
 	"internal/draw":              "internal/unit internal/plan internal/roster",
 	"internal/calendar":          "internal/unit internal/plan internal/roster internal/draw",
 	"internal/heatcase/heatshow": "internal/heatcase internal/draw internal/reheating internal/unit",
