@@ -1,6 +1,9 @@
 // Package lots folds records into what the kitchen has: every lot with where it came from, where it is, what was held, and who got it.
 // Nothing here is stored as truth; it is worked out from the entries, in the order in which things happened, and can be worked out again.
 //
+// A State is grown by Take, entry by entry; devices differ by seconds, and an entry that comes a little late can be taken if it Commutes with
+// those after it. What asks it changes nothing, so that many may ask at once, as long as none takes an entry meanwhile.
+//
 // What does not fit (a pack that is nowhere, a lot used before it was received, more used than there is) is never dropped and never put
 // right: the entry is taken as far as it goes, and a finding names it, so that somebody can correct it with a later entry.
 package lots
@@ -49,9 +52,11 @@ type Lot struct {
 	Used       unit.Mass               // into other lots
 	WrittenOff Amount
 	Handed     []Handing
+	Doubted    []Handing      // told to be handed over when they were not on hand: sold twice, or never made
 	Reopened   record.Numbers // packs that were opened and used again
 	Missing    record.Numbers // packs that taking stock did not find
 	Holds      []Hold         // those that stand
+	Events     []Event        // everything that was told of it, in the order in which it happened
 
 	node int // in the graph
 }
@@ -68,8 +73,18 @@ func (a Amount) empty() bool { return a.Numbers.Empty() && a.Mass == 0 }
 type Handing struct {
 	Customer, Order string
 	Address         record.Text // where the packs went, if it was told with them
+	TakenBy         string
 	At              record.Instant
 	Numbers         record.Numbers
+}
+
+// Event is something that was told of a lot.
+type Event struct {
+	Entry       record.ID
+	Seq         uint64
+	At          record.Instant
+	Who, Device string
+	Body        record.Body
 }
 
 // Hold keeps packs, or the whole lot, from being used or sold.
@@ -88,7 +103,15 @@ type State struct {
 	byNode []*Lot
 	graph  trace.Graph
 
-	customers map[string]record.Customer
+	customers map[string]customer
+	drills    []Drill
+	touched   map[record.Lot]mark // by which entry, of those that name a lot the one that happened last
+}
+
+// customer is what is known of one, and since when.
+type customer struct {
+	record.Customer
+	since mark
 }
 
 // Of folds all entries that stand. Findings are about entries, in the order in which things happened.
@@ -107,7 +130,7 @@ func (s *State) Lot(id record.Lot) *Lot { return s.lots[id] }
 // Customer is what is known of a customer, who is called by the ID alone if nobody has said more.
 func (s *State) Customer(id string) record.Customer {
 	if c, ok := s.customers[id]; ok {
-		return c
+		return c.Customer
 	}
 	return record.Customer{Customer: id, Name: id}
 }
@@ -162,17 +185,15 @@ func (l *Lot) HeldOf(n record.Numbers) record.Numbers {
 // Held says whether anything of it is held.
 func (l *Lot) Held() bool { return len(l.Holds) > 0 }
 
-// MassOf is the mass of so many of its packs, each counting the same.
-func (l *Lot) MassOf(packs int64) unit.Mass {
-	all := l.Numbers.Count()
-	if all == 0 || packs == 0 {
-		return 0
-	}
-	parts, err := l.Came.Split(packs, max(0, all-packs))
-	if err != nil {
+// MassOf is the mass of packs of a lot. Each counts the same but for a nanogram, so that those of all packs add up to what came.
+func (s *State) MassOf(l *Lot, packs record.Numbers) (sum unit.Mass) {
+	if l.Numbers.Empty() {
 		return 0 // no mass was told
 	}
-	return parts[0]
+	for _, r := range numberingOf(l.Numbers, record.Numbers{}).ranks(packs) {
+		sum += s.graph.Tally(l.node, r.First, r.Last).Mass
+	}
+	return sum
 }
 
 // Stock is so much of a lot at one place.

@@ -106,7 +106,7 @@ func TestADayByHand(t *testing.T) {
 			t.Errorf("%s: %v, %s unaccounted (%v), want %v", id, got, b.Unaccounted, err, want)
 		}
 	}
-	if b, err := s.Balance("P-soup"); err != nil || b.Unaccounted < -1 || b.Unaccounted > 1 { // means of 39 packs, to a nanogram each
+	if b, err := s.Balance("P-soup"); err != nil || b.Unaccounted != 0 || b.Came != b.OnHand+b.Dispatched {
 		t.Errorf("packs: %+v (%v)", b, err)
 	}
 	back, err := s.Backward("P-soup")

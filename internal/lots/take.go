@@ -46,18 +46,24 @@ func (s *State) Take(e record.Entry) finding.List {
 		t.returned(b)
 	case record.Customer:
 		if s.customers == nil {
-			s.customers = map[string]record.Customer{}
+			s.customers = map[string]customer{}
 		}
-		s.customers[b.Customer] = b
+		s.customers[b.Customer] = customer{b, markOf(e)}
+	case record.Drilled:
+		s.drilled(e, b)
 	}
+	s.leave(e, body)
 	return t.found
 }
 
-// touches are the kinds of entries that change lots, or tell who has any.
+// Heeds says whether entries of a kind change lots, or tell who has any.
+func Heeds(k record.Kind) bool { return touches[k] }
+
+// touches are the kinds of entries that change lots, tell who has any, or tell of a recall.
 var touches = map[record.Kind]bool{
 	record.Received{}.Kind(): true, record.Made{}.Kind(): true, record.Packed{}.Kind(): true, record.Used{}.Kind(): true, record.Moved{}.Kind(): true, record.Counted{}.Kind(): true,
 	record.WrittenOff{}.Kind(): true, record.Held{}.Kind(): true, record.Released{}.Kind(): true, record.HandedOver{}.Kind(): true, record.Returned{}.Kind(): true,
-	record.Customer{}.Kind(): true,
+	record.Customer{}.Kind(): true, record.Drilled{}.Kind(): true,
 }
 
 // taking is one entry on its way into the state.
@@ -96,7 +102,7 @@ func (t *taking) born(id record.Lot, sort Sort, came unit.Mass, place record.Pla
 		t.find(CodeLotEarly, finding.Caution, id, "it was named by an entry that happened before it came", "check the time of both entries, and correct the one that is wrong")
 	}
 	l.Sort, l.Born, l.Entry, l.Came, l.Numbers = sort, t.e.Happened, t.e.ID, came, numbers
-	if err := t.s.graph.Weigh(l.node, came); err != nil {
+	if err := t.s.graph.Settle(l.node, trace.Lot{Came: came, Packs: numbers.Count(), AtMs: int64(l.Born)}); err != nil {
 		t.find(CodeMixedAmount, finding.Caution, id, err.Error(), fixWithNewEntry)
 	}
 	here := Amount{Numbers: numbers}
@@ -123,11 +129,19 @@ func (t *taking) received(b record.Received) {
 	}
 }
 
-// potOf is the pot of a dish in a run: a lot that nobody wrote on a tub.
+// potName is what the pot of a dish in a run is called among the lots.
+func potName(run, dish string) record.Lot { return record.Lot("pot of " + dish + " in " + run) }
+
+// potOf is the pot of a dish in a run: a lot that nobody wrote on a tub. If a tub bears its very name, the tub stands for both, so that
+// nothing is lost to a trace.
 func (t *taking) potOf(run, dish string) *Lot {
-	id := record.Lot("pot of " + dish + " in " + run)
-	l := t.s.lot(id, t.e.Happened)
-	l.Sort, l.What, l.Dish, l.Run = Pot, dish, dish, run
+	l := t.s.lot(potName(run, dish), t.e.Happened)
+	switch l.Sort {
+	case Unknown, Pot:
+		l.Sort, l.What, l.Dish, l.Run = Pot, dish, dish, run
+	default:
+		t.find(CodeLotTwice, finding.Caution, l.ID, "a lot bears the name of what is in the pot", "give the lot another name: correct the entry that it was born by")
+	}
 	return l
 }
 

@@ -165,8 +165,18 @@ func (t *taking) handedOver(b record.HandedOver) {
 	l := t.known(b.Lot)
 	t.guard(l, b.Numbers, "packs of it were handed to "+b.Customer)
 	there := t.takePacks(l, b.Numbers)
-	if !there.Empty() {
-		l.Handed = append(l.Handed, Handing{Customer: b.Customer, Order: b.Order, Address: b.Address, At: t.e.Happened, Numbers: there})
+	to := Handing{Customer: b.Customer, Order: b.Order, Address: b.Address, TakenBy: b.TakenBy, At: t.e.Happened}
+	if to.Numbers = there; !there.Empty() {
+		l.Handed = append(l.Handed, to)
+	}
+	to.Numbers = b.Numbers.Minus(there)
+	for _, h := range l.Handed {
+		if h.Customer == b.Customer { // scanned twice
+			to.Numbers = to.Numbers.Minus(h.Numbers)
+		}
+	}
+	if !to.Numbers.Empty() {
+		l.Doubted = append(l.Doubted, to)
 	}
 }
 
@@ -180,7 +190,13 @@ func (t *taking) returned(b record.Returned) {
 			l.Handed[i].Numbers = h.Numbers.Minus(b.Numbers)
 		}
 	}
-	l.Handed = slices.DeleteFunc(l.Handed, func(h Handing) bool { return h.Numbers.Empty() })
+	for i, h := range l.Doubted {
+		if h.Customer == b.Customer {
+			l.Doubted[i].Numbers = h.Numbers.Minus(b.Numbers)
+		}
+	}
+	none := func(h Handing) bool { return h.Numbers.Empty() }
+	l.Handed, l.Doubted = slices.DeleteFunc(l.Handed, none), slices.DeleteFunc(l.Doubted, none)
 	if wrong := b.Numbers.Minus(back); !wrong.Empty() {
 		t.find(CodeWrongReturn, finding.Caution, l.ID, fmt.Sprintf("packs %s were not handed to %s: %s", wrong, b.Customer, l.whereabouts(wrong)), fixWithNewEntry, count("not theirs", wrong.Count()))
 	}

@@ -24,15 +24,22 @@ type Booked struct {
 	Removed bool   `json:"removed,omitzero"`
 }
 
-// Drilled is a trace that was done, in earnest or to practise, and how much of it was accounted for.
+// Drilled is a recall, in earnest or to practise: when it began, and what it came to. It is entered when it begins, without an end; what it
+// came to is a Drilled that corrects that entry, so that the chain keeps both times.
 type Drilled struct {
-	Lots     []Lot      `json:"lots"`
+	Lots     []Lot      `json:"lots"` // that were found for what was asked
 	Practice bool       `json:"practice,omitzero"`
 	Began    Instant    `json:"began_ms"`
-	Ended    Instant    `json:"ended_ms"`
+	Ended    Instant    `json:"ended_ms,omitzero"`
 	Packs    int64      `json:"packs,omitzero"`     // that hold any of the lots
-	Found    int64      `json:"found,omitzero"`     // of those: where they are is known
-	Share    unit.Share `json:"accounted,omitzero"` // of the mass
+	Found    int64      `json:"found,omitzero"`     // of those: where they are is known, each counted once
+	Share    unit.Share `json:"accounted,omitzero"` // of the packs, by mass
+	Asked    string     `json:"asked,omitzero"`     // in words: supplier farm, their lot 77
+	Told     int64      `json:"told,omitzero"`      // packs told to be in a known place: those told of twice count twice
+	Bulk     unit.Mass  `json:"bulk_g,omitzero"`    // of the lots in bulk, what came
+	Open     unit.Mass  `json:"open_g,omitzero"`    // of that: unaccounted for, without its sign
+	Calls    int64      `json:"calls,omitzero"`     // customers to be told
+	Note     Text       `json:"note,omitzero"`      // what was learnt
 }
 
 func (Voided) Kind() Kind  { return "voided" }
@@ -45,7 +52,7 @@ func (b Booked) agree(c *checker) {
 }
 
 func (d Drilled) agree(c *checker) {
-	if d.Ended < d.Began {
+	if d.Ended != 0 && d.Ended < d.Began {
 		c.at("ended_ms", "is before it began", "write when it ended")
 	}
 	if d.Found > d.Packs {

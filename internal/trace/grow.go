@@ -31,16 +31,8 @@ func New(lots []Lot, flows []Flow) (*Graph, error) {
 
 // AddLot adds a lot and tells its number. Errors are *InputError.
 func (g *Graph) AddLot(l Lot) (int, error) {
-	wrong := func(reason, fix string) (int, error) {
-		return 0, &InputError{"lot " + strconv.Itoa(len(g.lots)), reason, fix}
-	}
-	switch {
-	case l.Came < 0 || l.Packs < 0:
-		return wrong("it weighs less than nothing, or has fewer packs than none", "give what was weighed and counted")
-	case l.Unweighed && l.Came != 0:
-		return wrong("it is not weighed and has a mass", "give one or the other")
-	case len(g.lots) == math.MaxInt32:
-		return wrong("there are too many lots to be numbered", "begin a new history")
+	if err := l.check(len(g.lots)); err != nil {
+		return 0, err
 	}
 	g.lots = append(g.lots, l)
 	g.in.addLot()
@@ -50,15 +42,39 @@ func (g *Graph) AddLot(l Lot) (int, error) {
 	return len(g.lots) - 1, nil
 }
 
+// check says whether a lot can be.
+func (l Lot) check(number int) error {
+	wrong := func(reason, fix string) error { return &InputError{"lot " + strconv.Itoa(number), reason, fix} }
+	switch {
+	case l.Came < 0 || l.Packs < 0:
+		return wrong("it weighs less than nothing, or has fewer packs than none", "give what was weighed and counted")
+	case l.Unweighed && l.Came != 0:
+		return wrong("it is not weighed and has a mass", "give one or the other")
+	case number == math.MaxInt32:
+		return wrong("there are too many lots to be numbered", "begin a new history")
+	}
+	return nil
+}
+
 // Weigh states what came of a lot that was not weighed, or was weighed wrongly. Errors are *InputError.
 func (g *Graph) Weigh(lot int, came unit.Mass) error {
 	if err := g.checkLots(lot); err != nil {
 		return err
 	}
-	if came < 0 {
-		return &InputError{"lot " + strconv.Itoa(lot), "it weighs less than nothing", "give what was weighed"}
+	l := g.lots[lot]
+	l.Came, l.Unweighed = came, false
+	return g.Settle(lot, l)
+}
+
+// Settle states what a lot is that was named before it came. What flowed into it and out of it stays. Errors are *InputError.
+func (g *Graph) Settle(lot int, is Lot) error {
+	if err := g.checkLots(lot); err != nil {
+		return err
 	}
-	g.lots[lot].Came, g.lots[lot].Unweighed = came, false
+	if err := is.check(lot); err != nil {
+		return err
+	}
+	g.lots[lot] = is
 	return nil
 }
 

@@ -180,14 +180,14 @@ func (g *Graph) lines(packs []Stretch) []Line {
 	for _, s := range packs {
 		l := line[place{s.State, s.Where}]
 		l.Packs = append(l.Packs, s)
-		l.add(g.tally(s.Lot, s.First, s.Last))
+		l.add(g.Tally(s.Lot, s.First, s.Last))
 	}
 	return lines
 }
 
-// tally is packs of a lot by number. Their masses are the lot's, cut at whole packs, so that those of all packs add up to it; a pack
+// Tally is packs of a lot by number. Their masses are the lot's, cut at whole packs, so that those of all packs add up to it; a pack
 // that was never made counts as one of the others, rounded down.
-func (g *Graph) tally(lot int, first, last int64) Tally {
+func (g *Graph) Tally(lot int, first, last int64) Tally {
 	came, made := g.came(lot), g.lots[lot].Packs
 	upTo := func(n int64) unit.Mass {
 		if n <= made {
@@ -201,13 +201,13 @@ func (g *Graph) tally(lot int, first, last int64) Tally {
 // sweep goes through the packs of a lot by number.
 func (g *Graph) sweep(lot int, packs []Stretch) PackLot {
 	made := g.lots[lot].Packs
-	p := PackLot{Lot: lot, Made: g.tally(lot, 1, made)}
+	p := PackLot{Lot: lot, Made: g.Tally(lot, 1, made)}
 	var told, twice int64 // the highest number that was in a known place, and in two
 	for _, s := range packs {
 		if s.State == Unknown {
 			continue
 		}
-		p.Told.add(g.tally(lot, s.First, s.Last))
+		p.Told.add(g.Tally(lot, s.First, s.Last))
 		p.gap(told+1, min(s.First-1, made))
 		p.Twice = join(p.Twice, Numbers{max(s.First, twice+1), min(s.Last, told)})
 		twice = max(twice, min(s.Last, told))
@@ -217,7 +217,7 @@ func (g *Graph) sweep(lot int, packs []Stretch) PackLot {
 	p.gap(told+1, made)
 	p.Found = p.Made
 	for _, n := range p.Missing {
-		t := g.tally(lot, n.First, n.Last)
+		t := g.Tally(lot, n.First, n.Last)
 		p.Found.Count -= t.Count
 		p.Found.Mass -= t.Mass
 	}
