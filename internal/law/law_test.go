@@ -54,6 +54,7 @@ var imports = map[string]string{
 	"internal/record":              "internal/unit",
 	"internal/people":              "internal/finding internal/record",
 	"internal/lots":                "internal/unit internal/finding internal/record internal/trace",
+	"internal/orders":              "internal/unit internal/finding internal/spelling internal/record internal/lots internal/allocation",
 	"internal/foodtable":           "internal/unit internal/finding internal/spelling",
 	"internal/heatcase":            "internal/unit internal/finding internal/spelling internal/heat internal/series internal/vessel internal/calibration internal/medium internal/conduction internal/freezing internal/coolrule internal/foodtable",
 	"internal/kitchen":             "internal/unit internal/finding internal/spelling internal/allergen internal/medium",
@@ -71,7 +72,7 @@ var imports = map[string]string{
 	"demo":                       "",
 	"schema":                     "",
 	// use cases and edges
-	"internal/store":  "internal/record",
+	"internal/store":  "internal/people internal/record",
 	"internal/app":    "internal/record internal/store internal/lots internal/finding internal/spelling internal/unit internal/kitchen internal/foodtable internal/bookfile internal/plan",
 	"internal/web":    "internal/record internal/lots internal/trace internal/app internal/reheating internal/netcontents internal/heatcase internal/heatcase/heatshow internal/medium internal/unit internal/finding internal/spelling internal/kitchen internal/foodtable internal/plan internal/roster internal/calendar internal/draw internal/sheet",
 	"internal/cli":    "internal/record internal/lots internal/app internal/reheating internal/heatcase internal/heatcase/heatshow internal/medium internal/draw internal/web internal/roster internal/calendar internal/sheet internal/unit internal/finding internal/spelling internal/kitchen internal/foodtable internal/bookfile internal/plan demo schema",
@@ -91,7 +92,7 @@ var worldly = map[string]string{
 }
 
 // dated may use time, to read and write dates; none of them asks what day it is.
-var dated = []string{"internal/kitchen", "internal/calendar"}
+var dated = []string{"internal/kitchen", "internal/orders", "internal/calendar"}
 
 // seeded may use math/rand/v2, with a seed that comes in as a value.
 var seeded = []string{"internal/timetable", "internal/scatter"}

@@ -148,4 +148,12 @@ var behaviours = []struct {
 	{"a beginning that was stopped is gone on from", stoppedAtFirst},
 	{"several programs may start at once on a new database", startedTogether},
 	{"bytes sort and compare alike", odd},
+	{"passwords and PINs are kept beside the chain", secretsKept},
+	{"of many tries at once no more are counted than are allowed", triesAtOnce},
+	{"right tries are forgotten", rightTries},
+	{"a device is signed in, changes hands and is signed out", devices},
+	{"a person is signed out everywhere", signedOutEverywhere},
+	{"old devices are signed out", oldDevices},
+	{"an instrument has a key until it is taken away", instrumentKeys},
+	{"nothing of people is in an export, and all of it in a copy of the file", peopleExported},
 }
