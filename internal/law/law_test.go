@@ -55,6 +55,8 @@ var imports = map[string]string{
 	"internal/people":              "internal/finding internal/record",
 	"internal/lots":                "internal/unit internal/finding internal/record internal/trace",
 	"internal/orders":              "internal/unit internal/finding internal/spelling internal/record internal/lots internal/allocation",
+	"internal/history":             "internal/unit internal/record",
+	"internal/history/historytest": "internal/unit internal/finding internal/record internal/trace internal/lots internal/history",
 	"internal/foodtable":           "internal/unit internal/finding internal/spelling",
 	"internal/heatcase":            "internal/unit internal/finding internal/spelling internal/heat internal/series internal/vessel internal/calibration internal/medium internal/conduction internal/freezing internal/coolrule internal/foodtable",
 	"internal/kitchen":             "internal/unit internal/finding internal/spelling internal/allergen internal/medium",
@@ -92,10 +94,10 @@ var worldly = map[string]string{
 }
 
 // dated may use time, to read and write dates; none of them asks what day it is.
-var dated = []string{"internal/kitchen", "internal/orders", "internal/calendar"}
+var dated = []string{"internal/kitchen", "internal/orders", "internal/calendar", "internal/history"}
 
 // seeded may use math/rand/v2, with a seed that comes in as a value.
-var seeded = []string{"internal/timetable", "internal/scatter"}
+var seeded = []string{"internal/timetable", "internal/scatter", "internal/history"}
 
 func TestImportsFollowTheLaw(t *testing.T) {
 	seen := map[string]bool{}
