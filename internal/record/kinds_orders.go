@@ -100,7 +100,10 @@ type InvoiceLine struct {
 	Count int64      `json:"count"`
 	Each  unit.Money `json:"each"`
 	Net   unit.Money `json:"net"`
-	Tax   string     `json:"tax,omitzero"` // the name of its rate
+	Tax   string     `json:"tax,omitzero"`   // the name of its rate
+	Pack  string     `json:"pack,omitzero"`  // when it is packs that were handed over: which,
+	Order string     `json:"order,omitzero"` // for which order,
+	Day   Day        `json:"day,omitzero"`   // and when, or when the last of them
 }
 
 // TaxLine is what one rate comes to.
@@ -121,6 +124,9 @@ type Invoiced struct {
 	Lines    []InvoiceLine `json:"lines"`
 	Taxes    []TaxLine     `json:"taxes,omitzero"`
 	Total    unit.Money    `json:"total"`
+	To       Text          `json:"to,omitzero"`   // name and address, as sent: what is known of the customer may change later
+	From     Text          `json:"from,omitzero"` // who sent it
+	Note     Text          `json:"note,omitzero"` // how to pay, and what else was on it
 }
 
 // Credited takes back an invoice, or part of it.
