@@ -170,6 +170,17 @@ func (l *Lot) OnHand() Amount {
 	return all
 }
 
+// places are where it is on hand, in the order of their names.
+func (l *Lot) places() iter.Seq2[record.Place, Amount] {
+	return func(yield func(record.Place, Amount) bool) {
+		for _, place := range slices.Sorted(maps.Keys(l.Here)) {
+			if a := l.Here[place]; !a.empty() && !yield(place, a) {
+				return
+			}
+		}
+	}
+}
+
 // HeldOf is those packs that a hold keeps back.
 func (l *Lot) HeldOf(n record.Numbers) record.Numbers {
 	var held record.Numbers

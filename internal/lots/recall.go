@@ -39,6 +39,7 @@ type RecallLine struct {
 	Customer record.Customer // who got them
 	At       record.Instant  // when
 	Order    string
+	TakenBy  string
 	Address  record.Text // where they went: the customer's own address when nobody told another
 	Doubted  bool        // the records tell of them otherwise as well: sold twice, or never made
 }
@@ -215,7 +216,7 @@ func (l *Lot) lines(s *State) []RecallLine {
 		for _, h := range list.handed {
 			c := s.Customer(h.Customer)
 			to := cmp.Or(h.Address, c.Address)
-			add(RecallLine{State: trace.Handed, Where: c.Name, Tell: tell(to, c), Customer: c, At: h.At, Order: h.Order, Address: to, Packs: h.Numbers, Doubted: list.doubted})
+			add(RecallLine{State: trace.Handed, Where: c.Name, Tell: tell(to, c), Customer: c, At: h.At, Order: h.Order, TakenBy: h.TakenBy, Address: to, Packs: h.Numbers, Doubted: list.doubted})
 		}
 	}
 	add(RecallLine{State: trace.WrittenOff, Packs: l.WrittenOff.Numbers})
