@@ -20,6 +20,7 @@ const (
 type Actor struct {
 	Person string // ID; empty for an instrument
 	By     How
+	Sure   bool // they typed the password just now
 	Device string
 	With   []string // everybody who signed in on the device, Person among them
 }
@@ -58,8 +59,8 @@ func (s *Staff) Judge(a Actor, x Asked, day record.Day) error {
 		return &DeniedError{p.Name, "is here as an inspector and may enter nothing", "ask a cook to enter it"}
 	case !MayEnter(p.Role, x.Kind):
 		return &DeniedError{p.Name, fmt.Sprintf("is here as a %s and may not %s", p.Role, Does(x.Kind)), "ask " + article(least)}
-	case x.Kind == kindPerson && a.By != ByPassword:
-		return &DeniedError{p.Name, "changed over by PIN, which is not enough to " + Does(x.Kind), "sign in with the password"}
+	case x.Kind == kindPerson && !a.Sure:
+		return &DeniedError{p.Name, "has not typed the password of late and may not " + Does(x.Kind), "sign in with the password once more"}
 	case x.Original != nil:
 		return judgeCorrection(p, *x.Original)
 	}

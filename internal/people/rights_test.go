@@ -48,7 +48,7 @@ func staff() *Staff {
 
 func TestJudge(t *testing.T) {
 	on := func(who string, by How, with ...string) Actor {
-		return Actor{Person: who, By: by, Device: "tablet", With: append(with, who)}
+		return Actor{Person: who, By: by, Sure: by == ByPassword, Device: "tablet", With: append(with, who)}
 	}
 	said := func(who string, k record.Kind) *record.Entry { return &record.Entry{Who: who, Kind: k} }
 	key := Actor{By: ByKey, Device: "probe 1"}

@@ -11,10 +11,12 @@ import (
 type Session struct {
 	ID      string // known to owners; it opens nothing
 	Device  string // its name, given at sign-in
+	Opened  string // who signed it in with the password
 	Began   record.Instant
 	Seen    record.Instant // last used, to the minute
-	Acting  string         // who acts now
+	Acting  string         // who acts now; "" for nobody
 	By      How            // how they showed it
+	Shown   record.Instant // and when
 	Persons []string       // who signed in on it, in order
 }
 
@@ -42,9 +44,13 @@ func (l Limits) Over(s Session, now record.Instant) bool {
 // SeenEvery is how often it is written down that a session is used.
 const SeenEvery = Minute
 
+// SureFor is how long somebody who typed the password is taken for who they are when it is about people: a device may be left lying open.
+const SureFor = 30 * Minute
+
 // Actor is on whose behalf a session asks.
-func (s Session) Actor() Actor {
-	return Actor{Person: s.Acting, By: s.By, Device: s.Device, With: s.Persons}
+func (s Session) Actor(now record.Instant) Actor {
+	sure := s.By == ByPassword && Millis(now-s.Shown) < SureFor
+	return Actor{Person: s.Acting, By: s.By, Sure: sure, Device: s.Device, With: s.Persons}
 }
 
 // SortSessions puts those used last first.

@@ -98,3 +98,16 @@ func TestSessionsEnd(t *testing.T) {
 		}
 	}
 }
+
+func TestWhoIsSureOfWhom(t *testing.T) {
+	minutes := func(n int) record.Instant { return noon + record.Instant(n)*record.Instant(Minute) }
+	for _, x := range []struct {
+		by   How
+		now  record.Instant
+		sure bool
+	}{{ByPassword, noon, true}, {ByPassword, minutes(29), true}, {ByPassword, minutes(30), false}, {ByPIN, noon, false}, {"", noon, false}} {
+		if got := (Session{Acting: "ada", By: x.by, Shown: noon}).Actor(x.now); got.Sure != x.sure || got.Person != "ada" {
+			t.Errorf("by %q at %d: %+v", x.by, x.now, got)
+		}
+	}
+}

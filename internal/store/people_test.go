@@ -111,7 +111,7 @@ func rightTries(t *testing.T, address string) {
 }
 
 func device(id, name, person string, began record.Instant) people.Session {
-	return people.Session{ID: id, Device: name, Began: began, Seen: began, Acting: person, By: people.ByPassword}
+	return people.Session{ID: id, Device: name, Opened: person, Began: began, Seen: began, Acting: person, By: people.ByPassword, Shown: began}
 }
 
 func devices(t *testing.T, address string) {
@@ -125,7 +125,7 @@ func devices(t *testing.T, address string) {
 		t.Errorf("Pat cannot act: %v", err)
 	}
 	must(t, s.SessionSeen(ctx, "one", noon+90_000))
-	want := people.Session{ID: "one", Device: "tablet 1", Began: noon, Seen: noon + 90_000, Acting: "pat", By: people.ByPIN, Persons: []string{"ada", "pat"}}
+	want := people.Session{ID: "one", Device: "tablet 1", Opened: "ada", Began: noon, Seen: noon + 90_000, Acting: "pat", By: people.ByPIN, Shown: noon + 60_000, Persons: []string{"ada", "pat"}}
 	if x, found, err := s.Session(ctx, "hash1"); !found || err != nil || cmp.Diff(want, x) != "" {
 		t.Errorf("%+v (%v, %v)", x, found, err)
 	}
@@ -156,7 +156,7 @@ func signedOutEverywhere(t *testing.T, address string) {
 	if n, err := s.EndSessionsOf(ctx, "pat"); n != 2 || err != nil {
 		t.Errorf("on %d devices (%v), want 2", n, err)
 	}
-	want := []people.Session{{ID: "tablet", Device: "tablet", Began: noon, Seen: noon, Persons: []string{"ada"}}}
+	want := []people.Session{{ID: "tablet", Device: "tablet", Opened: "ada", Began: noon, Seen: noon, Shown: noon, Persons: []string{"ada"}}}
 	if all, err := s.Sessions(ctx); err != nil || cmp.Diff(want, all) != "" {
 		t.Errorf("%+v (%v)", all, err)
 	}

@@ -9,11 +9,11 @@ import (
 	"kettlefrost/internal/record"
 )
 
-// BeginSession signs a device in, with who did it acting on it.
+// BeginSession signs a device in, with who did it acting on it. It is shown when it began who acts.
 func (s *Store) BeginSession(ctx context.Context, hash string, x people.Session) error {
 	err := s.together(ctx, func(tx *sql.Tx) error {
-		const insert = `insert into session (token, id, device, opened_by, began_ms, seen_ms, acting, shown) values ($1, $2, $3, $4, $5, $6, $7, $8)`
-		if _, err := tx.ExecContext(ctx, insert, hash, x.ID, x.Device, x.Acting, int64(x.Began), int64(x.Seen), x.Acting, string(x.By)); err != nil {
+		const insert = `insert into session (token, id, device, opened_by, began_ms, seen_ms, acting, shown, shown_ms) values ($1, $2, $3, $4, $5, $6, $7, $8, $5)`
+		if _, err := tx.ExecContext(ctx, insert, hash, x.ID, x.Device, x.Opened, int64(x.Began), int64(x.Seen), x.Acting, string(x.By)); err != nil {
 			return err
 		}
 		return join(ctx, tx, x.ID, x.Acting, x.Began)
@@ -27,10 +27,10 @@ func join(ctx context.Context, q querier, session, person string, at record.Inst
 	return err
 }
 
-const sessionColumns = `select id, device, began_ms, seen_ms, acting, shown from session`
+const sessionColumns = `select id, device, opened_by, began_ms, seen_ms, acting, shown, shown_ms from session`
 
 func scanSession(scan func(...any) error) (x people.Session, err error) {
-	err = scan(&x.ID, &x.Device, &x.Began, &x.Seen, &x.Acting, &x.By)
+	err = scan(&x.ID, &x.Device, &x.Opened, &x.Began, &x.Seen, &x.Acting, &x.By, &x.Shown)
 	return x, err
 }
 
@@ -85,7 +85,7 @@ func (s *Store) SessionSeen(ctx context.Context, id string, at record.Instant) e
 func (s *Store) ActOn(ctx context.Context, id, person string, by people.How, at record.Instant) (bool, error) {
 	there := false
 	err := s.together(ctx, func(tx *sql.Tx) error {
-		done, err := tx.ExecContext(ctx, `update session set acting = $2, shown = $3, seen_ms = $4 where id = $1`, id, person, string(by), int64(at))
+		done, err := tx.ExecContext(ctx, `update session set acting = $2, shown = $3, shown_ms = $4, seen_ms = $4 where id = $1`, id, person, string(by), int64(at))
 		if err != nil {
 			return err
 		}

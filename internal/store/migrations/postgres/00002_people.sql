@@ -14,7 +14,8 @@ create table session (
 	began_ms bigint not null,
 	seen_ms bigint not null,
 	acting text not null,
-	shown text not null
+	shown text not null,
+	shown_ms bigint not null
 );
 
 create table session_person (

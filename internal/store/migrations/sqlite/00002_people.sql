@@ -14,7 +14,8 @@ create table session (
 	began_ms integer not null,
 	seen_ms integer not null,
 	acting text not null,
-	shown text not null
+	shown text not null,
+	shown_ms integer not null
 ) strict;
 
 create table session_person (
