@@ -32,9 +32,13 @@ type Book struct {
 	Chilling    map[ChillingID]Chilling     `yaml:"chilling,omitempty" desc:"ways to cool hot food"`
 	Media       map[MediumID]Medium         `yaml:"media,omitempty" desc:"surface coefficients that this kitchen has measured, in place of published ranges"`
 	Freezers    map[FreezerID]Freezer       `yaml:"freezers,omitempty" desc:"where packs freeze and are kept"`
+	Places      map[PlaceID]Place           `yaml:"places,omitempty" desc:"where lots are kept: single freezers, the walk-in, the dry store, and the shelves and boxes in them"`
 	Bags        map[BagID]Bag               `yaml:"bags,omitempty" desc:"bags that packs are filled into"`
 	Dishes      map[DishID]Dish             `yaml:"dishes,omitempty" desc:"what is cooked, as a graph of steps"`
 	Packs       map[PackID]Pack             `yaml:"packs,omitempty" desc:"what is sold"`
+	Seller      Seller                      `yaml:"seller,omitempty" desc:"who writes the invoices, and on what terms"`
+	TaxRates    map[TaxID]TaxRate           `yaml:"tax-rates,omitempty" desc:"taxes on what is sold, each with its source"`
+	PriceLists  map[PriceListID]PriceList   `yaml:"price-lists,omitempty" desc:"what kinds of customers pay"`
 	Runs        map[string]Request          `yaml:"runs,omitempty" desc:"runs worth keeping: what to make on a day"`
 }
 

@@ -25,11 +25,13 @@ func Check(b Book, known func(ndb string) bool) finding.List {
 	c.chilling()
 	c.media()
 	c.freezers()
+	c.places()
 	c.bags()
 	for id, dish := range inOrder(b.Dishes) {
 		c.dish(id, dish)
 	}
 	c.packs()
+	c.trade()
 	for name, request := range inOrder(b.Runs) {
 		c.request(entrySpot("runs", name), request)
 	}
@@ -55,6 +57,11 @@ type spot struct{ path, where string }
 // entrySpot is the place of an entry of one of the book's sections.
 func entrySpot(section, id string) spot {
 	return spot{path: PathTo(section, id), where: Entry(section, id)}
+}
+
+// within is the place of an entry of a section of s.
+func (s spot) within(section, id string) spot {
+	return spot{path: PathTo(PathTo(s.path, section), id), where: Within(s.where, Entry(section, id))}
 }
 
 // key is the place of a key of s.

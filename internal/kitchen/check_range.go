@@ -31,6 +31,8 @@ var (
 	freezerAir    = limits{low: -90, high: -5, unit: "°C"} // warmer air does not freeze food through
 	vesselVolume  = limits{high: 5000, unit: "L"}
 	freezerVolume = limits{high: 200_000, unit: "L"} // a room to walk into
+	stowing       = limits{high: 3, unit: "kg/L"}    // salt pressed hard
+	reaches       = limits{high: 20}
 	vesselWidth   = limits{high: 3, unit: "m"}
 	panSide       = limits{high: 2, unit: "m"}
 	foodDepth     = limits{high: 0.6, unit: "m"}
@@ -47,6 +49,7 @@ var (
 	scaleSteps    = limits{high: 0.1, unit: "kg"}
 	scatters      = limits{high: 10, unit: "%"} // of a pack's weight; a ladle alone does better
 	leadDays      = limits{high: 60, unit: "days"}
+	termDays      = limits{high: 365, unit: "days"}
 	sauceParts    = limits{high: 100}
 	lateBy        = limits{low: -12, high: 12, unit: "h"} // what is later than that is another day's work
 	runDays       = limits{high: mostDays}

@@ -17,6 +17,9 @@ package kitchen
 //	vessel-is-none              stop      something that should be a vessel is not one
 //	range-backwards             stop      a smallest, usual and largest figure that do not rise
 //	freezer-overfull            caution   more frozen stock than there is room
+//	freezer-twice               caution   more places that are a freezer than there are of it
+//	freezer-not-frozen          stop      a place that is a freezer and is not frozen
+//	parts-larger                caution   shelves or boxes that are larger together than what they are in
 //	unknown-food                stop      a number that the composition table does not have
 //	composition-missing         caution   an ingredient without food or analysis
 //	composition-twice           caution   an ingredient with food and analysis
@@ -81,6 +84,11 @@ package kitchen
 //	gross-is-tare               stop      a filled pack that weighs no more than an empty bag
 //	weighed-twice               stop      one output weighed twice
 //	weighed-of-which            stop      an output that several dishes of the run give
+//	number-pattern              stop      a pattern of invoice numbers that cannot be counted on
+//	tax-parts                   stop      parts of a tax that come to another rate
+//	cent-parts                  stop      a price of parts of a cent
+//	price-twice                 stop      a pack with two prices for the same day and number
+//	tax-by-nobody               caution   a tax without the name of who says that it holds
 type Code string
 
 // The codes, in the order of the table above.
@@ -99,6 +107,9 @@ const (
 	VesselIsNone          Code = "vessel-is-none"
 	RangeBackwards        Code = "range-backwards"
 	FreezerOverfull       Code = "freezer-overfull"
+	FreezerTwice          Code = "freezer-twice"
+	FreezerNotFrozen      Code = "freezer-not-frozen"
+	PartsLarger           Code = "parts-larger"
 	UnknownFood           Code = "unknown-food"
 	CompositionMissing    Code = "composition-missing"
 	CompositionTwice      Code = "composition-twice"
@@ -163,4 +174,9 @@ const (
 	GrossIsTare           Code = "gross-is-tare"
 	WeighedTwice          Code = "weighed-twice"
 	WeighedOfWhich        Code = "weighed-of-which"
+	NumberPattern         Code = "number-pattern"
+	TaxParts              Code = "tax-parts"
+	CentParts             Code = "cent-parts"
+	PriceTwice            Code = "price-twice"
+	TaxByNobody           Code = "tax-by-nobody"
 )

@@ -3,7 +3,7 @@ package kitchen
 // entryWords says what one entry of a list or section of the book is called.
 var entryWords = map[string]string{
 	"people": "person", "suppliers": "supplier", "ingredients": "ingredient", "equipment": "equipment", "chilling": "chilling",
-	"media": "medium", "freezers": "freezer", "bags": "bag", "dishes": "dish", "packs": "pack", "runs": "run",
+	"media": "medium", "tax-rates": "tax rate", "price-lists": "price list", "prices": "price", "parts": "part", "freezers": "freezer", "places": "place", "shelves": "shelf", "boxes": "box", "bags": "bag", "dishes": "dish", "packs": "pack", "runs": "run",
 	"steps": "step", "use": "line", "gives": "output", "fill": "line", "breaks": "break", "buy": "offer", "contains": "part",
 	"measures": "measure", "trials": "trial", "mix": "mix of", "want": "target", "appointments": "appointment",
 	"lots": "lot", "checks": "weighing", "weighed": "weight of", "used": "ingredient", "hands": "hands for", "late": "late task", "gone": "absence", "out": "outage",
