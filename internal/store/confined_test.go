@@ -13,6 +13,8 @@ import (
 	"path/filepath"
 	"syscall"
 	"testing"
+
+	"kettlefrost/internal/store/pgserver"
 )
 
 // confined runs this test binary as another program that the system keeps within limits, and returns what it says.
@@ -28,12 +30,8 @@ func confined(t *testing.T, limit, path string) string {
 				t.Fatal(err)
 			}
 		}
-		as, err := notRoot()
-		if err != nil {
+		if err := pgserver.Confine(cmd); err != nil {
 			t.Fatal(err)
-		}
-		if as != nil {
-			cmd.SysProcAttr = &syscall.SysProcAttr{Credential: as}
 		}
 	}
 	out, err := cmd.Output()
