@@ -52,6 +52,7 @@ var imports = map[string]string{
 	"internal/invoice":             "internal/unit",
 	"internal/forecast":            "",
 	"internal/record":              "internal/unit",
+	"internal/tables":              "internal/unit",
 	"internal/people":              "internal/finding internal/record",
 	"internal/lots":                "internal/unit internal/finding internal/record internal/trace",
 	"internal/orders":              "internal/unit internal/finding internal/spelling internal/record internal/lots internal/allocation",
