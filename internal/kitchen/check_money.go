@@ -90,6 +90,9 @@ func (c *checker) sold(at spot, p Pack) {
 		c.within(at, n.key, float64(n.count), number)
 	}
 	c.within(at, "waste", inPerCent(p.Waste), notAll)
+	if p.Tax != "" {
+		c.refers(at.key("tax"), "tax rate", string(p.Tax), names(c.book.TaxRates))
+	}
 	sauce := at.key("sauce")
 	c.within(sauce, "least", p.Sauce.Least, sauceParts)
 	c.within(sauce, "most", p.Sauce.Most, sauceParts)

@@ -15,6 +15,7 @@ type Pack struct {
 	Crew      int         `yaml:"crew,omitempty" desc:"people at the filling table"`
 	Skill     Skill       `yaml:"skill,omitempty" desc:"only people who can do this fill and seal it"`
 	Price     unit.Money  `yaml:"price,omitempty" desc:"what a customer pays"`
+	Tax       TaxID       `yaml:"tax,omitempty" desc:"the tax on it, one of tax-rates; none when left out"`
 	Label     unit.Money  `yaml:"label-cost,omitempty" desc:"price of one printed label"`
 	Labels    int         `yaml:"labels,omitempty" desc:"how many blank labels of it are on hand; not counted when left out"`
 	Frozen    int         `yaml:"frozen,omitempty" desc:"how many are in the freezer now"`
