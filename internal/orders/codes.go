@@ -14,6 +14,7 @@ const (
 	CodeOrderUnknown  = "order-unknown"       // nobody gave an order of that number
 	CodeOrderOff      = "order-off"           // something was done for an order that is cancelled
 	CodeDeliveryEvery = "delivery-every"      // one delivery of a standing order is told to stand itself
+	CodeWhichDelivery = "which-delivery"      // something was done for a standing order, and not for one of its deliveries
 	CodePickedAgain   = "picked-again"        // a pack is set aside for the same order twice
 	CodePickedTwice   = "picked-twice"        // a pack is set aside for two orders
 	CodePickedGone    = "picked-gone"         // a pack is set aside that left the house before

@@ -84,10 +84,9 @@ func (s *State) stray(but []Order) []Order {
 // Order is one order by its number, also one delivery of a standing order; false when nobody told of it.
 func (s *State) Order(id string, today record.Day) (Order, bool) {
 	if t := s.told[id]; t != nil {
-		if t.standing() {
-			return Order{}, false
+		if !t.standing() {
+			return s.single(id), true
 		}
-		return s.single(id), true
 	}
 	base, day, ok := splitDelivery(id)
 	if ok && s.isStanding(base) {
@@ -100,6 +99,9 @@ func (s *State) Order(id string, today record.Day) (Order, bool) {
 	}
 	o := s.view(id, term{}, false)
 	o.Status, o.rank = NotGiven, len(s.told)
+	if s.isStanding(id) {
+		o.Customer = s.whose(id)
+	}
 	if len(o.Handed) > 0 {
 		o.Customer = o.Handed[0].Customer
 	}

@@ -41,6 +41,7 @@ func (t *taking) handedWrongly(b record.HandedOver) {
 		t.find(CodeOrderUnknown, finding.Caution, b.Order, "packs went to an order that nobody gave", fixEnterOrder, count("packs", b.Numbers.Count()))
 		return
 	}
+	t.whichDelivery(b.Order)
 	if whose := t.s.whose(b.Order); whose != b.Customer {
 		t.find(CodeWrongCustomer, finding.Caution, b.Order, "it is of "+whose+", and packs of it went to "+b.Customer, fixTellWhoGot, count("packs", b.Numbers.Count()))
 	}

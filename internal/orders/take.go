@@ -105,6 +105,7 @@ func (t *taking) picked(b record.Picked) {
 	if !t.s.known(b.Order) {
 		t.find(CodeOrderUnknown, finding.Caution, b.Order, "packs were set aside for an order that nobody gave", fixEnterOrder, count("packs", n.Count()))
 	}
+	t.whichDelivery(b.Order)
 	if _, off := t.s.offOf(b.Order); off {
 		t.find(CodeOrderOff, finding.Caution, b.Order, "packs were set aside for an order that is cancelled: they stay free", fixTakeBackCancel, count("packs", n.Count()))
 		return
@@ -129,6 +130,13 @@ func (t *taking) picked(b record.Picked) {
 	}
 	t.s.setAside(b.Lot, b.Order, n)
 	t.s.picks[b.Order] = append(t.s.picks[b.Order], Pick{t.e.ID, b.Lot, n, t.e.Happened, t.e.Who})
+}
+
+// whichDelivery finds that packs are for a standing order, and not for one of its deliveries.
+func (t *taking) whichDelivery(order string) {
+	if t.s.isStanding(order) {
+		t.find(CodeWhichDelivery, finding.Caution, order, "it is a standing order, and nobody said for which of its deliveries the packs are", "correct the entry with the number of the delivery, such as "+DeliveryID(order, t.s.told[order].last().Due))
+	}
 }
 
 func (s *State) setAside(lot record.Lot, order string, n record.Numbers) {
