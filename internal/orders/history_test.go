@@ -40,7 +40,7 @@ func (g *ledger) take(b record.Body) {
 	case record.Cancelled:
 		g.off[b.Order] = true
 		for p, o := range g.owner {
-			if g.isOff(o) {
+			if o == b.Order || g.standing[b.Order] && deliveryOf(o) == b.Order {
 				delete(g.owner, p)
 			}
 		}
