@@ -28,7 +28,7 @@ func (s *State) Dated(today, until record.Day) []Order {
 	}
 	all = append(all, s.stray(all)...)
 	slices.SortFunc(all, func(a, b Order) int {
-		return cmp.Or(cmp.Compare(a.Due, b.Due), cmp.Compare(a.rank, b.rank), cmp.Compare(a.ID, b.ID))
+		return cmp.Or(cmp.Compare(a.Due, b.Due), a.came.compare(b.came), cmp.Compare(a.ID, b.ID))
 	})
 	return all
 }
@@ -37,9 +37,9 @@ func (s *State) Dated(today, until record.Day) []Order {
 func (s *State) single(id string) Order {
 	t := s.told[id]
 	o := s.view(id, t.terms[0], false)
-	o.rank = t.rank
+	o.came = t.came
 	if base, day, ok := splitDelivery(id); ok && s.isStanding(base) {
-		o.Standing, o.Rule, o.rank = base, day, s.told[base].rank
+		o.Standing, o.Rule, o.came = base, day, s.told[base].came
 	}
 	return o
 }
@@ -54,7 +54,7 @@ func (s *State) delivery(standing string, day record.Day, x term, today record.D
 			o = s.view(id, x, true)
 		}
 	}
-	o.Standing, o.Rule, o.rank = standing, day, s.told[standing].rank
+	o.Standing, o.Rule, o.came = standing, day, s.told[standing].came
 	return o
 }
 
@@ -98,7 +98,7 @@ func (s *State) Order(id string, today record.Day) (Order, bool) {
 		return Order{}, false
 	}
 	o := s.view(id, term{}, false)
-	o.Status, o.rank = NotGiven, len(s.told)
+	o.Status = NotGiven
 	if s.isStanding(id) {
 		o.Customer = s.whose(id)
 	}
@@ -135,6 +135,6 @@ func (s *State) StandingIDs() []string {
 			ids = append(ids, id)
 		}
 	}
-	slices.SortFunc(ids, func(a, b string) int { return s.told[a].rank - s.told[b].rank })
+	slices.SortFunc(ids, func(a, b string) int { return s.told[a].came.compare(s.told[b].came) })
 	return ids
 }

@@ -92,3 +92,40 @@ func TestTheNextNumber(t *testing.T) {
 		}
 	}
 }
+
+// What a draft is entered as: an order under a new number, a correction, one delivery instead of the rule's, or new terms.
+func TestWhatADraftIsEnteredAs(t *testing.T) {
+	s := tell(t, record.Customer{Customer: "cafe", Name: "Cafe", Address: "1 Mill Lane"}, order("O-1", "cafe", "2026-12-04", line("soup", 5)), fortnightly(), order("O-7/2027-01-01", "cafe", "2026-12-31", line("soup", 4)))
+	state, _ := s.fold()
+	for _, c := range []struct {
+		name     string
+		today    record.Day
+		draft    Draft
+		number   string
+		corrects int // which entry of the story, from 1; 0 for none
+		asks     []string
+	}{
+		{"a new one", "2026-12-01", Draft{Due: "2026-12-05"}, "O-8", 0, nil},
+		{"a new one with a number", "2026-12-01", Draft{Order: "A-1", Due: "2026-12-05"}, "A-1", 0, nil},
+		{"a change", "2026-12-01", Draft{Changes: "O-1", Due: "2026-12-05"}, "O-1", 2, nil},
+		{"one delivery", "2026-12-01", Draft{Changes: "O-7/2026-12-18", Due: "2026-12-19"}, "O-7/2026-12-18", 0, nil},
+		{"one delivery again", "2026-12-01", Draft{Changes: "O-7/2027-01-01", Due: "2027-01-01"}, "O-7/2027-01-01", 4, nil},
+		{"a standing order that has not begun", "2026-12-01", Draft{Changes: "O-7", Weeks: 2, Due: "2026-12-11"}, "O-7", 3, nil},
+		{"a standing order from its next day on", "2026-12-10", Draft{Changes: "O-7", Weeks: 1, Due: "2026-12-18"}, "O-7", 0, nil},
+		{"a standing order with what is past", "2026-12-10", Draft{Changes: "O-7", Weeks: 1, Due: "2026-12-04"}, "O-7", 3, []string{"due?", "due?"}},
+	} {
+		c.draft.Customer, c.draft.Lines = "cafe", []record.OrderLine{line("soup", 3)}
+		var asks []string
+		for _, p := range state.Check(c.draft, []string{"soup"}, c.today) {
+			asks = append(asks, p.Field+map[bool]string{true: "?"}[p.Ask])
+		}
+		body, corrects := state.Entry(c.draft, c.today)
+		want := record.ID{}
+		if c.corrects > 0 {
+			want = s.entries[c.corrects-1].ID
+		}
+		if body.Order != c.number || corrects != want || !slices.Equal(asks, c.asks) {
+			t.Errorf("%s: %s corrects %s, asks %v", c.name, body.Order, corrects, asks)
+		}
+	}
+}

@@ -29,7 +29,7 @@ func (t *taking) handedOver(b record.HandedOver) {
 	h := &Handing{Entry: t.e.ID, Order: b.Order, Customer: b.Customer, Lot: b.Lot, Numbers: n, Address: b.Address, TakenBy: b.TakenBy, At: t.e.Happened, Who: t.e.Who}
 	t.s.gone[b.Order] = append(t.s.gone[b.Order], h)
 	t.s.byLot[b.Lot] = append(t.s.byLot[b.Lot], h)
-	t.s.touch(b.Order, b.Lot)
+	t.s.names(b.Order, b.Lot)
 }
 
 // handedWrongly finds packs that went to an order that is not there, is off, or is somebody else's.

@@ -25,7 +25,7 @@ type Order struct {
 	Picks     []Pick         `json:"picks,omitempty"`  // the same, by who did it when
 	Handed    []Handing      `json:"handed,omitempty"` // what left the house
 
-	rank int // in the order of coming in
+	came mark
 }
 
 // Line is packs of one kind. Count = Aside + Gone + Open + Off, always.

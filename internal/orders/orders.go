@@ -25,11 +25,12 @@ type State struct {
 	gone      map[string][]*Handing                    // by order; "" is without one
 	byLot     map[record.Lot][]*Handing
 	routes    map[record.Day][]string
+	last      map[touch]mark // the entry that touched it and happened last
 }
 
-// told is all that was said of one order: its terms. A single order has one; a standing one has those that came later, too.
+// told is all that was said of one order: its terms, the earliest first. A single order has one; a standing one has those that came later, too.
 type told struct {
-	rank  int // in the order in which they came in
+	came  mark // orders of one day are served in the order in which they came in
 	terms []term
 }
 

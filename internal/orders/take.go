@@ -39,6 +39,7 @@ func (s *State) Take(e record.Entry) finding.List {
 	case record.Routed:
 		s.routes[b.Day] = b.Orders
 	}
+	s.leave(e, body)
 	return t.found
 }
 
@@ -49,7 +50,7 @@ func (s *State) begin() {
 	}
 	s.told, s.customers, s.off, s.bags, s.routes = map[string]*told{}, map[string]*Customer{}, map[string]Cancelling{}, map[record.Lot]Bag{}, map[record.Day][]string{}
 	s.aside, s.lotsOf, s.picks = map[record.Lot]map[string]record.Numbers{}, map[string][]record.Lot{}, map[string][]Pick{}
-	s.gone, s.byLot = map[string][]*Handing{}, map[record.Lot][]*Handing{}
+	s.gone, s.byLot, s.last = map[string][]*Handing{}, map[record.Lot][]*Handing{}, map[touch]mark{}
 }
 
 // taking is one entry on its way into the state.
@@ -73,7 +74,7 @@ func (t *taking) ordered(b record.Ordered) {
 	x := t.s.told[b.Order]
 	switch {
 	case x == nil:
-		t.s.told[b.Order] = &told{len(t.s.told), []term{is}}
+		t.s.told[b.Order] = &told{markOf(t.e), []term{is}}
 	case x.standing() && b.Weeks > 0 && b.Customer == x.last().Customer && b.Due > x.last().Due:
 		x.terms = append(x.terms, is)
 	default:
@@ -144,10 +145,11 @@ func (s *State) setAside(lot record.Lot, order string, n record.Numbers) {
 		s.aside[lot] = map[string]record.Numbers{}
 	}
 	s.aside[lot][order] = s.aside[lot][order].Union(n)
-	s.touch(order, lot)
+	s.names(order, lot)
 }
 
-func (s *State) touch(order string, lot record.Lot) {
+// names notes that packs of a lot have to do with an order.
+func (s *State) names(order string, lot record.Lot) {
 	if !slices.Contains(s.lotsOf[order], lot) {
 		s.lotsOf[order] = append(s.lotsOf[order], lot)
 	}
