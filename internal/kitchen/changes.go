@@ -9,10 +9,21 @@ import (
 
 // Changes is what has turned out otherwise than planned, while a run is under way. The zero value is that nothing has.
 type Changes struct {
-	Now  unit.Moment // the time: what was to begin before has begun, unless Late says otherwise
+	Now  unit.Moment // the time: what was to begin before has begun, unless Late says otherwise or it is Told
 	Late []Late
 	Gone []Gone
 	Out  []Outage
+	Told bool // what has begun is what Real says and nothing else, but for appointments, which come by the clock
+	Real []Real
+}
+
+// Real is a task that somebody has begun, with its times as they really were.
+type Real struct {
+	Task    string // its key
+	Begin   unit.Moment
+	End     unit.Moment // when it was over
+	Over    bool        // it is; otherwise it is under way
+	Skipped bool        // it was not done: it took nothing, and nothing waits for it. It is over
 }
 
 // Late is a task that takes longer when it is under way, or begins later when it has not begun. By less than 0 it is early.

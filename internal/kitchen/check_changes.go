@@ -19,6 +19,9 @@ func CheckChanges(book Book, changes Changes, tasks []string) finding.List {
 	for i, l := range changes.Late {
 		c.late(at.item("late", i, l.Task), l, tasks)
 	}
+	for i, r := range changes.Real {
+		c.real(at.item("real", i, r.Task), r, changes.Now, tasks)
+	}
 	for i, g := range changes.Gone {
 		at := at.item("gone", i, string(g.Person))
 		c.refers(at.key("person"), "person", string(g.Person), names(book.People))
@@ -43,6 +46,20 @@ func (c *checker) late(at spot, l Late, tasks []string) {
 	c.within(at, "by", inHours(l.By), lateBy)
 	if -unit.Minute < l.By && l.By < unit.Minute {
 		c.stop(OutOfRange, at.key("by"), fmt.Sprintf("by is %s, less than a minute", l.By), "write by how much it is late, such as 25 min, or take it out")
+	}
+}
+
+// real checks the times of a task that has begun.
+func (c *checker) real(at spot, r Real, now unit.Moment, tasks []string) {
+	if !slices.Contains(tasks, r.Task) {
+		c.stop(UnknownReference, at.key("task"), fmt.Sprintf("the plan has no task %s", orNothing(r.Task)), nearestTask(r.Task, tasks))
+	}
+	c.moment(at, "begin", r.Begin, now)
+	if r.Over {
+		c.moment(at, "end", r.End, now)
+	}
+	if r.Over && r.End < r.Begin {
+		c.stop(ShiftBackwards, at.key("end"), fmt.Sprintf("it ends at %s, before its begin at %s", r.End, r.Begin), "correct begin or end")
 	}
 }
 

@@ -134,3 +134,28 @@ func TestAMessageStaysOnItsLine(t *testing.T) {
 		t.Errorf("got %s", show(got))
 	}
 }
+
+// Real times are of tasks that there are, not before their begin, and not in the future.
+func TestRealTimes(t *testing.T) {
+	tasks := []string{"soup/boil/1"}
+	for _, c := range []struct {
+		real kitchen.Real
+		want string // the path of the finding; empty for none
+	}{
+		{kitchen.Real{Task: "soup/boil/1", Begin: 500}, ""},
+		{kitchen.Real{Task: "soup/boil/1", Begin: 500, End: 600, Over: true}, ""},
+		{kitchen.Real{Task: "soup/boil", Begin: 500}, "real[0].task"},
+		{kitchen.Real{Task: "soup/boil/1", Begin: 601}, "real[0].begin"},
+		{kitchen.Real{Task: "soup/boil/1", Begin: 500, End: 601, Over: true}, "real[0].end"},
+		{kitchen.Real{Task: "soup/boil/1", Begin: 500, End: 499, Over: true}, "real[0].end"},
+	} {
+		found := kitchen.CheckChanges(kitchen.Book{}, kitchen.Changes{Now: 600, Told: true, Real: []kitchen.Real{c.real}}, tasks)
+		var paths []string
+		for _, f := range found {
+			paths = append(paths, f.Path)
+		}
+		if got := strings.Join(paths, " "); got != c.want {
+			t.Errorf("%+v: found at %q, want %q", c.real, got, c.want)
+		}
+	}
+}

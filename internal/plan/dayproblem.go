@@ -54,7 +54,7 @@ func (p *planner) problem(crew []member, until int) dayProblem {
 	for _, l := range p.day.links {
 		after, then := q.moment(p, l.after), q.moment(p, ending{l.task, l.minute})
 		switch {
-		case p.elastic && p.isInput(l):
+		case p.elastic && p.isInput(l) || p.isPast(l):
 		case l.most < 0:
 			q.Lags = append(q.Lags, timetable.Lag{From: after.Task, To: then.Task, Min: after.Minute - then.Minute})
 		case !p.yields:

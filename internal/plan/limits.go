@@ -18,7 +18,7 @@ const safetyWeight = 5
 
 // isInput tells that a link is from something to do to something that has begun and needs it on the way.
 func (p *planner) isInput(l link) bool {
-	return l.most < 0 && p.day.tasks[l.task].fixed && !p.day.tasks[l.after.task].fixed
+	return l.most < 0 && p.day.tasks[l.task].fixed && !p.day.tasks[l.after.task].fixed && !p.isPast(l)
 }
 
 // letWait finds out which tasks that have begun must wait on the way for what is still to do, and makes them longer by it. It tells whether

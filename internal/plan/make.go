@@ -38,7 +38,8 @@ type planner struct {
 	tables  []table
 	day     day
 	changes kitchen.Changes // of a day under way
-	was     []int           // starts as planned, of a day under way; nil: before the day
+	was     []int           // starts as planned, of a day under way, and as they were of what was told; nil: before the day
+	aimed   []int           // starts as planned, of all
 	untimed Plan            // before the timetable
 	planned day             // as it was planned, washing included
 	outlook *Ranges         // before the day

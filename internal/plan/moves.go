@@ -26,12 +26,15 @@ func (p *planner) showMoves(shown []int) {
 
 // whyMoved is the first reason that explains a move. People or equipment are named only when nothing else has changed.
 func (p *planner) whyMoved(i int, late []int) string {
-	if late[i] != 0 {
+	switch {
+	case late[i] != 0:
 		return "late itself"
+	case p.changes.Told && p.was[i] < int(p.changes.Now):
+		return "not begun yet"
 	}
 	for _, l := range p.day.links {
 		a := l.after.task
-		if l.task == i && l.most < 0 && a < len(p.was) && (p.starts[a] != p.was[a] || late[a] != 0) && p.starts[i]+l.minute-p.starts[a]-l.after.minute <= closeBehind {
+		if l.task == i && l.most < 0 && a < len(p.was) && (p.starts[a] != p.aimed[a] || late[a] != 0 || p.tookOther(a)) && p.starts[i]+l.minute-p.starts[a]-l.after.minute <= closeBehind {
 			return "follows " + p.taskName(a)
 		}
 	}
@@ -46,3 +49,8 @@ func (p *planner) whyMoved(i int, late []int) string {
 
 // closeBehind is how close a task must follow another to be said to follow it.
 const closeBehind = 30
+
+// tookOther tells whether a task that was told took another time than planned.
+func (p *planner) tookOther(i int) bool {
+	return p.changes.Told && p.day.tasks[i].length != p.planned.tasks[i].length
+}

@@ -32,13 +32,16 @@ func (r Run) Plan() Plan { return r.plan }
 
 // Retime is the run under way: what has begun by changes.Now stays as it is, the rest is timed again with what has changed, by the run's
 // aims, or moving as little as possible when it has none. Timetable.Moves says what moved. A run without a timetable stays as planned.
+//
+// When the changes are Told, what has begun has its real times: what is over gives back what it took, what is under way after its time goes
+// on for a minute more, and what nobody began begins now at the earliest. A day that was told always goes on, past its end if it must.
 func (r Run) Retime(ctx context.Context, changes kitchen.Changes) Plan {
 	if r.planner.starts == nil {
 		return r.plan
 	}
 	p := *r.planner
 	changes = changes.FromNow()
-	p.ctx, p.changes, p.was, p.planned, p.starts = ctx, changes, p.starts, p.day, nil
+	p.ctx, p.changes, p.was, p.aimed, p.planned, p.starts = ctx, changes, p.starts, p.starts, p.day, nil
 	p.wanting, p.yields, p.settled = nil, false, false
 	p.out = p.untimed.copied()
 	return p.timeIt()

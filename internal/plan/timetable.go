@@ -33,6 +33,10 @@ func (p *planner) timetable() {
 		return
 	}
 	p.judgeOutage()
+	if p.changes.Told {
+		p.placed(p.timedTold())
+		return
+	}
 	crew := p.crew(false)
 	problem, result, err := p.timed(crew, p.deadline())
 	if err == nil && result.Start == nil && p.was != nil && p.letWait() {
@@ -48,6 +52,11 @@ func (p *planner) timetable() {
 		crew, p.yields = p.crew(true), p.was != nil
 		problem, result, err = p.timed(crew, p.horizon())
 	}
+	p.placed(crew, problem, result, err)
+}
+
+// placed checks and shows the answer of the engine.
+func (p *planner) placed(crew []member, problem dayProblem, result timetable.Result, err error) {
 	if err == nil && result.Start != nil {
 		if p.tubs {
 			p.findTubs(result)

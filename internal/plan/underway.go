@@ -11,6 +11,10 @@ import (
 // else begins before now. What was to begin before now but waits for something late has not begun.
 func (p *planner) underWay() {
 	p.day = p.planned.copied()
+	if p.changes.Told {
+		p.asTold()
+		return
+	}
 	g := p.progress()
 	for i := range p.day.tasks {
 		t, start, by := &p.day.tasks[i], p.was[i], g.late[i]
@@ -184,8 +188,11 @@ func (p *planner) near(q timetable.Problem) []int {
 // toDo is the problem without what tasks that have begun still use: that much less is there for the others. Were it counted as theirs, a
 // broken burner that one of them stands on would leave no timetable at all.
 func (p *planner) toDo(q timetable.Problem) timetable.Problem {
-	if p.was == nil {
+	switch {
+	case p.was == nil:
 		return q
+	case p.changes.Told:
+		return p.fromNow(q)
 	}
 	q.Tasks, q.Resources = slices.Clone(q.Tasks), slices.Clone(q.Resources)
 	for i, t := range p.day.tasks {
@@ -202,15 +209,6 @@ func (p *planner) toDo(q timetable.Problem) timetable.Problem {
 
 // less is a capacity lowered between two minutes, to nothing at the least.
 func less(steps []timetable.Step, from, to, amount int) []timetable.Step {
-	at := func(minute int) int {
-		n := 0
-		for _, s := range steps {
-			if s.From <= minute {
-				n = s.Amount
-			}
-		}
-		return n
-	}
 	marks := []int{0, from, to}
 	for _, s := range steps {
 		marks = append(marks, s.From)
@@ -218,7 +216,7 @@ func less(steps []timetable.Step, from, to, amount int) []timetable.Step {
 	slices.Sort(marks)
 	var lower []timetable.Step
 	for _, m := range slices.Compact(marks) {
-		n := at(m)
+		n := amountAt(steps, m)
 		if from <= m && m < to {
 			n = max(0, n-amount)
 		}
@@ -227,4 +225,15 @@ func less(steps []timetable.Step, from, to, amount int) []timetable.Step {
 		}
 	}
 	return lower
+}
+
+// amountAt is a capacity at a minute.
+func amountAt(steps []timetable.Step, minute int) int {
+	n := 0
+	for _, s := range steps {
+		if s.From <= minute {
+			n = s.Amount
+		}
+	}
+	return n
 }

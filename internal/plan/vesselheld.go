@@ -38,10 +38,13 @@ func (p *planner) takes(load ending, at ending) {
 // empty turns fillings into holds. Where there are several takers a task without length stands for the last.
 func (p *planner) empty(q *dayProblem) {
 	for _, f := range p.day.filled {
+		f.emptied = p.stillEmptied(f)
 		own := ending{f.task, p.day.tasks[f.task].length}
 		until := q.moment(p, own)
 		switch n := len(f.emptied); {
 		case n == 0 || p.tubs:
+		case p.isEmpty(f):
+			until = q.moment(p, p.lastOf(append(slices.Clone(f.emptied), own)))
 		case n == 1:
 			until = q.moment(p, f.emptied[0])
 		default:
