@@ -42,6 +42,7 @@ var rights = map[record.Kind]right{
 	"check-weighed": {does: "enter check-weights", least: record.Packer, key: true},
 	"used":          {does: "say what went into a dish", least: record.Packer},
 	"made":          {does: "say what was made", least: record.Packer},
+	"wasted":        {does: "say what was thrown away", least: record.Packer},
 	"packed":        {does: "enter packs", least: record.Packer},
 	"moved":         {does: "move stock", least: record.Packer},
 	"counted":       {does: "count stock", least: record.Packer},

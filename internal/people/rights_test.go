@@ -10,7 +10,7 @@ import (
 
 // The table of role and kind, written out: o owner, c cook, p packer, k the key of an instrument.
 var mayEnter = map[record.Kind]string{
-	"started": "ocp", "finished": "ocp", "skipped": "ocp", "weighed": "ocpk", "measured": "ocpk", "check-weighed": "ocpk", "used": "ocp", "made": "ocp",
+	"started": "ocp", "finished": "ocp", "skipped": "ocp", "weighed": "ocpk", "measured": "ocpk", "check-weighed": "ocpk", "used": "ocp", "made": "ocp", "wasted": "ocp",
 	"packed": "ocp", "moved": "ocp", "counted": "ocp", "picked": "ocp", "handed-over": "ocp", "noted": "ocp", "voided": "ocp",
 	"opened": "oc", "closed": "oc", "changed": "oc", "received": "oc", "written-off": "oc", "held": "oc", "drilled": "oc", "routed": "oc",
 	"released": "o", "returned": "o", "customer": "o", "ordered": "o", "cancelled": "o", "invoiced": "o", "credited": "o", "paid": "o", "booked": "o", "person": "o",

@@ -21,7 +21,7 @@ type shape struct {
 // shapes are the kinds that are known.
 var shapes = shapesOf(
 	Received{}, Used{}, Made{}, Packed{}, Moved{}, Counted{}, WrittenOff{}, Held{}, Released{},
-	Opened{}, Closed{}, Started{}, Finished{}, Skipped{}, Weighed{}, Measured{}, CheckWeighed{}, Changed{},
+	Opened{}, Closed{}, Started{}, Finished{}, Skipped{}, Weighed{}, Wasted{}, Measured{}, CheckWeighed{}, Changed{},
 	Customer{}, Ordered{}, Cancelled{}, Picked{}, HandedOver{}, Returned{}, Routed{}, Invoiced{}, Credited{}, Paid{},
 	Voided{}, Noted{}, Booked{}, Drilled{}, Person{},
 )

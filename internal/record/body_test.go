@@ -33,7 +33,7 @@ func examples(t testing.TB) []Body {
 		Moved{Lot: "P-1", Numbers: n, To: "chest-2/shelf 1"}, Counted{Lot: "P-1", Place: "chest-2", Nothing: true}, WrittenOff{Lot: "M-1", Mass: kg, Why: "burnt"},
 		Held{Lot: "P-1", Numbers: n, Why: "cooled too slowly"}, Released{Lot: "P-1", Numbers: n, Disposition: Destroy, Why: "the inspector said so"},
 		Opened{Run: "tuesday-2026-12-01", Request: "tuesday", Day: "2026-12-01", Plan: Hash{1, 2}}, Closed{Run: "tuesday", Note: "went well"}, Started{Run: "tuesday", Task: "soup/simmer/1"},
-		Finished{Run: "tuesday", Task: "soup/simmer/1"}, Skipped{Run: "tuesday", Task: "soup/blend/2", Why: "no need"}, Weighed{Run: "tuesday", Dish: "soup", Output: "soup", Gross: 15 * kg, Tare: 2 * kg, Net: 13 * kg, Instrument: "floor scale"},
+		Finished{Run: "tuesday", Task: "soup/simmer/1"}, Skipped{Run: "tuesday", Task: "soup/blend/2", Why: "no need"}, Wasted{Run: "tuesday", Dish: "soup", Output: "soup", Mass: kg, Why: "burnt on"}, Weighed{Run: "tuesday", Dish: "soup", Output: "soup", Gross: 15 * kg, Tare: 2 * kg, Net: 13 * kg, Instrument: "floor scale"},
 		Measured{Run: "tuesday", Dish: "soup", Output: "soup", Task: "soup/cool/2", Place: "middle of the pot", Temp: unit.TempC(0), Instrument: "probe 2"}, CheckWeighed{Run: "tuesday", Pack: "soup-650", Tares: []unit.Mass{11 * unit.Gram}, Gross: []unit.Mass{663 * unit.Gram, 664 * unit.Gram}},
 		Changed{Run: "tuesday", Late: []LateTask{{"soup/simmer", 20, true}}, Gone: []GonePerson{{"ada", earliest, earliest + 1}}, Out: []Outage{{"burner", 1, earliest, earliest + 1}}},
 		Customer{Customer: "cafe", Name: "Café Örtlich", Address: "1 Mill Lane\nTown", Phone: "555", Mail: "a@b.example", Prices: "trade", Note: "rings twice", LifeDays: 30, MostLots: 1},

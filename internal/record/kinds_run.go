@@ -46,6 +46,15 @@ type Weighed struct {
 	Instrument string    `json:"instrument,omitzero"`
 }
 
+// Wasted is what was thrown away of a run before it had a lot: burnt, spilt, left in the pot. What has a lot is WrittenOff.
+type Wasted struct {
+	Run    string    `json:"run"`
+	Dish   string    `json:"dish"`
+	Output string    `json:"output,omitzero"` // of which step; left out when nobody can tell
+	Mass   unit.Mass `json:"mass_g"`
+	Why    string    `json:"why"`
+}
+
 // Measured is a temperature, of food in a run or of a place.
 type Measured struct {
 	Run        string    `json:"run,omitzero"`
@@ -101,6 +110,7 @@ func (Started) Kind() Kind      { return "started" }
 func (Finished) Kind() Kind     { return "finished" }
 func (Skipped) Kind() Kind      { return "skipped" }
 func (Weighed) Kind() Kind      { return "weighed" }
+func (Wasted) Kind() Kind       { return "wasted" }
 func (Measured) Kind() Kind     { return "measured" }
 func (CheckWeighed) Kind() Kind { return "check-weighed" }
 func (Changed) Kind() Kind      { return "changed" }
