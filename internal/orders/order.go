@@ -140,7 +140,7 @@ func handedParcels(all []Handing) []Parcel {
 		if !there {
 			i = len(parcels)
 			at[h.Lot] = i
-			parcels = append(parcels, Parcel{Lot: h.Lot, Pack: h.Pack})
+			parcels = append(parcels, Parcel{Lot: h.Lot, Pack: h.Pack, BestBefore: h.BestBefore})
 		}
 		parcels[i].Numbers = parcels[i].Numbers.Union(h.Numbers)
 	}
@@ -188,4 +188,13 @@ func (o Order) status(lapsed bool) Status {
 		return PartGone
 	}
 	return Open
+}
+
+// Packs is how many packs are ordered.
+func (o Order) Packs() int64 {
+	var n int64
+	for _, l := range o.Lines {
+		n += l.Count
+	}
+	return n
 }

@@ -69,17 +69,18 @@ type Pick struct {
 
 // Handing is packs that somebody got.
 type Handing struct {
-	Entry    record.ID      `json:"entry"`
-	Order    string         `json:"order,omitempty"`
-	Customer string         `json:"customer"`
-	Lot      record.Lot     `json:"lot"`
-	Pack     string         `json:"pack"` // "" when nobody said what the lot is
-	Numbers  record.Numbers `json:"numbers"`
-	Back     record.Numbers `json:"back,omitzero"` // of them: those that came back
-	Address  record.Text    `json:"address,omitempty"`
-	TakenBy  string         `json:"taken_by,omitempty"`
-	At       record.Instant `json:"at_ms"`
-	Who      string         `json:"who"`
+	Entry      record.ID      `json:"entry"`
+	Order      string         `json:"order,omitempty"`
+	Customer   string         `json:"customer"`
+	Lot        record.Lot     `json:"lot"`
+	Pack       string         `json:"pack"` // "" when nobody said what the lot is
+	BestBefore record.Day     `json:"best_before,omitempty"`
+	Numbers    record.Numbers `json:"numbers"`
+	Back       record.Numbers `json:"back,omitzero"` // of them: those that came back
+	Address    record.Text    `json:"address,omitempty"`
+	TakenBy    string         `json:"taken_by,omitempty"`
+	At         record.Instant `json:"at_ms"`
+	Who        string         `json:"who"`
 }
 
 // Of folds all entries that stand. Findings are about entries, in the order in which things happened.
@@ -114,7 +115,7 @@ func (s *State) handings(order string) []Handing {
 	var all []Handing
 	for _, h := range s.gone[order] {
 		x := *h
-		x.Pack = s.bags[h.Lot].Pack
+		x.Pack, x.BestBefore = s.bags[h.Lot].Pack, s.bags[h.Lot].BestBefore
 		all = append(all, x)
 	}
 	return all

@@ -167,3 +167,13 @@ func FuzzScan(f *testing.F) {
 		}
 	})
 }
+
+// A slip says what goes, of which lots, and what is still to come; packs of a kind that was written in two lines stand together.
+func TestASlip(t *testing.T) {
+	state, _ := tell(t, lotOf("S-1", "soup", 20, "2027-06-01", ""), lotOf("D-1", "dal", 20, "2027-05-01", ""), order("O-1", "cafe", "2026-12-04", line("soup", 8), line("dal", 2), line("soup", 1)),
+		record.Picked{Order: "O-1", Lot: "S-1", Numbers: nos("1-7")}, record.HandedOver{Order: "O-1", Customer: "cafe", Lot: "S-1", Numbers: nos("1-3")}, record.HandedOver{Order: "O-1", Customer: "cafe", Lot: "D-1", Numbers: nos("2")}).fold()
+	slip := the(t, state, "O-1").Slip()
+	if len(slip) != 2 || slip[0].Count != 9 || slip[0].Goes() != 7 || slip[0].Open != 2 || slip[0].Parcels[0].Numbers.String() != "1-7" || slip[1].Goes() != 1 || slip[1].Open != 1 || slip[1].Parcels[0].BestBefore != "2027-05-01" {
+		t.Errorf("%+v", slip)
+	}
+}
