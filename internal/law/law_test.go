@@ -56,6 +56,7 @@ var imports = map[string]string{
 	"internal/people":              "internal/finding internal/record",
 	"internal/lots":                "internal/unit internal/finding internal/record internal/trace",
 	"internal/orders":              "internal/unit internal/finding internal/spelling internal/record internal/lots internal/allocation",
+	"internal/ledger":              "internal/unit internal/finding internal/record internal/invoice internal/kitchen",
 	"internal/history":             "internal/unit internal/record",
 	"internal/history/historytest": "internal/unit internal/finding internal/record internal/trace internal/lots internal/history",
 	"internal/foodtable":           "internal/unit internal/finding internal/spelling",

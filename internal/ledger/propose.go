@@ -1,0 +1,111 @@
+package ledger
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+
+	"kettlefrost/internal/finding"
+	"kettlefrost/internal/kitchen"
+	"kettlefrost/internal/record"
+	"kettlefrost/internal/unit"
+)
+
+// Delivery is packs of a kind that a customer had on a day, without those that came back.
+type Delivery struct {
+	Goods
+	Count int64
+	Day   record.Day
+	Each  unit.Money // agreed with the order; 0: by the price list
+}
+
+// Unbilled are the deliveries that no invoice has yet: of each kind, order and customer the last ones, as what was billed is the first. Over
+// is what was billed and did not stay with the customer: packs that came back later, which a credit note should take back.
+func (s *State) Unbilled(all []Delivery) (open, over []Delivery) {
+	all = slices.Clone(all)
+	slices.SortStableFunc(all, func(a, b Delivery) int { return cmp.Compare(a.Day, b.Day) })
+	left := map[Goods]int64{}
+	for g, n := range s.billed {
+		if n > 0 {
+			left[g] = n
+		}
+	}
+	for _, d := range all {
+		n := min(d.Count, left[d.Goods])
+		left[d.Goods] -= n
+		if d.Count -= n; d.Count > 0 {
+			open = append(open, d)
+		}
+	}
+	for g, n := range left {
+		if n > 0 {
+			over = append(over, Delivery{Goods: g, Count: n})
+		}
+	}
+	slices.SortFunc(over, func(a, b Delivery) int {
+		return cmp.Or(cmp.Compare(a.Customer, b.Customer), cmp.Compare(a.Order, b.Order), cmp.Compare(a.Pack, b.Pack))
+	})
+	return open, over
+}
+
+// Line is one line of an invoice that is not issued yet: packs, or when Pack is empty something else, such as bringing them.
+type Line struct {
+	Says  string
+	Count int64
+	Each  unit.Money
+	Tax   kitchen.TaxID // none: not taxed
+	Pack  string
+	Order string
+	Day   record.Day
+}
+
+// Draft is an invoice that is not issued yet.
+type Draft struct {
+	Customer record.Customer
+	Day, Due record.Day
+	Terms    Terms
+	Lines    []Line
+}
+
+// Propose is an invoice of a day for what a customer had. Packs of one kind and order are one line, at the price of the day when the last of
+// them was handed over and of their number. With a finding that is a stop it cannot be issued.
+func Propose(book kitchen.Book, c record.Customer, day record.Day, unbilled []Delivery, extra ...Line) (Draft, finding.List) {
+	terms, found := TermsOf(book, c)
+	d := Draft{Customer: c, Day: day, Due: record.Day(kitchen.DaysBefore(string(day), -terms.Days)), Terms: terms}
+	type key struct {
+		Goods
+		each unit.Money
+	}
+	at := map[key]int{}
+	for _, x := range unbilled {
+		k := key{x.Goods, x.Each}
+		i, there := at[k]
+		if !there {
+			i = len(d.Lines)
+			at[k] = i
+			p := book.Packs[kitchen.PackID(x.Pack)]
+			d.Lines = append(d.Lines, Line{Says: cmp.Or(p.Name, x.Pack), Each: x.Each, Tax: p.Tax, Pack: x.Pack, Order: x.Order})
+		}
+		d.Lines[i].Count += x.Count
+		d.Lines[i].Day = max(d.Lines[i].Day, x.Day)
+	}
+	for i := range d.Lines {
+		l := &d.Lines[i]
+		if l.Each != 0 {
+			if l.Each%unit.Cent != 0 {
+				found = append(found, about(record.ID{}, "order "+l.Order, CodeAgreedCents, finding.Stop, fmt.Sprintf("%s was agreed for %s, which nobody can pay", l.Each, l.Pack), "change the order to a price in whole cents"))
+			}
+			continue
+		}
+		each, wrong := terms.Price(kitchen.PackID(l.Pack), l.Count, l.Day)
+		if wrong != nil {
+			found = append(found, *wrong)
+		}
+		l.Each = each
+	}
+	if len(d.Lines) == 0 {
+		found = append(found, about(record.ID{}, "customer "+c.Customer, CodeNothing, finding.Stop, "nothing was handed over that is not billed", "hand the packs over first"))
+	}
+	d.Lines = append(d.Lines, extra...)
+	return d, found
+}
