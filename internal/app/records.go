@@ -5,11 +5,13 @@ import (
 	"crypto/rand"
 	"fmt"
 	"io"
+	"iter"
 	"sync"
 	"time"
 
 	"kettlefrost/internal/finding"
 	"kettlefrost/internal/lots"
+	"kettlefrost/internal/orders"
 	"kettlefrost/internal/record"
 	"kettlefrost/internal/store"
 )
@@ -18,12 +20,16 @@ import (
 type Records struct {
 	store *store.Store
 
-	mu       sync.Mutex
+	mu       sync.RWMutex
 	seen     uint64 // how far of the chain is in what follows
 	standing *record.Standing
 	refused  finding.List
-	state    *lots.State
-	found    finding.List
+	keepers  []keeper
+
+	lots   *follower[*lots.State]
+	orders *follower[*orders.State]
+
+	ordering sync.Mutex // held while an order gets its number
 }
 
 // OpenRecords opens the records at an address: a file, which is made if it is not there, or postgres://… Errors are *store.Error.
@@ -32,7 +38,10 @@ func OpenRecords(ctx context.Context, address string, now func() time.Time) (*Re
 	if err != nil {
 		return nil, err
 	}
-	return &Records{store: s, standing: &record.Standing{}}, nil
+	r := &Records{store: s, standing: &record.Standing{}}
+	r.lots = follow(r, fold[*lots.State]{empty: func() *lots.State { return &lots.State{} }, take: (*lots.State).Take, heeds: lots.Heeds})
+	r.orders = follow(r, fold[*orders.State]{empty: func() *orders.State { return &orders.State{} }, take: (*orders.State).Take, heeds: orders.Heeds, late: (*orders.State).Commutes})
+	return r, nil
 }
 
 // Close ends the use of the records; what was acknowledged is kept.
@@ -40,39 +49,55 @@ func (r *Records) Close() error { return r.store.Close() }
 
 // Said is somebody's entry before it is taken in.
 type Said struct {
+	ID          record.ID // drawn by the device, so that what is sent twice is taken in once; zero draws one
 	Who, Device string
-	At          time.Time
+	At          time.Time // when it happened; an entry that corrects another keeps the time of that
 	Corrects    record.ID // the entry that was wrong; zero for none
 	Body        record.Body
 }
 
-// Enter takes an entry in, and returns it as it was sealed. A correction of an entry that is not there is refused: *record.CorrectionError.
-func (r *Records) Enter(ctx context.Context, said Said) (record.Entry, error) {
-	var id record.ID
-	rand.Read(id[:]) // never fails (crypto/rand)
-	e, err := record.Say(id, record.Instant(said.At.UnixMilli()), said.Who, said.Device, said.Body)
-	if err != nil {
-		return e, err
+// entry is what is said, ready to be sealed.
+func (s Said) entry() (record.Entry, error) {
+	id := s.ID
+	if id == (record.ID{}) {
+		rand.Read(id[:]) // never fails (crypto/rand)
 	}
-	if e.Corrects = said.Corrects; e.Corrects != (record.ID{}) {
-		if err := r.corrects(ctx, e); err != nil {
-			return e, err
+	e, err := record.Say(id, record.Instant(s.At.UnixMilli()), s.Who, s.Device, s.Body)
+	e.Corrects = s.Corrects
+	return e, err
+}
+
+// Enter takes entries in, in their order and all or none, and returns them as they were sealed. One that was taken in before is not taken in
+// again. Errors are *record.FieldError for what makes no sense, *record.CorrectionError for a correction of an entry that is not there,
+// *store.ConflictError for an ID under which something else was told, and *store.Error.
+func (r *Records) Enter(ctx context.Context, said ...Said) ([]record.Entry, error) {
+	entries := make([]record.Entry, 0, len(said))
+	for _, x := range said {
+		e, err := x.entry()
+		if err != nil {
+			return nil, err
 		}
+		if err := r.corrects(ctx, e); err != nil {
+			return nil, err
+		}
+		entries = append(entries, e)
 	}
-	sealed, err := r.store.Append(ctx, []record.Entry{e})
-	if err != nil {
-		return e, err
-	}
-	return sealed[0], nil
+	return r.store.Append(ctx, entries)
 }
 
 // corrects checks that a correction can be.
 func (r *Records) corrects(ctx context.Context, e record.Entry) error {
-	r.mu.Lock()
-	defer r.mu.Unlock()
-	if err := r.catchUp(ctx); err != nil {
+	if e.Corrects == (record.ID{}) {
+		return nil
+	}
+	if _, there, err := r.store.ByID(ctx, e.ID); there || err != nil {
+		return err // sent twice: the store answers with what it has
+	}
+	if err := r.bring(ctx); err != nil {
 		return err
 	}
+	r.mu.RLock()
+	defer r.mu.RUnlock()
 	return r.standing.Check(e)
 }
 
@@ -82,27 +107,41 @@ func (r *Records) catchUp(ctx context.Context) error {
 		if err != nil {
 			return err
 		}
-		if _, err := r.standing.Add(e); err != nil {
+		c, err := r.standing.Add(e)
+		if err != nil {
 			r.refused = append(r.refused, finding.Finding{Code: "correction-refused", Severity: finding.Caution, Where: fmt.Sprintf("entry %d (%s)", e.Seq, e.Kind), Path: "entries." + e.ID.String(), Message: err.Error(), Fix: "correct the right entry"})
+		} else {
+			for _, k := range r.keepers {
+				k.changed(c)
+			}
 		}
-		r.seen, r.state = e.Seq, nil
+		r.seen = e.Seq
 	}
 	return nil
 }
 
-// Lots are all lots as they stand now, and what does not fit. The state is not changed later; it is folded anew when something was entered.
-func (r *Records) Lots(ctx context.Context) (*lots.State, finding.List, error) {
-	r.mu.Lock()
-	defer r.mu.Unlock()
-	if err := r.catchUp(ctx); err != nil {
-		return nil, nil, err
+// Lots shows all lots as they stand now, and what does not fit. The state is lent: it is not to be changed, nor kept.
+func (r *Records) Lots(ctx context.Context, at func(*lots.State, finding.List) error) error {
+	return look(ctx, r, r.lots, at)
+}
+
+// Entry is an entry as it stands, with the corrections put in, and false when there is none or it was taken back.
+func (r *Records) Entry(ctx context.Context, id record.ID) (e record.Entry, there bool, err error) {
+	if err := r.bring(ctx); err != nil {
+		return e, false, err
 	}
-	if r.state == nil {
-		state, found := lots.Of(r.standing.All())
-		r.state, r.found = state, append(found, r.refused...)
-		r.found.Sort()
+	r.mu.RLock()
+	defer r.mu.RUnlock()
+	holds, _, _ := r.standing.Of(id)
+	if holds == nil {
+		return e, false, nil
 	}
-	return r.state, r.found, nil
+	return *holds, true, nil
+}
+
+// Follow gives the entries after a number and then each new one, from whichever device, until the context ends.
+func (r *Records) Follow(ctx context.Context, after uint64) iter.Seq2[record.Entry, error] {
+	return r.store.Follow(ctx, after)
 }
 
 // Verify holds every entry against the chain. The error is *record.ChainError and names the first that is bad.

@@ -22,11 +22,15 @@ func (a *App) stocked(book kitchen.Book) (kitchen.Book, finding.List) {
 	if a.records == nil {
 		return book, nil
 	}
-	state, _, err := a.records.Lots(context.Background())
+	today := record.Day(a.now().Format(time.DateOnly))
+	err := a.records.Lots(context.Background(), func(state *lots.State, _ finding.List) error {
+		book = withStock(book, state, today)
+		return nil
+	})
 	if err != nil {
 		return book, finding.List{{Code: "records-unreadable", Severity: finding.Stop, Where: "the records", Message: "what is on hand cannot be told: " + err.Error(), Fix: "mend the records, or plan without them"}}
 	}
-	return withStock(book, state, record.Day(a.now().Format(time.DateOnly))), nil
+	return book, nil
 }
 
 // withStock counts packs that are not past their best-before day.

@@ -39,11 +39,11 @@ func TestTheStockIsThatOfTheRecords(t *testing.T) {
 	house.Follow(records)
 	enter := func(b record.Body) record.Entry {
 		t.Helper()
-		e, err := records.Enter(t.Context(), app.Said{Who: "Ada", Device: "test", At: now(), Body: b})
+		entries, err := records.Enter(t.Context(), app.Said{Who: "Ada", Device: "test", At: now(), Body: b})
 		if err != nil {
 			t.Fatal(err)
 		}
-		return e
+		return entries[0]
 	}
 	enter(record.Received{Lot: "R-1", Ingredient: "leek", Supplier: "hillside", Mass: 9 * unit.Kilogram, UseBy: "2026-12-04"})
 	enter(record.Received{Lot: "R-2", Ingredient: "leek", Supplier: "hillside", Mass: 5 * unit.Kilogram})

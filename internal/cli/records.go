@@ -92,14 +92,14 @@ func (c enterCommand) Run(s *surroundings) error {
 		at = s.now()
 	}
 	return c.with(s, func(r *app.Records) error {
-		e, err := r.Enter(s.ctx, app.Said{Who: c.Who, Device: c.Device, At: at, Corrects: c.Corrects, Body: body})
+		sealed, err := r.Enter(s.ctx, app.Said{Who: c.Who, Device: c.Device, At: at, Corrects: c.Corrects, Body: body})
 		if correction := (*record.CorrectionError)(nil); errors.As(err, &correction) {
 			return failure{mistakes, "--corrects", strings.TrimPrefix(err.Error(), "record: "), ""}
 		}
 		if err != nil {
 			return err
 		}
-		return s.show(fmt.Sprintf("entry %d: %s, id %s\n", e.Seq, e.Kind, e.ID))
+		return s.show(fmt.Sprintf("entry %d: %s, id %s\n", sealed[0].Seq, sealed[0].Kind, sealed[0].ID))
 	})
 }
 

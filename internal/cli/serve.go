@@ -35,10 +35,6 @@ func (c serveCommand) Run(s *surroundings) error {
 	if err != nil {
 		return err
 	}
-	var records web.Records // not a *app.Records that is nil
-	if h.records != nil {
-		records = h.records
-	}
 	listener, err := net.Listen("tcp", c.Listen)
 	if err != nil {
 		return cannotListen(c.Listen, err)
@@ -48,7 +44,7 @@ func (c serveCommand) Run(s *surroundings) error {
 		s.say("%s: %s; kettlefrost check lists them", h.name(), tally(found))
 	}
 	server := &http.Server{
-		Handler:           web.New(h, web.Options{Hosts: []string{host}, Schemas: schema.Files(), Records: records}),
+		Handler:           web.New(h, web.Options{Hosts: []string{host}, Schemas: schema.Files(), Records: h.records}),
 		ReadHeaderTimeout: 5 * time.Second, ReadTimeout: 30 * time.Second, IdleTimeout: 2 * time.Minute,
 		BaseContext: func(net.Listener) context.Context { return s.ctx },
 	}

@@ -15,13 +15,13 @@ type bookPage struct {
 // countOf is how many of something the book has.
 type countOf struct{ Name, Count string }
 
-func (s *server) showBook(w http.ResponseWriter, _ *http.Request) {
+func (s *server) showBook(w http.ResponseWriter, r *http.Request) {
 	book, found := s.house.Book()
 	count := func(n int, one, more string) countOf {
 		number, name, _ := strings.Cut(times(n, one, more), " ")
 		return countOf{Name: name, Count: number}
 	}
-	bookTemplate.show(w, http.StatusOK, bookPage{shell: inShell(book.Kitchen, "The book", "book"), Findings: viewFindings(found), Counts: []countOf{
+	bookTemplate.show(w, http.StatusOK, bookPage{shell: s.inShell(r, book.Kitchen, "The book", "book"), Findings: viewFindings(found), Counts: []countOf{
 		count(len(book.Dishes), "dish", "dishes"), count(len(book.Packs), "pack", "packs"), count(len(book.Ingredients), "ingredient", "ingredients"),
 		count(len(book.Equipment), "kind of equipment", "kinds of equipment"), count(len(book.People), "person", "people"), count(len(book.Runs), "run", "runs"),
 	}})

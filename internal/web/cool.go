@@ -2,7 +2,6 @@ package web
 
 import (
 	"net/http"
-	"net/url"
 
 	"kettlefrost/internal/app"
 	"kettlefrost/internal/draw"
@@ -44,10 +43,11 @@ type coolAsked struct {
 }
 
 // askCool reads the question and answers it as far as it can.
-func (s *server) askCool(query url.Values) coolAsked {
+func (s *server) askCool(r *http.Request) coolAsked {
+	query := r.URL.Query()
 	book, found := s.house.Book()
 	a := coolAsked{book: book, rd: readerOf(book.Kitchen, query)}
-	a.page = coolPage{shell: inShell(book.Kitchen, "Cool it now", "cool"), Units: unitLinks(coolPath, query, a.rd.units), InUnits: query.Get("units"),
+	a.page = coolPage{shell: s.inShell(r, book.Kitchen, "Cool it now", "cool"), Units: unitLinks(coolPath, query, a.rd.units), InUnits: query.Get("units"),
 		Much: coolField{Value: tidy(query.Get("much"))}, From: coolField{Value: tidy(query.Get("from"))}}
 	made := s.madeFoods(book, found)
 	name := tidy(query.Get(ofKey))
@@ -99,7 +99,7 @@ func (p coolPage) wrong() bool {
 }
 
 func (s *server) showCool(w http.ResponseWriter, r *http.Request) {
-	a := s.askCool(r.URL.Query())
+	a := s.askCool(r)
 	status := http.StatusOK
 	if a.page.wrong() {
 		status = http.StatusUnprocessableEntity
@@ -114,10 +114,10 @@ func (s *server) showCool(w http.ResponseWriter, r *http.Request) {
 
 // showCoolCurve answers with the curve of one way.
 func (s *server) showCoolCurve(w http.ResponseWriter, r *http.Request) {
-	a := s.askCool(r.URL.Query())
+	a := s.askCool(r)
 	if !a.made {
-		missing(w, a.book, "There is no such drawing.")
+		s.missing(w, r, a.book, "There is no such drawing.")
 		return
 	}
-	answerCurve(w, r, a.plan, a.book, 2, coolingPicture)
+	s.answerCurve(w, r, a.plan, a.book, 2, coolingPicture)
 }

@@ -87,14 +87,14 @@ func (s *server) rightDay(w http.ResponseWriter, r *http.Request) (runDay, bool)
 }
 
 // person is the name that a query asks for, "" for everybody; false when it has answered that there is nobody of it.
-func person(w http.ResponseWriter, r *http.Request, book kitchen.Book) (string, bool) {
+func (s *server) person(w http.ResponseWriter, r *http.Request, book kitchen.Book) (string, bool) {
 	text := r.URL.Query().Get("person")
 	if text == "" {
 		return "", true
 	}
 	name, err := app.Person(book, text)
 	if err != nil {
-		missing(w, book, sentence(err))
+		s.missing(w, r, book, sentence(err))
 		return "", false
 	}
 	return name, true
@@ -108,7 +108,7 @@ func (s *server) showDaySVG(w http.ResponseWriter, r *http.Request) {
 	}
 	picture, ok := draw.WholeDay(d.plan)
 	if !ok {
-		missing(w, d.book, "There is no timetable to draw.")
+		s.missing(w, r, d.book, "There is no timetable to draw.")
 		return
 	}
 	writeSVG(w, picture, look{})
@@ -134,13 +134,13 @@ func (s *server) showDayCalendar(w http.ResponseWriter, r *http.Request) {
 	if !ok {
 		return
 	}
-	name, ok := person(w, r, d.book)
+	name, ok := s.person(w, r, d.book)
 	if !ok {
 		return
 	}
 	text, err := calendar.Text(d.plan, name, s.house.Now())
 	if err != nil {
-		missing(w, d.book, sentence(err))
+		s.missing(w, r, d.book, sentence(err))
 		return
 	}
 	w.Header().Set("Content-Type", calendar.ContentType)

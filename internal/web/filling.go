@@ -38,9 +38,9 @@ const fillingPath = "/filling"
 
 func fillingURL(id kitchen.PackID) string { return fillingPath + "/" + url.PathEscape(string(id)) }
 
-func (s *server) showFillings(w http.ResponseWriter, _ *http.Request) {
+func (s *server) showFillings(w http.ResponseWriter, r *http.Request) {
 	book, found := s.house.Book()
-	v := fillingsPage{shell: inShell(book.Kitchen, "Check-weights", "filling")}
+	v := fillingsPage{shell: s.inShell(r, book.Kitchen, "Check-weights", "filling")}
 	if found.Worst() >= finding.Stop {
 		v.Blocked = viewFindings(found)
 	}
@@ -70,7 +70,7 @@ func (s *server) showFilling(w http.ResponseWriter, r *http.Request) {
 	case isJSON:
 		s.showFillingJSON(w, r, book, kitchen.PackID(name))
 	case !ok:
-		missing(w, book, noPack)
+		s.missing(w, r, book, noPack)
 	default:
 		s.showFillingPage(w, r, book, kitchen.PackID(name), pack)
 	}
@@ -79,8 +79,7 @@ func (s *server) showFilling(w http.ResponseWriter, r *http.Request) {
 func (s *server) showFillingPage(w http.ResponseWriter, r *http.Request, book kitchen.Book, id kitchen.PackID, pack kitchen.Pack) {
 	query := r.URL.Query()
 	rd := readerOf(book.Kitchen, query)
-	v := fillingPage{shell: inShell(book.Kitchen, "Check-weights of "+pack.Name, ""), Units: unitLinks(r.URL.EscapedPath(), query, rd.units), Name: pack.Name, JSON: fillingURL(id) + ".json" + queryOf(query)}
-	v.Here = "filling"
+	v := fillingPage{shell: s.inShell(r, book.Kitchen, "Check-weights of "+pack.Name, "filling"), Units: unitLinks(r.URL.EscapedPath(), query, rd.units), Name: pack.Name, JSON: fillingURL(id) + ".json" + queryOf(query)}
 	f, form, err := s.weighed(book, id, query)
 	v.Form, v.Of = form, form.of(pack)
 	if err != nil {

@@ -34,7 +34,7 @@ const longestSearch = 200
 func (s *server) showFoods(w http.ResponseWriter, r *http.Request) {
 	book, _ := s.house.Book()
 	foods := s.house.Foods()
-	p := foodsPage{shell: inShell(book.Kitchen, "Foods", "foods"), Query: strings.TrimSpace(r.URL.Query().Get("q")), Of: len(foods.Foods())}
+	p := foodsPage{shell: s.inShell(r, book.Kitchen, "Foods", "foods"), Query: strings.TrimSpace(r.URL.Query().Get("q")), Of: len(foods.Foods())}
 	if len(p.Query) > longestSearch {
 		p.Notice = "That is longer than any name in the table; its beginning is searched for."
 	}

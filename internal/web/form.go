@@ -38,15 +38,15 @@ func (s *server) showForm(w http.ResponseWriter, r *http.Request) {
 	method, known := formMethods[query.Get("method")]
 	mass, err := unit.ParseMass(query.Get("mass"))
 	if !known || err != nil {
-		missing(w, book, "A form needs a way of heating (microwave, oven or water) and the mass of the pack, such as /form?method=microwave&mass=2 lb.")
+		s.missing(w, r, book, "A form needs a way of heating (microwave, oven or water) and the mass of the pack, such as /form?method=microwave&mass=2 lb.")
 		return
 	}
 	form, err := reheating.ValidationForm(method, mass.Kg(), unit.TempF(5).C())
 	if err != nil {
-		missing(w, book, "There is no form for a pack of that mass.")
+		s.missing(w, r, book, "There is no form for a pack of that mass.")
 		return
 	}
-	p := formPage{shell: inShell(book.Kitchen, "Heating time by measurement", ""), Pack: tidy(query.Get("pack")), Method: form.Method.String(), Source: form.Source}
+	p := formPage{shell: s.inShell(r, book.Kitchen, "Heating time by measurement", ""), Pack: tidy(query.Get("pack")), Method: form.Method.String(), Source: form.Source}
 	for _, l := range form.Rules {
 		p.Rules = append(p.Rules, l.English(rd.units))
 	}

@@ -16,6 +16,7 @@ const policy = "default-src 'self'; base-uri 'none'; form-action 'self'; frame-a
 // guard keeps strangers out before a page is made: requests under a name that is not ours (a web site that points its own name at
 // this machine could otherwise read the kitchen's figures), and queries too long to be ours. It sets the headers of every answer.
 func guard(hosts []string, next http.Handler) http.Handler {
+	same := http.NewCrossOriginProtection() // what changes something must come from a page of ours
 	allowed := append([]string{"localhost", "127.0.0.1", "::1"}, hosts...)
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		h := w.Header()
@@ -28,6 +29,8 @@ func guard(hosts []string, next http.Handler) http.Handler {
 			http.Error(w, "This kitchen is not served under that name.", http.StatusMisdirectedRequest)
 		case len(r.URL.RawQuery) > longestQuery:
 			http.Error(w, "The address is too long.", http.StatusRequestURITooLong)
+		case same.Check(r) != nil:
+			http.Error(w, "This was sent by a page of another site: nothing was done.", http.StatusForbidden)
 		default:
 			next.ServeHTTP(w, r)
 		}

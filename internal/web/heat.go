@@ -44,7 +44,7 @@ func (s *server) showHeat(w http.ResponseWriter, r *http.Request) {
 		http.Redirect(w, r, heatPath+"?"+own.Encode(), http.StatusSeeOther)
 		return
 	}
-	p := heatPage{shell: inShell(book.Kitchen, "Ask about heat", "heat"), Units: unitLinks(heatPath, own, rd.units), Form: q.form(s.house.Foods(), made)}
+	p := heatPage{shell: s.inShell(r, book.Kitchen, "Ask about heat", "heat"), Units: unitLinks(heatPath, own, rd.units), Form: q.form(s.house.Foods(), made)}
 	p.Form.Dial.Moving = moving
 	if !ok {
 		heatTemplate.show(w, http.StatusUnprocessableEntity, p)

@@ -27,10 +27,10 @@ type runCard struct {
 	Wants []string
 }
 
-func (s *server) showHome(w http.ResponseWriter, _ *http.Request) {
+func (s *server) showHome(w http.ResponseWriter, r *http.Request) {
 	book, found := s.house.Book()
 	all := viewFindings(found)
-	homeTemplate.show(w, http.StatusOK, homePage{shell: inShell(book.Kitchen, "Runs", "home"), Place: book.Kitchen.Place, Note: book.Kitchen.Note,
+	homeTemplate.show(w, http.StatusOK, homePage{shell: s.inShell(r, book.Kitchen, "Runs", "home"), Place: book.Kitchen.Place, Note: book.Kitchen.Note,
 		Runs: runCards(book), Grave: all.Grave, Notes: len(all.Notes)})
 }
 

@@ -2,7 +2,6 @@ package web
 
 import (
 	"cmp"
-	"context"
 	"fmt"
 	"net/http"
 	"net/url"
@@ -13,11 +12,6 @@ import (
 	"kettlefrost/internal/record"
 	"kettlefrost/internal/trace"
 )
-
-// Records is what really happened; *app.Records is one.
-type Records interface {
-	Lots(ctx context.Context) (*lots.State, finding.List, error)
-}
 
 // stockPage is all that templates/stock.html may show: what is on hand by the records.
 type stockPage struct {
@@ -99,35 +93,39 @@ func lotURL(base string, id record.Lot, query url.Values) string {
 	return base + "?" + q.Encode()
 }
 
-// kept folds the records; without any the page of the stock says how to keep them.
-func (s *server) kept(w http.ResponseWriter, r *http.Request) (*lots.State, finding.List, bool) {
+// ofLots shows something of the lots. What is looked at is lent: at returns what then shows it, to however slow a browser. Without records the
+// page of the stock says how to keep them.
+func (s *server) ofLots(w http.ResponseWriter, r *http.Request, at func(*lots.State, finding.List) (show func())) {
 	book, _ := s.house.Book()
-	v := stockPage{shell: inShell(book.Kitchen, "Stock", "stock"), None: s.records == nil}
-	status := http.StatusOK
-	if s.records != nil {
-		state, found, err := s.records.Lots(r.Context())
-		if err == nil {
-			return state, found, true
-		}
-		v.Problem, status = sentence(err), http.StatusInternalServerError
+	v := stockPage{shell: s.inShell(r, book.Kitchen, "Stock", "stock"), None: s.records == nil}
+	if s.records == nil {
+		stockTemplate.show(w, http.StatusOK, v)
+		return
 	}
-	stockTemplate.show(w, status, v)
-	return nil, nil, false
+	var show func()
+	err := s.records.Lots(r.Context(), func(state *lots.State, found finding.List) error {
+		show = at(state, found)
+		return nil
+	})
+	if err != nil {
+		v.Problem = sentence(err)
+		stockTemplate.show(w, http.StatusInternalServerError, v)
+		return
+	}
+	show()
 }
 
 func (s *server) showStock(w http.ResponseWriter, r *http.Request) {
-	if state, found, ok := s.kept(w, r); ok {
-		s.stockOf(w, r, state, found, "")
-	}
+	s.ofLots(w, r, func(state *lots.State, found finding.List) func() { return s.stockOf(w, r, state, found, "") })
 }
 
 // stockOf shows the stock, after a lot was looked for in vain if it says so.
-func (s *server) stockOf(w http.ResponseWriter, r *http.Request, state *lots.State, found finding.List, asked string) {
+func (s *server) stockOf(w http.ResponseWriter, r *http.Request, state *lots.State, found finding.List, asked string) (show func()) {
 	book, _ := s.house.Book()
 	query := r.URL.Query()
 	rd := readerOf(book.Kitchen, query)
 	query.Del("lot")
-	v := stockPage{shell: inShell(book.Kitchen, "Stock", "stock"), Units: unitLinks(stockPath, query, rd.units), Findings: viewFindings(found), Asked: asked}
+	v := stockPage{shell: s.inShell(r, book.Kitchen, "Stock", "stock"), Units: unitLinks(stockPath, query, rd.units), Findings: viewFindings(found), Asked: asked}
 	for _, x := range state.Stock() {
 		row := stockRow{URL: lotURL(lotPath, x.Lot.ID, query), Lot: string(x.Lot.ID), What: x.Lot.What, Place: cmp.Or(string(x.Place), "nobody said where"), Until: string(x.Lot.Last())}
 		if x.Numbers.Empty() {
@@ -147,24 +145,23 @@ func (s *server) stockOf(w http.ResponseWriter, r *http.Request, state *lots.Sta
 	if asked != "" {
 		status = http.StatusNotFound
 	}
-	stockTemplate.show(w, status, v)
+	return func() { stockTemplate.show(w, status, v) }
 }
 
 func (s *server) showLot(w http.ResponseWriter, r *http.Request) {
-	state, found, ok := s.kept(w, r)
-	if !ok {
-		return
-	}
+	s.ofLots(w, r, func(state *lots.State, found finding.List) func() { return s.lotOf(w, r, state, found) })
+}
+
+func (s *server) lotOf(w http.ResponseWriter, r *http.Request, state *lots.State, found finding.List) (show func()) {
 	id := record.Lot(tidy(r.URL.Query().Get("lot")))
 	l := state.Lot(id)
 	if l == nil {
-		s.stockOf(w, r, state, found, string(id))
-		return
+		return s.stockOf(w, r, state, found, string(id))
 	}
 	book, _ := s.house.Book()
 	query := r.URL.Query()
 	rd := readerOf(book.Kitchen, query)
-	v := lotPage{shell: inShell(book.Kitchen, "Lot "+string(id), "stock"), Units: unitLinks(lotPath, query, rd.units), Lot: string(id), Is: lotWords(l), Recall: lotURL(recallPath, id, query), Findings: viewFindings(aboutLot(found, id))}
+	v := lotPage{shell: s.inShell(r, book.Kitchen, "Lot "+string(id), "stock"), Units: unitLinks(lotPath, query, rd.units), Lot: string(id), Is: lotWords(l), Recall: lotURL(recallPath, id, query), Findings: viewFindings(aboutLot(found, id))}
 	for _, h := range l.Holds {
 		of := "all of it"
 		if !h.Numbers.Empty() {
@@ -180,11 +177,10 @@ func (s *server) showLot(w http.ResponseWriter, r *http.Request) {
 	back, err2 := state.Backward(id)
 	forward, err3 := state.Forward(id)
 	if err := cmp.Or(err, err2, err3); err != nil { // the lot is there
-		missing(w, book, sentence(err))
-		return
+		return func() { s.missing(w, r, book, sentence(err)) }
 	}
 	v.Balance, v.Back, v.Forward = balanceRows(b, rd), reachedRows(back, rd, query), reachedRows(forward, rd, query)
-	lotTemplate.show(w, http.StatusOK, v)
+	return func() { lotTemplate.show(w, http.StatusOK, v) }
 }
 
 // aboutLot are the findings about one lot.
@@ -231,20 +227,19 @@ func reachedRows(reach []lots.Reached, rd reader, query url.Values) []reachedRow
 }
 
 func (s *server) showRecall(w http.ResponseWriter, r *http.Request) {
-	state, found, ok := s.kept(w, r)
-	if !ok {
-		return
-	}
+	s.ofLots(w, r, func(state *lots.State, found finding.List) func() { return s.recallOf(w, r, state, found) })
+}
+
+func (s *server) recallOf(w http.ResponseWriter, r *http.Request, state *lots.State, found finding.List) (show func()) {
 	book, _ := s.house.Book()
 	query := r.URL.Query()
 	rd := readerOf(book.Kitchen, query)
 	id := record.Lot(tidy(query.Get("lot")))
 	recall, err := state.Recall(id)
 	if err != nil {
-		s.stockOf(w, r, state, found, cmp.Or(string(id), "?"))
-		return
+		return s.stockOf(w, r, state, found, cmp.Or(string(id), "?"))
 	}
-	v := recallPage{shell: inShell(book.Kitchen, "Recall of "+string(id), "stock"), Units: unitLinks(recallPath, query, rd.units), Of: string(id), Whole: recall.Complete(),
+	v := recallPage{shell: s.inShell(r, book.Kitchen, "Recall of "+string(id), "stock"), Units: unitLinks(recallPath, query, rd.units), Of: string(id), Whole: recall.Complete(),
 		Share: fmt.Sprintf("%.2f %%", 100*recall.Ratio()), Counts: fmt.Sprintf("%d of %s", recall.Found.Count, times(int(recall.Made.Count), "pack", "packs"))}
 	for _, p := range recall.Packs {
 		if !p.Missing.Empty() {
@@ -263,5 +258,5 @@ func (s *server) showRecall(w http.ResponseWriter, r *http.Request) {
 			v.Trouble = append(v.Trouble, fmt.Sprintf("Lot %s: %s unaccounted for.", b.Lot.ID, rd.fig(b.Unaccounted).First))
 		}
 	}
-	recallTemplate.show(w, http.StatusOK, v)
+	return func() { recallTemplate.show(w, http.StatusOK, v) }
 }

@@ -1,59 +1,54 @@
 package web
 
 import (
-	"context"
-	"errors"
 	"net/http"
-	"slices"
+	"path/filepath"
 	"strings"
 	"testing"
+	"time"
 
-	"kettlefrost/internal/finding"
-	"kettlefrost/internal/lots"
+	"kettlefrost/internal/app"
 	"kettlefrost/internal/record"
 	"kettlefrost/internal/unit"
 )
 
-// diary is records made by hand.
-type diary []record.Entry
-
-func (d diary) Lots(context.Context) (*lots.State, finding.List, error) {
-	if d == nil {
-		return nil, nil, errors.New("the disk is full")
+// recordsOf are records on a disk with these bodies in them, a minute apart, as Ada told them; the nth has the id of the number n.
+func recordsOf(t testing.TB, bodies ...record.Body) *app.Records {
+	t.Helper()
+	records, err := app.OpenRecords(t.Context(), filepath.Join(t.TempDir(), "kitchen.records"), someDay)
+	if err != nil {
+		t.Fatal(err)
 	}
-	s, found := lots.Of(slices.Values(d))
-	return s, found, nil
+	t.Cleanup(func() { records.Close() })
+	for i, b := range bodies {
+		if _, err := records.Enter(t.Context(), app.Said{ID: record.ID{byte(i + 1)}, Who: "Ada", Device: "tablet", At: someDay().Add(time.Duration(i) * time.Minute), Body: b}); err != nil {
+			t.Fatal(err)
+		}
+	}
+	return records
+}
+
+func numbersOf(t testing.TB, text string) record.Numbers {
+	t.Helper()
+	n, err := record.ParseNumbers(text)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return n
 }
 
 // soupDiary is invented: carrots into a soup, packed, some packs sold and one of them sold again; a hostile name among them.
-func soupDiary(t testing.TB) diary {
-	t.Helper()
-	numbers := func(text string) record.Numbers {
-		n, err := record.ParseNumbers(text)
-		if err != nil {
-			t.Fatal(err)
-		}
-		return n
-	}
-	var d diary
-	for i, b := range []record.Body{
+func soupDiary(t testing.TB) *app.Records {
+	return recordsOf(t,
 		record.Received{Lot: "R-carrot", Ingredient: "carrot", Supplier: `<b>farm</b>`, SupplierLot: "77", Mass: 20 * unit.Kilogram, Place: "walk-in", UseBy: "2026-12-09"},
 		record.Used{Run: "tue", Dish: "soup", Lot: "R-carrot", Mass: 16 * unit.Kilogram},
 		record.Made{Run: "tue", Dish: "soup", Output: "soup", Lot: "M-soup", Mass: 26 * unit.Kilogram},
-		record.Packed{Run: "tue", Pack: "soup-650", Lot: "P-soup", Numbers: numbers("1-39"), Label: 650 * unit.Gram, Mass: 25_500 * unit.Gram, From: []record.Part{{Lot: "M-soup", Mass: 25_500 * unit.Gram}}, BestBefore: "2027-06-01", Place: "chest-1"},
-		record.HandedOver{Customer: "cafe", Lot: "P-soup", Numbers: numbers("1-12")},
-		record.HandedOver{Customer: "bar", Lot: "P-soup", Numbers: numbers("12")},
-		record.Held{Lot: "P-soup", Numbers: numbers("30-39"), Why: "cooled slowly"},
-		record.Counted{Lot: "P-soup", Place: "chest-1", Numbers: numbers("13-38")},
-	} {
-		e, err := record.Say(record.ID{byte(i + 1)}, record.Instant(1_780_000_000_000+60_000*i), "Ada", "tablet", b)
-		if err != nil {
-			t.Fatal(err)
-		}
-		e.Seq = uint64(i + 1)
-		d = append(d, e)
-	}
-	return d
+		record.Packed{Run: "tue", Pack: "soup-650", Lot: "P-soup", Numbers: numbersOf(t, "1-39"), Label: 650 * unit.Gram, Mass: 25_500 * unit.Gram, From: []record.Part{{Lot: "M-soup", Mass: 25_500 * unit.Gram}}, BestBefore: "2027-06-01", Place: "chest-1"},
+		record.HandedOver{Customer: "cafe", Lot: "P-soup", Numbers: numbersOf(t, "1-12")},
+		record.HandedOver{Customer: "bar", Lot: "P-soup", Numbers: numbersOf(t, "12")},
+		record.Held{Lot: "P-soup", Numbers: numbersOf(t, "30-39"), Why: "cooled slowly"},
+		record.Counted{Lot: "P-soup", Place: "chest-1", Numbers: numbersOf(t, "13-38")},
+	)
 }
 
 func TestStockLotsAndRecalls(t *testing.T) {
@@ -81,7 +76,11 @@ func TestStockLotsAndRecalls(t *testing.T) {
 			}
 		}
 	}
-	for says, records := range map[string]Records{"No records are kept here": nil, "The disk is full": diary(nil)} {
+	closed := soupDiary(t)
+	if err := closed.Close(); err != nil {
+		t.Fatal(err)
+	}
+	for says, records := range map[string]*app.Records{"No records are kept here": nil, "is closed": closed} {
 		w := get(New(&shelf{now: monthBefore()}, Options{Records: records}), "/stock")
 		if !strings.Contains(w.Body.String(), says) || records != nil && w.Code != http.StatusInternalServerError {
 			t.Errorf("status %d, without %q", w.Code, says)

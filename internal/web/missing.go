@@ -21,10 +21,10 @@ func (s *server) showNothing(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	book, _ := s.house.Book()
-	missing(w, book, "There is no such page.")
+	s.missing(w, r, book, "There is no such page.")
 }
 
 // missing says what is not there, and what is.
-func missing(w http.ResponseWriter, book kitchen.Book, message string) {
-	missingTemplate.show(w, http.StatusNotFound, missingPage{shell: inShell(book.Kitchen, "Not found", ""), Message: message, Runs: runCards(book)})
+func (s *server) missing(w http.ResponseWriter, r *http.Request, book kitchen.Book, message string) {
+	missingTemplate.show(w, http.StatusNotFound, missingPage{shell: s.inShell(r, book.Kitchen, "Not found", ""), Message: message, Runs: runCards(book)})
 }

@@ -23,7 +23,7 @@ type nextPage struct {
 // showNext is the page that hangs on the wall: what everybody does now and next, in large type. Of a run that is not on, it starts
 // where the run does.
 func (s *server) showNext(w http.ResponseWriter, r *http.Request, d runDay, head runHead) {
-	name, ok := person(w, r, d.book)
+	name, ok := s.person(w, r, d.book)
 	if !ok {
 		return
 	}

@@ -2,6 +2,7 @@ package web
 
 import (
 	"bytes"
+	"cmp"
 	"embed"
 	"html/template"
 	"net/http"
@@ -69,8 +70,27 @@ func (p page[T]) show(w http.ResponseWriter, status int, data T) {
 type shell struct {
 	Title   string
 	Kitchen string
-	Refresh int    // seconds after which a page that follows the clock is asked for again; 0 for never
-	Here    string // what is marked in the navigation: "home", "run" (below home), "cool", "heat", "week", "filling", "book" or "foods"
+	Home    bool
+	Nav     []navLink
+	Refresh int      // seconds after which a page that follows the clock is asked for again; 0 for never
+	Did     *didView // what was entered just now
+}
+
+// navLink leads to one of the places that are never more than one step away.
+type navLink struct {
+	Name, URL string
+	Here      bool
+}
+
+// navigation are the places that it leads to, by the key that a page gives of itself.
+var navigation = []struct{ key, name, url string }{
+	{"stock", "Stock", stockPath},
+	{"week", "Week", "/week"},
+	{"filling", "Weigh", "/filling"},
+	{"cool", "Cool", coolPath},
+	{"heat", "Heat", heatPath},
+	{"book", "Book", "/book"},
+	{"foods", "Foods", "/foods"},
 }
 
 // unitLink switches between the systems of units.
@@ -80,13 +100,13 @@ type unitLink struct {
 	URL  string
 }
 
-// inShell makes the shell of a page.
-func inShell(k kitchen.Kitchen, title, here string) shell {
-	s := shell{Title: title, Kitchen: k.Name, Here: here}
-	if s.Kitchen == "" {
-		s.Kitchen = "Kitchen"
+// inShell makes the shell of a page. Here is the key of its place, "home", "run" below home, or nothing.
+func (s *server) inShell(r *http.Request, k kitchen.Kitchen, title, here string) shell {
+	v := shell{Title: title, Kitchen: cmp.Or(k.Name, "Kitchen"), Home: here == "home" || here == "run", Did: did(r)}
+	for _, p := range navigation {
+		v.Nav = append(v.Nav, navLink{p.name, p.url, p.key == here})
 	}
-	return s
+	return v
 }
 
 // readerOf is the cook for whom a page is written: in the kitchen's units unless the query asks for others.

@@ -37,6 +37,8 @@ func TestPagesEmptyAndFull(t *testing.T) {
 	rendered(t, "cool", coolTemplate)
 	rendered(t, "form", formTemplate)
 	rendered(t, "missing", missingTemplate)
+	rendered(t, "refused", refusedTemplate)
+	rendered(t, "who", whoTemplate)
 }
 
 // inShort is a copy that can be changed.

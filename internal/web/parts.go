@@ -50,11 +50,11 @@ func partURL(path, key string, query url.Values) string {
 }
 
 // headOf is the head of the page with that key.
-func headOf(r *http.Request, a asked, key, date string) runHead {
+func (s *server) headOf(r *http.Request, a asked, key, date string) runHead {
 	query := r.URL.Query()
 	path := runPath(a.name)
 	here := slices.IndexFunc(parts, func(p part) bool { return p.key == key })
-	v := runHead{shell: inShell(a.book.Kitchen, parts[here].title+": "+a.run.Name, "run"), Part: parts[here].title, Run: a.run.Name, Date: date,
+	v := runHead{shell: s.inShell(r, a.book.Kitchen, parts[here].title+": "+a.run.Name, "run"), Part: parts[here].title, Run: a.run.Name, Date: date,
 		Units: unitLinks(r.URL.EscapedPath(), query, readerOf(a.book.Kitchen, query).units)}
 	for i, p := range parts {
 		l := link{p.name, partURL(path, p.key, query)}
@@ -90,17 +90,17 @@ func (s *server) partOf(key string, show func(http.ResponseWriter, *http.Request
 		a, err := s.ask(r, r.PathValue("name"))
 		switch {
 		case err != nil:
-			missing(w, a.book, noRun)
+			s.missing(w, r, a.book, noRun)
 			return
 		case a.status != http.StatusOK:
-			glanceTemplate.show(w, a.status, viewGlance(r, a, nil, headOf(r, a, "", a.run.Day)))
+			glanceTemplate.show(w, a.status, viewGlance(r, a, nil, s.headOf(r, a, "", a.run.Day)))
 			return
 		}
 		d := s.timed(r, a, s.house.Plan(r.Context(), a.book, a.run))
 		if r.Context().Err() != nil {
 			return // nobody waits for it any more
 		}
-		head := headOf(r, a, key, d.plan.Day)
+		head := s.headOf(r, a, key, d.plan.Day)
 		head.tell(d, r.URL.Query())
 		show(w, r, d, head)
 	}

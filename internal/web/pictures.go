@@ -107,12 +107,12 @@ func (s *server) forecast(count int, curves func(plan.Plan, []int, reader) (draw
 		if !ok {
 			return
 		}
-		answerCurve(w, r, p, a.book, count, curves)
+		s.answerCurve(w, r, p, a.book, count, curves)
 	}
 }
 
 // answerCurve answers with one of a plan's curves, as the address names it.
-func answerCurve(w http.ResponseWriter, r *http.Request, p plan.Plan, book kitchen.Book, count int, curves func(plan.Plan, []int, reader) (draw.Curves, bool)) {
+func (s *server) answerCurve(w http.ResponseWriter, r *http.Request, p plan.Plan, book kitchen.Book, count int, curves func(plan.Plan, []int, reader) (draw.Curves, bool)) {
 	of, look := numbers(r.PathValue("of"), count)
 	if of != nil {
 		if chart, found := curves(p, of, readerOf(book.Kitchen, r.URL.Query())); found {
@@ -121,7 +121,7 @@ func answerCurve(w http.ResponseWriter, r *http.Request, p plan.Plan, book kitch
 			return
 		}
 	}
-	missing(w, book, "There is no such drawing.")
+	s.missing(w, r, book, "There is no such drawing.")
 }
 
 // showEquipment answers with a stretch of the day of the equipment.
@@ -133,7 +133,7 @@ func (s *server) showEquipment(w http.ResponseWriter, r *http.Request) {
 	of, look := numbers(r.PathValue("of"), 1)
 	stretches := draw.Timeline(d.plan.Timetable, draw.NewCodes(d.plan.Dishes), draw.Equipment)
 	if of == nil || of[0] >= len(stretches) {
-		missing(w, d.book, "There is no such drawing.")
+		s.missing(w, r, d.book, "There is no such drawing.")
 		return
 	}
 	writeSVG(w, stretches[of[0]], look)

@@ -13,7 +13,7 @@ func (s *server) planFor(w http.ResponseWriter, r *http.Request) (p plan.Plan, a
 	a, err := s.ask(r, r.PathValue("name"))
 	switch {
 	case err != nil:
-		missing(w, a.book, noRun)
+		s.missing(w, r, a.book, noRun)
 	case a.status != http.StatusOK:
 		http.Error(w, refuse(a).Error, a.status)
 	default:
@@ -41,5 +41,5 @@ func (s *server) showMasses(w http.ResponseWriter, r *http.Request) {
 			return
 		}
 	}
-	missing(w, a.book, "The run has no dish "+strings.TrimSuffix(r.PathValue("dish"), ".svg")+".")
+	s.missing(w, r, a.book, "The run has no dish "+strings.TrimSuffix(r.PathValue("dish"), ".svg")+".")
 }

@@ -8,6 +8,7 @@ import (
 	"net/http"
 	"time"
 
+	"kettlefrost/internal/app"
 	"kettlefrost/internal/finding"
 	"kettlefrost/internal/foodtable"
 	"kettlefrost/internal/kitchen"
@@ -31,9 +32,9 @@ type House interface {
 
 // Options are what differs from one place to another.
 type Options struct {
-	Hosts   []string // names besides localhost and the loopback addresses under which the pages may be asked for, without port
-	Schemas fs.FS    // files served below /schema/; none when nil
-	Records Records  // what really happened; nil when it is not kept
+	Hosts   []string     // names besides localhost and the loopback addresses under which the pages may be asked for, without port
+	Schemas fs.FS        // files served below /schema/; none when nil
+	Records *app.Records // what really happened; nil when it is not kept
 }
 
 // New serves the pages of a house.
@@ -45,7 +46,7 @@ func New(house House, options Options) http.Handler {
 type server struct {
 	house   House
 	schemas fs.FS
-	records Records
+	records *app.Records // nil when none are kept
 }
 
 // routes is the table of contents.
@@ -79,9 +80,9 @@ func (s *server) routes() http.Handler {
 	mux.HandleFunc("GET /week", s.showWeek)
 	mux.HandleFunc("GET /filling", s.showFillings)
 	mux.HandleFunc("GET /filling/{pack}", s.showFilling)
-	mux.HandleFunc("GET /stock", s.showStock)
-	mux.HandleFunc("GET /lot", s.showLot)
-	mux.HandleFunc("GET /recall", s.showRecall)
+	for _, area := range []func(*http.ServeMux){s.enterRoutes, s.boardRoutes, s.coldRoutes, s.recallRoutes, s.orderRoutes, s.billRoutes, s.peopleRoutes, s.officeRoutes} {
+		area(mux)
+	}
 	mux.HandleFunc("GET /book", s.showBook)
 	mux.HandleFunc("GET /foods", s.showFoods)
 	mux.HandleFunc("GET /form", s.showForm)
@@ -93,5 +94,5 @@ func (s *server) routes() http.Handler {
 	mux.HandleFunc("GET /schema/{file}", s.showSchema)
 	mux.HandleFunc("GET /static/{file}", showStatic)
 	mux.HandleFunc("/", s.showNothing)
-	return mux
+	return s.telling(mux)
 }

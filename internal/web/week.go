@@ -35,7 +35,7 @@ type weekResourceView struct{ Name, Used, Have, More, Less, Pays string }
 
 func (s *server) showWeek(w http.ResponseWriter, r *http.Request) {
 	book, found := s.house.Book()
-	v := weekPage{shell: inShell(book.Kitchen, "The week", "week"), Note: book.Kitchen.Note}
+	v := weekPage{shell: s.inShell(r, book.Kitchen, "The week", "week"), Note: book.Kitchen.Note}
 	if found.Worst() >= finding.Stop {
 		v.Blocked = viewFindings(found)
 		weekTemplate.show(w, http.StatusUnprocessableEntity, v)

@@ -1,25 +1,17 @@
 package browsertest
 
 import (
-	"context"
-	"slices"
+	"path/filepath"
 	"testing"
+	"time"
 
-	"kettlefrost/internal/finding"
-	"kettlefrost/internal/lots"
+	"kettlefrost/internal/app"
 	"kettlefrost/internal/record"
 	"kettlefrost/internal/unit"
 )
 
-type records []record.Entry
-
-func (r records) Lots(context.Context) (*lots.State, finding.List, error) {
-	s, found := lots.Of(slices.Values(r))
-	return s, found, nil
-}
-
 // diary is invented: carrots into a soup, packed, twelve packs sold and one of them told a second time, the rest held.
-func diary(t *testing.T) records {
+func diary(t *testing.T) *app.Records {
 	t.Helper()
 	numbers := func(text string) record.Numbers {
 		n, err := record.ParseNumbers(text)
@@ -28,7 +20,12 @@ func diary(t *testing.T) records {
 		}
 		return n
 	}
-	var all records
+	records, err := app.OpenRecords(t.Context(), filepath.Join(t.TempDir(), "kitchen.records"), time.Now)
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() { records.Close() })
+	began := time.Date(2026, 12, 1, 6, 0, 0, 0, time.UTC)
 	for i, b := range []record.Body{
 		record.Received{Lot: "R-carrot", Ingredient: "carrot", Supplier: "farm", SupplierLot: "77", Mass: 20 * unit.Kilogram, Place: "walk-in", UseBy: "2026-12-09"},
 		record.Used{Run: "tuesday-2026-12-01", Dish: "soup", Lot: "R-carrot", Mass: 16 * unit.Kilogram},
@@ -38,12 +35,9 @@ func diary(t *testing.T) records {
 		record.HandedOver{Customer: "bar", Lot: "P-soup", Numbers: numbers("12")},
 		record.Held{Lot: "P-soup", Why: "cooled slowly"},
 	} {
-		e, err := record.Say(record.ID{byte(i + 1)}, record.Instant(1_780_000_000_000+60_000*i), "Ada", "tablet", b)
-		if err != nil {
+		if _, err := records.Enter(t.Context(), app.Said{Who: "Ada", Device: "tablet", At: began.Add(time.Duration(i) * time.Minute), Body: b}); err != nil {
 			t.Fatal(err)
 		}
-		e.Seq = uint64(i + 1)
-		all = append(all, e)
 	}
-	return all
+	return records
 }

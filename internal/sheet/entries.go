@@ -1,0 +1,121 @@
+package sheet
+
+import (
+	"cmp"
+	"fmt"
+	"strings"
+
+	"kettlefrost/internal/record"
+	"kettlefrost/internal/unit"
+)
+
+// EntryText is what an entry says, in a few words on one line.
+func EntryText(b record.Body, units unit.System) string {
+	m := func(x unit.Mass) string { return x.Show(units) }
+	lot := func(verb string, id record.Lot, n record.Numbers, mass unit.Mass, more ...string) string {
+		return words(append([]string{verb, amount(n, mass, units), "of " + string(id)}, more...)...)
+	}
+	switch b := b.(type) {
+	case record.Received:
+		return words("received", m(b.Mass), b.Ingredient, "from "+b.Supplier, "as "+string(b.Lot), at(b.Place))
+	case record.Used:
+		return lot("used", b.Lot, b.Numbers, b.Mass, "for "+b.Dish)
+	case record.Made:
+		return words("made", m(b.Mass), b.Output, "as "+string(b.Lot), at(b.Place))
+	case record.Packed:
+		return words("packed", times(b.Numbers.Count(), "pack"), b.Pack, "as "+string(b.Lot), at(b.Place))
+	case record.Moved:
+		return lot("moved", b.Lot, b.Numbers, b.Mass, "to "+string(b.To))
+	case record.Counted:
+		if b.Nothing {
+			return words("counted nothing of", string(b.Lot), at(b.Place))
+		}
+		return lot("counted", b.Lot, b.Numbers, b.Mass, at(b.Place))
+	case record.WrittenOff:
+		return lot("wrote off", b.Lot, b.Numbers, b.Mass) + ": " + b.Why
+	case record.Held:
+		return words("held", some(b.Lot, b.Numbers)) + ": " + b.Why
+	case record.Released:
+		return words("decided to", string(b.Disposition), some(b.Lot, b.Numbers)) + ": " + b.Why
+	case record.Opened:
+		return words("opened the run", b.Run)
+	case record.Closed:
+		return words("closed the run", b.Run)
+	case record.Started:
+		return words("started", b.Task)
+	case record.Finished:
+		return words("finished", b.Task)
+	case record.Skipped:
+		return words("skipped", b.Task) + ": " + b.Why
+	case record.Weighed:
+		return words("weighed", m(b.Net), b.Output)
+	case record.Measured:
+		return words("measured", b.Temp.Show(units), cmp.Or(b.Task, b.Output, b.Dish), at(b.Place))
+	case record.Customer:
+		return words("customer", b.Name)
+	case record.Ordered:
+		return words("order", b.Order, "for "+b.Customer, "due "+string(b.Due))
+	case record.Cancelled:
+		return words("cancelled", b.Order) + ": " + b.Why
+	case record.Picked:
+		return lot("picked", b.Lot, b.Numbers, 0, "for "+b.Order)
+	case record.HandedOver:
+		return lot("handed over", b.Lot, b.Numbers, 0, "to "+b.Customer)
+	case record.Returned:
+		return lot("returned", b.Lot, b.Numbers, 0, "by "+b.Customer) + ": " + b.Why
+	case record.Invoiced:
+		return words("invoice", b.Invoice, "to "+b.Customer, "of "+b.Total.String())
+	case record.Credited:
+		return words("credit", b.Credit, "on "+b.Invoice, "of "+b.Total.String())
+	case record.Paid:
+		return words("paid", b.Amount.String(), "for "+b.Invoice)
+	case record.Voided:
+		return "took back an entry: " + b.Why
+	case record.Noted:
+		return words("noted", b.About) + ": " + strings.ReplaceAll(string(b.Text), "\n", " ")
+	case record.Booked:
+		return words("changed the book's file", b.Path)
+	default:
+		return string(b.Kind())
+	}
+}
+
+// amount is packs by count and numbers, or mass.
+func amount(n record.Numbers, mass unit.Mass, units unit.System) string {
+	if n.Empty() {
+		return mass.Show(units)
+	}
+	return fmt.Sprintf("%s (no. %s)", times(n.Count(), "pack"), n)
+}
+
+func some(lot record.Lot, n record.Numbers) string {
+	if n.Empty() {
+		return "all of " + string(lot)
+	}
+	return fmt.Sprintf("no. %s of %s", n, lot)
+}
+
+func times(n int64, of string) string {
+	if n == 1 {
+		return "1 " + of
+	}
+	return fmt.Sprintf("%d %ss", n, of)
+}
+
+func at(p record.Place) string {
+	if p == "" {
+		return ""
+	}
+	return "at " + string(p)
+}
+
+// words leaves out what is empty.
+func words(all ...string) string {
+	var some []string
+	for _, w := range all {
+		if w != "" {
+			some = append(some, w)
+		}
+	}
+	return strings.Join(some, " ")
+}

@@ -1,0 +1,7 @@
+package web
+
+import "net/http"
+
+// orderRoutes are orders and customers.
+func (s *server) orderRoutes(_ *http.ServeMux) {
+}
