@@ -2,6 +2,7 @@ package lots
 
 import (
 	"fmt"
+	"strings"
 
 	"kettlefrost/internal/finding"
 	"kettlefrost/internal/record"
@@ -33,4 +34,15 @@ func report(e record.Entry, code string, severity finding.Severity, lot record.L
 
 func count(name string, n int64) finding.Figure {
 	return finding.Figure{Name: name, Value: float64(n), Unit: "packs", Text: fmt.Sprint(n)}
+}
+
+// About is what was found about one lot.
+func About(found finding.List, lot record.Lot) finding.List {
+	var mine finding.List
+	for _, f := range found {
+		if strings.HasPrefix(f.Where, "lot "+string(lot)+", entry ") {
+			mine = append(mine, f)
+		}
+	}
+	return mine
 }

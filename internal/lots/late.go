@@ -42,6 +42,8 @@ func footprintOf(body record.Body) footprint {
 	case record.Used:
 		pot := potName(b.Run, b.Dish)
 		return footprint{lots: []record.Lot{b.Lot, pot}, flows: [][2]record.Lot{{b.Lot, pot}}}
+	case record.Wasted:
+		return footprint{lots: []record.Lot{potName(b.Run, b.Dish)}}
 	case record.Moved:
 		return footprint{lots: []record.Lot{b.Lot}}
 	case record.Counted:

@@ -32,7 +32,9 @@ func anyBody(t *rapid.T) record.Body {
 	}
 	parts := func() []record.Part { return []record.Part{{Lot: lot(), Mass: mass()}, {Lot: lot(), Mass: mass()}} }
 	place := func() record.Place { return record.Place(word("chest", "shelf")) }
-	switch rapid.IntRange(0, 13).Draw(t, "kind") {
+	switch rapid.IntRange(0, 14).Draw(t, "kind") {
+	case 14:
+		return record.Wasted{Run: word("mon", "tue"), Dish: word("soup", "stew"), Mass: mass(), Why: "w"}
 	case 0, 1:
 		return record.Received{Lot: lot(), Ingredient: word("leek", "kale"), Supplier: word("farm", "market"), SupplierLot: word("7", "8"), Mass: mass(), Place: place()}
 	case 2, 3:

@@ -132,6 +132,20 @@ func TestADayByHand(t *testing.T) {
 	}
 }
 
+// A pot of 17.5 kg of vegetables and 10 kg of stock gave 26 kg of soup; 0.9 kg were burnt and had no lot: 0.6 kg boiled away or were not written
+// down.
+func TestWhatIsThrownAwayOfAPot(t *testing.T) {
+	s, found := state(t, append(soupDay(t), record.Received{Lot: "R-stock", Ingredient: "stock", Supplier: "market", Mass: 10 * kg},
+		record.Used{Run: "tue", Dish: "soup", Lot: "R-stock", Mass: 10 * kg}, record.Wasted{Run: "tue", Dish: "soup", Mass: 900 * unit.Gram, Why: "burnt"})...)
+	b, err := s.Balance("pot of soup in tue")
+	if err != nil || len(found) > 0 || b.Came != 27_500*unit.Gram || b.Used != 26*kg || b.Waste != 900*unit.Gram || b.Unaccounted != 600*unit.Gram {
+		t.Errorf("%+v (%v, %v)", b, err, found)
+	}
+	if y, err := s.Story("pot of soup in tue"); err != nil || len(y.Events) != 5 {
+		t.Errorf("%+v (%v)", y.Events, err)
+	}
+}
+
 // What does not fit is told, taken as far as it goes, and nothing is lost.
 func TestWhatDoesNotFit(t *testing.T) {
 	of := func(more ...record.Body) []record.Body { return append(soupDay(t), more...) }

@@ -29,6 +29,8 @@ func (s *State) Take(e record.Entry) finding.List {
 		t.packed(b)
 	case record.Used:
 		t.used(b)
+	case record.Wasted: // it has no lot: of what was used for the dish, so much is accounted for
+		t.potOf(b.Run, b.Dish).WrittenOff.Mass += b.Mass
 	case record.Moved:
 		t.moved(b)
 	case record.Counted:
@@ -61,7 +63,7 @@ func Heeds(k record.Kind) bool { return touches[k] }
 
 // touches are the kinds of entries that change lots, tell who has any, or tell of a recall.
 var touches = map[record.Kind]bool{
-	record.Received{}.Kind(): true, record.Made{}.Kind(): true, record.Packed{}.Kind(): true, record.Used{}.Kind(): true, record.Moved{}.Kind(): true, record.Counted{}.Kind(): true,
+	record.Received{}.Kind(): true, record.Made{}.Kind(): true, record.Packed{}.Kind(): true, record.Used{}.Kind(): true, record.Wasted{}.Kind(): true, record.Moved{}.Kind(): true, record.Counted{}.Kind(): true,
 	record.WrittenOff{}.Kind(): true, record.Held{}.Kind(): true, record.Released{}.Kind(): true, record.HandedOver{}.Kind(): true, record.Returned{}.Kind(): true,
 	record.Customer{}.Kind(): true, record.Drilled{}.Kind(): true,
 }
