@@ -43,15 +43,21 @@ func (a *App) Foods() *foodtable.Table { return a.foods }
 // Book reads and checks the book: all that is wrong with it, each finding at its place in the files. The book can be planned with
 // when no finding is a stop.
 func (a *App) Book() (kitchen.Book, finding.List) {
-	loaded := bookfile.Read(a.folder)
+	book, found := a.read(snapshot(a.folder))
+	book, wrong := a.stocked(book)
+	found = append(found, wrong...)
+	found.Sort()
+	return book, found
+}
+
+// read reads and checks the book in a folder.
+func (a *App) read(folder fs.FS) (kitchen.Book, finding.List) {
+	loaded := bookfile.Read(folder)
 	found := loaded.Findings
 	if found.Worst() < finding.Stop {
 		found = append(found, loaded.Place(kitchen.Check(loaded.Book, a.knows))...)
 	}
-	book, wrong := a.stocked(loaded.Book)
-	found = append(found, wrong...)
-	found.Sort()
-	return book, found
+	return loaded.Book, found
 }
 
 func (a *App) knows(ndb string) bool {

@@ -79,7 +79,7 @@ var imports = map[string]string{
 	"internal/workbook":       "internal/tables",
 	"internal/store/pgserver": "",
 	"internal/store":          "internal/people internal/record",
-	"internal/app":            "internal/record internal/store internal/lots internal/finding internal/spelling internal/unit internal/kitchen internal/foodtable internal/bookfile internal/plan",
+	"internal/app":            "internal/record internal/store internal/lots internal/finding internal/spelling internal/unit internal/kitchen internal/foodtable internal/bookfile internal/plan internal/tables internal/workbook",
 	"internal/web":            "internal/record internal/lots internal/trace internal/app internal/reheating internal/netcontents internal/heatcase internal/heatcase/heatshow internal/medium internal/unit internal/finding internal/spelling internal/kitchen internal/foodtable internal/plan internal/roster internal/calendar internal/draw internal/sheet",
 	"internal/cli":            "internal/record internal/lots internal/app internal/reheating internal/heatcase internal/heatcase/heatshow internal/medium internal/draw internal/web internal/roster internal/calendar internal/sheet internal/unit internal/finding internal/spelling internal/kitchen internal/foodtable internal/bookfile internal/plan demo schema",
 	"cmd/kettlefrost":         "internal/cli",

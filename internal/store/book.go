@@ -119,31 +119,6 @@ func readBooked(e record.Entry) (record.Booked, error) {
 	return file, nil
 }
 
-// Versions are all that a file ever was, the first first. Nothing when there never was such a file.
-func (s *Store) Versions(ctx context.Context, file string) ([]Version, error) {
-	var list []Version
-	for after := uint64(0); ; {
-		const query = `select ` + columns + ` from entry where kind = $1 and seq > $2 order by seq limit $3`
-		page, err := s.entries(ctx, s.read, query, string(booked), int64(after), pageSize)
-		if err != nil {
-			return nil, s.fail("read the book", err)
-		}
-		for _, e := range page {
-			v, err := s.versionOf(e)
-			if err != nil {
-				return nil, err
-			}
-			if after = e.Seq; v.Path == file {
-				v.Number = len(list) + 1
-				list = append(list, v)
-			}
-		}
-		if len(page) < pageSize {
-			return list, nil
-		}
-	}
-}
-
 // Book writes new versions of files, all or none. A file that was changed by somebody else since Base is a *ChangedError; a file that cannot
 // be kept is an *Error with the code BadFile.
 func (s *Store) Book(ctx context.Context, by Author, changes ...Change) ([]record.Entry, error) {

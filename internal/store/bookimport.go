@@ -14,7 +14,7 @@ import (
 )
 
 // ImportBook makes the book in the store the same as a folder, byte for byte: what differs is written as new versions, what is not in the
-// folder is deleted, all at once. Files and folders whose names begin with a point are left out. It returns the new entries; none when
+// folder is deleted, all at once. Files and folders whose names begin with a point are left out, and left as they are. It returns the new entries; none when
 // nothing differs.
 func (s *Store) ImportBook(ctx context.Context, folder fs.FS, by Author) ([]record.Entry, error) {
 	texts, err := readFolder(folder)
@@ -37,7 +37,7 @@ func (s *Store) ImportBook(ctx context.Context, folder fs.FS, by Author) ([]reco
 		}
 	}
 	for _, name := range slices.Sorted(maps.Keys(now.versions)) {
-		if _, there := texts[name]; !there {
+		if _, there := texts[name]; !there && !Hidden(name) {
 			change(Change{Path: name, Deleted: true})
 		}
 	}

@@ -8,6 +8,7 @@ import (
 	"fmt"
 	"io"
 	"iter"
+	"math"
 
 	"kettlefrost/internal/record"
 )
@@ -15,9 +16,17 @@ import (
 // Export writes the journal as JSON lines, one entry a line, checks the chain as it goes and returns its head. It stops at the first bad
 // entry with a *record.ChainError. Keep the head elsewhere: it is what shows that lines are missing at the end.
 func (s *Store) Export(ctx context.Context, w io.Writer) (record.Head, error) {
+	return s.ExportUpTo(ctx, w, math.MaxUint64)
+}
+
+// ExportUpTo writes the entries up to a number, as Export does.
+func (s *Store) ExportUpTo(ctx context.Context, w io.Writer, last uint64) (record.Head, error) {
 	out := bufio.NewWriterSize(w, 1<<16)
 	var chain record.Verifier
 	for e, err := range s.Read(ctx, 1) {
+		if err == nil && e.Seq > last {
+			break
+		}
 		if err == nil {
 			err = chain.Next(e)
 		}
