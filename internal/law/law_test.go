@@ -57,6 +57,7 @@ var imports = map[string]string{
 	"internal/lots":                "internal/unit internal/finding internal/record internal/trace",
 	"internal/orders":              "internal/unit internal/finding internal/spelling internal/record internal/lots internal/allocation",
 	"internal/ledger":              "internal/unit internal/finding internal/record internal/invoice internal/kitchen",
+	"internal/nextrun":             "internal/finding internal/kitchen internal/forecast",
 	"internal/history":             "internal/unit internal/record",
 	"internal/history/historytest": "internal/unit internal/finding internal/record internal/trace internal/lots internal/history",
 	"internal/coldstore":           "internal/unit internal/finding internal/record internal/lots",
