@@ -16,7 +16,7 @@ import (
 // Follow has the book's stock be what the records say is on hand. Nil is no records: the stock is what the book says.
 func (a *App) Follow(r *Records) { a.records = r }
 
-// stocked is the book with what is on hand by the records. Of ingredients and packs that the records name, what the book says of stock no
+// stocked is the book with what is on hand by the records, and what the freezers hold. Of ingredients and packs that the records name, what the book says of stock no
 // longer counts, also when nothing is left. What is held is not counted.
 func (a *App) stocked(book kitchen.Book) (kitchen.Book, finding.List) {
 	if a.records == nil {
@@ -24,7 +24,7 @@ func (a *App) stocked(book kitchen.Book) (kitchen.Book, finding.List) {
 	}
 	today := record.Day(a.now().Format(time.DateOnly))
 	err := a.records.Lots(context.Background(), func(state *lots.State, _ finding.List) error {
-		book = withStock(book, state, today)
+		book = withHolds(withStock(book, state, today), state)
 		return nil
 	})
 	if err != nil {

@@ -2,6 +2,7 @@ package coldstore
 
 import (
 	"fmt"
+	"iter"
 	"strings"
 
 	"kettlefrost/internal/lots"
@@ -10,7 +11,7 @@ import (
 
 // Code is what stands on a tub or a bag and is scanned or typed. Its plain form is the lot alone, R-1126-2, or the lot, a number sign and the
 // number of the pack: P-1201-3#17. Read, it may have spaces around the sign, several numbers behind it (P-1201-3 #1-40, 52) and any case of
-// letters.
+// letters; a stroke or a colon may stand for the sign, and the brackets of GS1 for both: (10)P-1201-3(21)17.
 type Code struct {
 	Lot     record.Lot
 	Numbers record.Numbers // none: the lot alone
@@ -51,28 +52,36 @@ func ReadCode(s *lots.State, text string) (Code, *lots.Lot, error) {
 	if l := byName(s, text); l != nil { // also a lot whose name has the sign in it
 		return Code{Lot: l.ID}, l, nil
 	}
-	name, numbers, ok := cutCode(text)
-	if !ok {
-		return Code{}, nil, unknownLot(text)
+	for name, numbers := range cuts(text) {
+		if l := byName(s, name); l != nil {
+			n, err := packNumbers(l, numbers)
+			return Code{Lot: l.ID, Numbers: n}, l, err
+		}
 	}
-	l := byName(s, name)
-	if l == nil {
-		return Code{}, nil, unknownLot(name)
-	}
-	n, err := packNumbers(l, numbers)
-	return Code{Lot: l.ID, Numbers: n}, l, err
+	return Code{}, nil, unknownLot(text)
 }
 
 func unknownLot(name string) error {
 	return refuse("code", "look how it is written on the tub or the bag; what nobody entered is set aside until somebody says where it came from", "no entry names a lot %.80q", name)
 }
 
-func cutCode(text string) (name, numbers string, ok bool) {
-	i := strings.LastIndexByte(text, '#')
-	if i < 0 {
-		return text, "", false
+// signs may stand between the lot and the numbers.
+const signs = "#/:"
+
+// cuts are the ways to take a code apart into a name and numbers, the number sign first.
+func cuts(text string) iter.Seq2[string, string] {
+	return func(yield func(name, numbers string) bool) {
+		if rest, ok := strings.CutPrefix(text, "(10)"); ok {
+			name, numbers, _ := strings.Cut(rest, "(21)")
+			yield(name, numbers)
+			return
+		}
+		for _, sign := range signs {
+			if i := strings.LastIndexByte(text, byte(sign)); i > 0 && !yield(strings.TrimSpace(text[:i]), strings.TrimSpace(text[i+1:])) {
+				return
+			}
+		}
 	}
-	return strings.TrimSpace(text[:i]), strings.TrimSpace(text[i+1:]), true
 }
 
 // byName is a lot by its name; in any case of letters where that fits one alone. Pots are no lots that anybody can hold.

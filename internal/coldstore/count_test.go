@@ -100,7 +100,7 @@ func TestBadScans(t *testing.T) {
 		"R-3":           "lot R-3 is in bulk: how much of it is there?",
 		"R-3 0":         "lot R-3 is in bulk: how much of it is there?",
 		"R-3 a bit":     "lot R-3 is in bulk: how much of it is there?",
-		"P-7#1":         `no entry names a lot "P-7"`,
+		"P-7#1":         `no entry names a lot "P-7#1"`,
 		"4006381333931": `no entry names a lot "4006381333931"`,
 		"":              "there is no code",
 	} {
