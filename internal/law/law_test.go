@@ -36,6 +36,8 @@ var imports = map[string]string{
 	"internal/conduction":          "internal/heat internal/vessel",
 	"internal/freezing":            "internal/heat internal/medium internal/conduction internal/unit",
 	"internal/coolrule":            "internal/heat internal/unit",
+	"internal/lethality":           "",
+	"internal/growth":              "",
 	"internal/cooling":             "internal/heat internal/series internal/vessel internal/medium internal/conduction internal/coolrule internal/unit",
 	"internal/reheating":           "internal/heat internal/medium internal/conduction internal/unit",
 	"internal/fill":                "internal/unit",
