@@ -77,11 +77,13 @@ func (f *follower[S]) bring(all *record.Standing) {
 	}
 }
 
-// look shows the state as it is now, with the findings about the entries that made it.
+// look shows the state as it is now, with the findings about the entries that made it. Only this state is folded again, if it must be: others
+// when they are looked at.
 func look[S any](ctx context.Context, r *Records, f *follower[S], at func(S, finding.List) error) error {
 	if err := r.bring(ctx); err != nil {
 		return err
 	}
+	r.refold(f)
 	r.mu.RLock()
 	defer r.mu.RUnlock()
 	found := append(f.found[:len(f.found):len(f.found)], r.refused...)
@@ -89,15 +91,16 @@ func look[S any](ctx context.Context, r *Records, f *follower[S], at func(S, fin
 	return at(f.state, found)
 }
 
-// bring reads what was entered since it was last read, and folds it.
+// bring reads what was entered since it was last read, and tells the states that are kept up.
 func (r *Records) bring(ctx context.Context) error {
 	r.mu.Lock()
 	defer r.mu.Unlock()
-	if err := r.catchUp(ctx); err != nil {
-		return err
-	}
-	for _, k := range r.keepers {
-		k.bring(r.standing)
-	}
-	return nil
+	return r.catchUp(ctx)
+}
+
+// refold folds a state again from all that stands, if it must be.
+func (r *Records) refold(k keeper) {
+	r.mu.Lock()
+	defer r.mu.Unlock()
+	k.bring(r.standing)
 }
