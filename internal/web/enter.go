@@ -6,7 +6,6 @@ import (
 	"crypto/rand"
 	"crypto/sha256"
 	"encoding/binary"
-	"errors"
 	"fmt"
 	"net/http"
 	"net/url"
@@ -16,7 +15,6 @@ import (
 	"kettlefrost/internal/app"
 	"kettlefrost/internal/record"
 	"kettlefrost/internal/sheet"
-	"kettlefrost/internal/store"
 )
 
 // Fields that every form which enters something may have.
@@ -89,10 +87,10 @@ func (s *server) enterSaid(w http.ResponseWriter, r *http.Request, back string, 
 
 // trouble is the status and the words for what kept an entry out.
 func trouble(err error) (int, string) {
-	if conflict := (*store.ConflictError)(nil); errors.As(err, &conflict) {
+	if app.IsConflict(err) {
 		return http.StatusConflict, "This form was sent before with something else in it. What was sent first is kept: load the page again and look."
 	}
-	if trouble := (*store.Error)(nil); errors.As(err, &trouble) {
+	if app.IsTrouble(err) {
 		return http.StatusServiceUnavailable, sentence(err) + " Nothing was entered: go back and send it again."
 	}
 	return http.StatusUnprocessableEntity, sentence(err) + " Nothing was entered."
