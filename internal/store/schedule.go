@@ -9,6 +9,8 @@ import (
 	"slices"
 	"strings"
 	"time"
+
+	"kettlefrost/internal/record"
 )
 
 // A backup is named after the second in which it was made, in UTC.
@@ -19,8 +21,9 @@ const (
 
 // Backups is what a round of backups has done.
 type Backups struct {
-	Made    string   // the path of the new backup; "" when it was not time yet
-	Deleted []string // the paths of old ones
+	Made    string      // the path of the new backup; "" when it was not time yet
+	Head    record.Head // of the new backup
+	Deleted []string    // the paths of old ones
 }
 
 // KeepBackups makes a backup in a folder when the last one there is older than every, and then deletes the oldest beyond keep. Call it as
@@ -47,7 +50,7 @@ func (s *Store) KeepBackups(ctx context.Context, folder string, every time.Durat
 		return done, nil
 	}
 	done.Made = filepath.Join(folder, name)
-	if _, err := s.Backup(ctx, done.Made); err != nil {
+	if done.Head, err = s.Backup(ctx, done.Made); err != nil {
 		return Backups{}, err
 	}
 	for _, old := range drop {

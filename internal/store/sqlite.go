@@ -140,7 +140,10 @@ func (s *Store) inspectSQLite(ctx context.Context, path string) error {
 	return nil
 }
 
-// magic looks for the first bytes of every SQLite file (https://sqlite.org/fileformat.html, 1.2.1). SQLite itself takes a file that is too
+// sqliteMagic is the first bytes of every SQLite file (https://sqlite.org/fileformat.html, 1.2.1).
+const sqliteMagic = "SQLite format 3\x00"
+
+// magic looks for the first bytes of every SQLite file. SQLite itself takes a file that is too
 // short to have a page for an empty one, and would write over it.
 func (s *Store) magic(path string) error {
 	f, err := os.Open(path)
@@ -148,9 +151,8 @@ func (s *Store) magic(path string) error {
 		return s.trouble(BadAddress, "cannot read the file", err)
 	}
 	defer f.Close()
-	const magic = "SQLite format 3\x00"
-	head := make([]byte, len(magic))
-	if _, err := io.ReadFull(f, head); err != nil || string(head) != magic {
+	head := make([]byte, len(sqliteMagic))
+	if _, err := io.ReadFull(f, head); err != nil || string(head) != sqliteMagic {
 		return s.trouble(NotAStore, "is no database", nil)
 	}
 	return nil
