@@ -3,8 +3,10 @@ package cli
 import (
 	"errors"
 	"strings"
+	"time"
 
 	"kettlefrost/internal/app"
+	"kettlefrost/internal/draw"
 	"kettlefrost/internal/finding"
 	"kettlefrost/internal/lots"
 	"kettlefrost/internal/record"
@@ -26,67 +28,40 @@ func (c stockCommand) Run(s *surroundings) error {
 
 // lots opens the records and folds them.
 func (f recordsFlag) lots(s *surroundings, show func(*lots.State, finding.List) error) error {
-	return f.with(s, func(r *app.Records) error {
-		state, found, err := r.Lots(s.ctx)
-		if err != nil {
-			return err
-		}
-		return show(state, found)
-	})
+	return f.with(s, func(r *app.Records) error { return r.Lots(s.ctx, show) })
 }
 
 // traceCommand is where a lot came from and went.
 type traceCommand struct {
 	recordsFlag
-	Lot   string      `arg:"" help:"The lot, as it stands on the tub or the bag."`
+	Lot   string      `arg:"" help:"The lot as it stands on the tub or the bag, or a pack of it: P-12/40."`
+	JSON  bool        `name:"json" xor:"as" help:"All of it as JSON (kettlefrost.trace/1)."`
+	SVG   bool        `name:"svg" xor:"as" help:"What went into it and what came of it, as a picture, SVG."`
 	Units unit.System `default:"metric" placeholder:"metric|us" help:"Units of the text (${default})."`
 }
 
 func (c traceCommand) Run(s *surroundings) error {
-	return c.lots(s, func(state *lots.State, _ finding.List) error {
-		id := record.Lot(c.Lot)
-		back, err := state.Backward(id)
-		if err != nil {
+	return c.with(s, func(r *app.Records) error {
+		story, _, err := r.Story(s.ctx, c.Lot)
+		switch {
+		case err != nil:
 			return unknownLot(err)
+		case c.JSON:
+			return s.showJSON(story)
+		case c.SVG:
+			return s.show(string(draw.SVG(draw.StoryGraph(story, draw.Whole, c.Units).Picture())))
 		}
-		forward, err := state.Forward(id)
-		if err != nil {
-			return unknownLot(err)
-		}
-		balance, err := state.Balance(id)
-		if err != nil {
-			return unknownLot(err)
-		}
-		return s.show(sheet.TraceText(state.Lot(id), back, forward, balance, c.Units))
+		return s.show(sheet.TraceText(story, c.Units, clockHere))
 	})
 }
 
-// recallCommand is what has to be fetched back.
-type recallCommand struct {
-	recordsFlag
-	Lots  []string    `arg:"" help:"The lots that are bad."`
-	Units unit.System `default:"metric" placeholder:"metric|us" help:"Units of the text (${default})."`
+// clockHere is a time as it is read on this computer.
+func clockHere(at record.Instant) string {
+	return time.UnixMilli(int64(at)).Format("2006-01-02 15:04")
 }
 
-func (c recallCommand) Run(s *surroundings) error {
-	return c.lots(s, func(state *lots.State, found finding.List) error {
-		var ids []record.Lot
-		for _, l := range c.Lots {
-			ids = append(ids, record.Lot(l))
-		}
-		r, err := state.Recall(ids...)
-		if err != nil {
-			return unknownLot(err)
-		}
-		if err := s.show(sheet.RecallText(r, found, c.Units)); err != nil {
-			return err
-		}
-		if !r.Complete() {
-			return failure{code: stopped, what: "not everything is accounted for", fix: "look for what the sheet names as missing, told twice or unaccounted"}
-		}
-		return nil
-	})
-}
+// dayHere is the day of a time on this computer.
+func dayHere(at record.Instant) string { return time.UnixMilli(int64(at)).Format(time.DateOnly) }
 
 func unknownLot(err error) error {
 	if unknown := (*lots.UnknownError)(nil); errors.As(err, &unknown) {

@@ -36,13 +36,17 @@ func count(name string, n int64) finding.Figure {
 	return finding.Figure{Name: name, Value: float64(n), Unit: "packs", Text: fmt.Sprint(n)}
 }
 
-// About is what was found about one lot.
-func About(found finding.List, lot record.Lot) finding.List {
-	var mine finding.List
+// About is what was found about some lots.
+func About(found finding.List, ids ...record.Lot) finding.List {
+	mine := map[string]bool{}
+	for _, id := range ids {
+		mine["lot "+string(id)] = true
+	}
+	var about finding.List
 	for _, f := range found {
-		if strings.HasPrefix(f.Where, "lot "+string(lot)+", entry ") {
-			mine = append(mine, f)
+		if at := strings.LastIndex(f.Where, ", entry "); at >= 0 && mine[f.Where[:at]] {
+			about = append(about, f)
 		}
 	}
-	return mine
+	return about
 }

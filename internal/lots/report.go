@@ -2,6 +2,7 @@ package lots
 
 import (
 	"kettlefrost/internal/record"
+	"kettlefrost/internal/trace"
 	"kettlefrost/internal/unit"
 )
 
@@ -104,6 +105,9 @@ type Gone struct {
 	Packs   int64      `json:"packs"`
 	Mass    unit.Mass  `json:"mass_g"`
 }
+
+// NotFound says that taking stock did not find the packs, and nobody said where they went.
+func (g Gone) NotFound() bool { return g.State == trace.Unknown.String() }
 
 // BulkRow is where a lot in bulk, or what was in a pot, went: came = used + on hand + waste + unaccounted.
 type BulkRow struct {
