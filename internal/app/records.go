@@ -39,7 +39,7 @@ func OpenRecords(ctx context.Context, address string, now func() time.Time) (*Re
 		return nil, err
 	}
 	r := &Records{store: s, standing: &record.Standing{}}
-	r.lots = follow(r, fold[*lots.State]{empty: func() *lots.State { return &lots.State{} }, take: (*lots.State).Take, heeds: lots.Heeds})
+	r.lots = follow(r, fold[*lots.State]{empty: func() *lots.State { return &lots.State{} }, take: (*lots.State).Take, heeds: lots.Heeds, late: (*lots.State).Commutes})
 	r.orders = follow(r, fold[*orders.State]{empty: func() *orders.State { return &orders.State{} }, take: (*orders.State).Take, heeds: orders.Heeds, late: (*orders.State).Commutes})
 	return r, nil
 }
