@@ -23,6 +23,7 @@ type Store struct {
 	running  sync.WaitGroup
 	news     news
 	book     bookCache
+	schedule schedule
 }
 
 // dialect is all in which the two databases differ.
