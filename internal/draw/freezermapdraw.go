@@ -185,7 +185,9 @@ func (m FreezerMap) key() strip {
 		{first, func(c Canvas, p Point) { dot(c, p) }, "the oldest of its kind: goes first"},
 		{held, swatch(MapLot{Held: true}.style()), "held, or some of it"},
 		{past, swatch(MapLot{Past: true}.style()), "past its day"},
-		{over, func(c Canvas, p Point) { c.Line(Point{p.X, p.Y - 10}, Point{p.X, p.Y + 10}, Style{Stroke: Ink, Width: 4}) }, "the room ends here"},
+		{over, func(c Canvas, p Point) {
+			c.Line(Point{p.X, p.Y - 10}, Point{p.X, p.Y + 10}, Style{Stroke: Ink, Width: 4})
+		}, "the room ends here"},
 		{unknown, swatch(Style{Stroke: Quiet, Width: 1.5, Dash: Dashed}), "how much fits is not known"},
 	} {
 		if k.used {
