@@ -37,6 +37,7 @@ var imports = map[string]string{
 	"internal/freezing":            "internal/heat internal/medium internal/conduction internal/unit",
 	"internal/coolrule":            "internal/heat internal/unit",
 	"internal/lethality":           "",
+	"internal/storagelife":         "",
 	"internal/growth":              "",
 	"internal/coollog":             "internal/coolrule",
 	"internal/cooling":             "internal/heat internal/series internal/vessel internal/medium internal/conduction internal/coolrule internal/unit",
