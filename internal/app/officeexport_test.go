@@ -13,6 +13,7 @@ import (
 	"time"
 
 	"kettlefrost/internal/app"
+	"kettlefrost/internal/ledger"
 	"kettlefrost/internal/record"
 	"kettlefrost/internal/unit"
 	"kettlefrost/internal/workbook"
@@ -43,7 +44,11 @@ func fullDiary(t *testing.T) *app.Records {
 	enter := func(b record.Body) record.ID {
 		t.Helper()
 		at = at.Add(time.Minute)
-		sealed, err := r.Enter(t.Context(), app.Said{Who: "Ada", Device: "tablet", At: at, Body: b})
+		said := app.Said{Who: "Ada", Device: "tablet", At: at, Body: b}
+		if x, ok := b.(record.Invoiced); ok {
+			said.ID = ledger.EntryID(x.Kind(), x.Invoice)
+		}
+		sealed, err := r.Enter(t.Context(), said)
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -10,6 +10,7 @@ import (
 	"time"
 
 	"kettlefrost/internal/finding"
+	"kettlefrost/internal/ledger"
 	"kettlefrost/internal/lots"
 	"kettlefrost/internal/orders"
 	"kettlefrost/internal/record"
@@ -28,6 +29,8 @@ type Records struct {
 
 	lots   *follower[*lots.State]
 	orders *follower[*orders.State]
+	bills  *follower[*ledger.State]
+	dayOf  func(record.Instant) record.Day // by the clock on the wall
 
 	ordering sync.Mutex // held while an order gets its number
 }
@@ -41,6 +44,7 @@ func OpenRecords(ctx context.Context, address string, now func() time.Time) (*Re
 	r := &Records{store: s, standing: &record.Standing{}}
 	r.lots = follow(r, fold[*lots.State]{empty: func() *lots.State { return &lots.State{} }, take: (*lots.State).Take, heeds: lots.Heeds, late: (*lots.State).Commutes})
 	r.orders = follow(r, fold[*orders.State]{empty: func() *orders.State { return &orders.State{} }, take: (*orders.State).Take, heeds: orders.Heeds, late: (*orders.State).Commutes})
+	r.bills = followBills(r, now)
 	return r, nil
 }
 
@@ -78,6 +82,9 @@ func (r *Records) Enter(ctx context.Context, said ...Said) ([]record.Entry, erro
 			return nil, err
 		}
 		if err := r.corrects(ctx, e); err != nil {
+			return nil, err
+		}
+		if err := r.keepsBills(ctx, e); err != nil {
 			return nil, err
 		}
 		entries = append(entries, e)

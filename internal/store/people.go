@@ -104,7 +104,7 @@ func (s *Store) once(ctx context.Context, work func(tx *sql.Tx) error) error {
 }
 
 // Try counts one more try under each of some names, if allowed does not object to those that there were: its error is returned, and nothing
-// is counted. Of many tries at once each sees those before it.
+// is counted. It may set those that count no more to nothing. Of many tries at once each sees those before it.
 func (s *Store) Try(ctx context.Context, names []string, now record.Instant, allowed func(before []people.Tries) error) error {
 	var denied error
 	err := s.together(ctx, func(tx *sql.Tx) error {
