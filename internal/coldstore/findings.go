@@ -34,13 +34,13 @@ func (s Store) Findings(units unit.System) finding.List {
 			found = append(found, finding.Finding{Code: CodeNowhere, Severity: finding.Note, Where: "no place", Message: fmt.Sprintf("nobody said where %s are", lotsWords(p.Lots)), Fix: "move them to where they are"})
 			continue
 		}
-		found = append(found, finding.Finding{Code: CodeNoListed, Severity: finding.Note, Where: where(p), Message: "entries name this place, and the book does not have it: nobody can say how much still fits", Fix: fixListPlace})
+		found = append(found, finding.Finding{Code: CodeNoListed, Severity: finding.Note, Where: where(p.ID), Message: "entries name this place, and the book does not have it: nobody can say how much still fits", Fix: fixListPlace})
 	}
 	found.Sort()
 	return found
 }
 
-func where(p Spot) string { return "place " + string(p.ID) }
+func where(p record.Place) string { return "place " + string(p) }
 
 func lotsWords(n int) string {
 	if n == 1 {
@@ -51,12 +51,12 @@ func lotsWords(n int) string {
 
 func (s Store) overfull(p Spot, units unit.System) (found finding.List) {
 	if p.Rest.OverMass > 0 {
-		found = append(found, finding.Finding{Code: CodeOverfull, Severity: finding.Caution, Where: where(p), Message: fmt.Sprintf("by the records it holds %s, %s more than its room", p.All.Show(units), p.Rest.OverMass.Show(units)),
+		found = append(found, finding.Finding{Code: CodeOverfull, Severity: finding.Caution, Where: where(p.ID), Message: fmt.Sprintf("by the records it holds %s, %s more than its room", p.All.Show(units), p.Rest.OverMass.Show(units)),
 			Fix: "take stock there; if it is so, move some elsewhere", Figures: []finding.Figure{massFigure("holds", p.All, units), massFigure("room", p.Room, units)}})
 	}
 	if p.Rest.OverVolume > 0 {
 		takes := unit.VolumeL(p.Litres)
-		found = append(found, finding.Finding{Code: CodeOverfull, Severity: finding.Caution, Where: where(p), Source: s.stowSource(p.Place), Message: fmt.Sprintf("by the records what is in it takes %s, %s more than it has", takes.Show(units), p.Rest.OverVolume.Show(units)),
+		found = append(found, finding.Finding{Code: CodeOverfull, Severity: finding.Caution, Where: where(p.ID), Source: s.stowSource(p.Place), Message: fmt.Sprintf("by the records what is in it takes %s, %s more than it has", takes.Show(units), p.Rest.OverVolume.Show(units)),
 			Fix: "take stock there; if it is so, weigh what it really holds and write that after stow:", Figures: []finding.Figure{volumeFigure("takes", takes, units), volumeFigure("volume", p.Volume, units)}})
 	}
 	return found
@@ -86,7 +86,7 @@ func (s Store) pastDay(p Spot) finding.List {
 			which = g.Lot.ID
 		}
 	}
-	f := finding.Finding{Code: CodePastDay, Severity: finding.Caution, Where: where(p), Figures: []finding.Figure{
+	f := finding.Finding{Code: CodePastDay, Severity: finding.Caution, Where: where(p.ID), Figures: []finding.Figure{
 		{Name: "past use-by", Value: float64(useBy), Unit: "lots", Text: lotsWords(useBy)}, {Name: "past best-before", Value: float64(best), Unit: "lots", Text: lotsWords(best)}}}
 	switch {
 	case useBy > 0:
@@ -125,7 +125,7 @@ func (s Store) tooWarm(p Spot) finding.List {
 	if n == 0 {
 		return nil
 	}
-	return finding.List{{Code: CodeTooWarm, Severity: finding.Caution, Where: where(p), Message: fmt.Sprintf("it is a %s place, and %s there that must be kept %s, beginning with %s", p.Kind, lie(n), kind, which),
+	return finding.List{{Code: CodeTooWarm, Severity: finding.Caution, Where: where(p.ID), Message: fmt.Sprintf("it is a %s place, and %s there that must be kept %s, beginning with %s", p.Kind, lie(n), kind, which),
 		Fix: "see whether it is really there; if so, measure how warm it is and have somebody decide", Figures: []finding.Figure{{Name: "lots", Value: float64(n), Unit: "lots", Text: lotsWords(n)}}}}
 }
 
