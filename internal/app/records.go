@@ -26,6 +26,7 @@ type Records struct {
 	standing *record.Standing
 	refused  finding.List
 	keepers  []keeper
+	people   *People
 
 	lots   *follower[*lots.State]
 	orders *follower[*orders.State]
@@ -42,6 +43,7 @@ func OpenRecords(ctx context.Context, address string, now func() time.Time) (*Re
 		return nil, err
 	}
 	r := &Records{store: s, standing: &record.Standing{}}
+	r.people = newPeople(r, now)
 	r.lots = follow(r, fold[*lots.State]{empty: func() *lots.State { return &lots.State{} }, take: (*lots.State).Take, heeds: lots.Heeds, late: (*lots.State).Commutes})
 	r.orders = follow(r, fold[*orders.State]{empty: func() *orders.State { return &orders.State{} }, take: (*orders.State).Take, heeds: orders.Heeds, late: (*orders.State).Commutes})
 	r.bills = followBills(r, now)
@@ -73,7 +75,7 @@ func (s Said) entry() (record.Entry, error) {
 
 // Enter takes entries in, in their order and all or none, and returns them as they were sealed. One that was taken in before is not taken in
 // again. Errors are *record.FieldError for what makes no sense, *record.CorrectionError for a correction of an entry that is not there,
-// *store.ConflictError for an ID under which something else was told, and *store.Error.
+// *store.ConflictError for an ID under which something else was told, *people.DeniedError for what who acts may not, and *store.Error.
 func (r *Records) Enter(ctx context.Context, said ...Said) ([]record.Entry, error) {
 	entries := make([]record.Entry, 0, len(said))
 	for _, x := range said {
@@ -88,6 +90,9 @@ func (r *Records) Enter(ctx context.Context, said ...Said) ([]record.Entry, erro
 			return nil, err
 		}
 		entries = append(entries, e)
+	}
+	if err := r.people.allow(ctx, entries); err != nil {
+		return nil, err
 	}
 	return r.store.Append(ctx, entries)
 }

@@ -40,6 +40,7 @@ type commands struct {
 	Trace   traceCommand   `cmd:"" help:"Where a lot came from and where it went, with its balance."`
 	Recall  recallCommand  `cmd:"" help:"Every pack that contains any of some lots, where it is, and how much is accounted for."`
 	Orders  ordersCommand  `cmd:"" help:"What customers want: list, enter, picking list of a day, packing slip."`
+	People  peopleCommand  `cmd:"" help:"Who works here: roles, passwords, PINs, keys of instruments."`
 	Check   checkCommand   `cmd:"" help:"Find what is wrong in a book."`
 	Foods   foodsCommand   `cmd:"" help:"Search the food composition table."`
 	Heat    heatCommand    `cmd:"" help:"How long food takes to cool, freeze, thaw or warm, by simulation."`

@@ -3,18 +3,20 @@ package cli
 import (
 	"cmp"
 	"context"
+	"crypto/tls"
 	"errors"
 	"fmt"
 	"maps"
 	"net"
 	"net/http"
-	"net/netip"
 	"net/url"
 	"slices"
 	"syscall"
 	"time"
 
+	"kettlefrost/internal/app"
 	"kettlefrost/internal/kitchen"
+	"kettlefrost/internal/people"
 	"kettlefrost/internal/web"
 	"kettlefrost/schema"
 )
@@ -22,17 +24,25 @@ import (
 // serveCommand shows the plans in a browser.
 type serveCommand struct {
 	bookFlag
-	Listen string `default:"127.0.0.1:8090" placeholder:"HOST:PORT" help:"Address to serve on, of this computer only (${default}); port 0 takes a free one."`
+	networkFlags
+	Idle time.Duration `default:"96h" placeholder:"TIME" help:"A device that is not used for so long is signed out (${default})."`
+	Days int           `default:"30" placeholder:"DAYS" help:"After so many days every device signs in anew (${default})."`
 }
 
 // Run serves until it is interrupted, then lets the requests under way end.
 func (c serveCommand) Run(s *surroundings) error {
-	host, err := ownHost(c.Listen)
+	reach, err := c.reach()
 	if err != nil {
 		return err
 	}
 	h, err := c.open(s)
 	if err != nil {
+		return err
+	}
+	if err := reach.mayServe(s, c.networkFlags, h.records); err != nil {
+		return err
+	}
+	if err := c.limit(h.records); err != nil {
 		return err
 	}
 	listener, err := net.Listen("tcp", c.Listen)
@@ -43,22 +53,43 @@ func (c serveCommand) Run(s *surroundings) error {
 	if len(found) > 0 {
 		s.say("%s: %s; kettlefrost check lists them", h.name(), tally(found))
 	}
+	reach.caution(s, c.networkFlags)
 	server := &http.Server{
-		Handler:           web.New(h, web.Options{Hosts: []string{host}, Schemas: schema.Files(), Records: h.records}),
-		ReadHeaderTimeout: 5 * time.Second, ReadTimeout: 30 * time.Second, IdleTimeout: 2 * time.Minute,
+		Handler:           web.New(h, web.Options{Hosts: reach.hosts, Schemas: schema.Files(), Records: h.records, Proxies: reach.proxies, Plain: c.PlainHTTP}),
+		ReadHeaderTimeout: 5 * time.Second, ReadTimeout: 30 * time.Second, IdleTimeout: 2 * time.Minute, MaxHeaderBytes: 64 << 10,
 		BaseContext: func(net.Listener) context.Context { return s.ctx },
 	}
-	if err := s.show(fmt.Sprintf("http://%s%s\n", listener.Addr(), firstPage(book))); err != nil {
+	if reach.cert != nil {
+		server.TLSConfig = &tls.Config{Certificates: []tls.Certificate{*reach.cert}, MinVersion: tls.VersionTLS12}
+	}
+	if err := s.show(fmt.Sprintf("%s://%s%s\n", reach.scheme(), reach.shown(listener.Addr()), firstPage(book))); err != nil {
 		return errors.Join(err, listener.Close())
 	}
 	s.say("serving %s; interrupt to stop", h.name())
 	return s.serve(server, listener)
 }
 
+// limit sets how long devices stay signed in.
+func (c serveCommand) limit(records *app.Records) error {
+	if c.Idle < time.Minute || c.Days < 1 || c.Days > 400 {
+		return failure{badUsage, "--idle, --days", "nobody could stay signed in like this, or nobody would ever be signed out", "give --idle a minute or more, such as 12h, and --days from 1 to 400"}
+	}
+	if records != nil {
+		records.People().Limit(people.Limits{Idle: people.Millis(c.Idle.Milliseconds()), Most: people.Millis(c.Days) * people.Day})
+	}
+	return nil
+}
+
 // serve serves until the surroundings' context ends or the server fails.
 func (s *surroundings) serve(server *http.Server, listener net.Listener) error {
 	stopped := make(chan error, 1)
-	go func() { stopped <- server.Serve(listener) }()
+	go func() {
+		if server.TLSConfig != nil {
+			stopped <- server.ServeTLS(listener, "", "") // the certificate is in the config
+			return
+		}
+		stopped <- server.Serve(listener)
+	}()
 	select {
 	case err := <-stopped:
 		return fmt.Errorf("the server stopped: %w", err)
@@ -71,19 +102,6 @@ func (s *surroundings) serve(server *http.Server, listener net.Listener) error {
 		return fmt.Errorf("requests under way did not end in time: %w", errors.Join(err, server.Close()))
 	}
 	return nil
-}
-
-// ownHost is the host of an address, which must be this computer's own loopback: anybody who can reach the pages can read the book.
-func ownHost(address string) (string, error) {
-	host, _, err := net.SplitHostPort(address)
-	if err != nil {
-		return "", failure{badUsage, "--listen " + address, "this is not a host and a port", "write it like 127.0.0.1:8090"}
-	}
-	if ip, err := netip.ParseAddr(host); host == "localhost" || err == nil && ip.IsLoopback() {
-		return host, nil
-	}
-	return "", failure{badUsage, "--listen " + address, "other computers could read the book there, and there is no sign-in yet",
-		"listen on 127.0.0.1, ::1 or localhost"}
 }
 
 func cannotListen(address string, err error) error {

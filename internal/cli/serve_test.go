@@ -7,6 +7,8 @@ import (
 	"io"
 	"net"
 	"net/http"
+	"net/netip"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -71,13 +73,47 @@ func TestBusyPortSaysWhatToDo(t *testing.T) {
 	}
 }
 
-func TestOwnHost(t *testing.T) {
-	for address, own := range map[string]bool{
-		"127.0.0.1:8090": true, "127.0.0.9:1": true, "[::1]:8090": true, "localhost:0": true,
-		"0.0.0.0:80": false, ":8090": false, "[::]:8090": false, "192.168.1.4:8090": false, "kitchen.example:80": false, "localhost.example:80": false, "8090": false,
+// Where the pages may be served without anything else being said, and what is said otherwise.
+func TestReach(t *testing.T) {
+	for _, x := range []struct {
+		flags   networkFlags
+		network bool
+		fails   string // with this in its text
+	}{
+		{networkFlags{Listen: "127.0.0.1:8090"}, false, ""}, {networkFlags{Listen: "127.0.0.9:1"}, false, ""}, {networkFlags{Listen: "[::1]:8090"}, false, ""}, {networkFlags{Listen: "localhost:0"}, false, ""},
+		{networkFlags{Listen: "0.0.0.0:80"}, true, "without encryption"}, {networkFlags{Listen: ":8090"}, true, "without encryption"}, {networkFlags{Listen: "[::]:8090"}, true, "without encryption"},
+		{networkFlags{Listen: "192.168.1.4:8090"}, true, "without encryption"}, {networkFlags{Listen: "localhost.example:80"}, true, "without encryption"}, {networkFlags{Listen: "8090"}, false, "not a host and a port"},
+		{networkFlags{Listen: "192.168.1.4:8090", PlainHTTP: true}, true, ""}, {networkFlags{Listen: "127.0.0.1:80", BehindProxy: []string{"127.0.0.1"}}, true, ""},
+		{networkFlags{Listen: "127.0.0.1:80", BehindProxy: []string{"0.0.0.0/0"}}, true, "no address or network"}, {networkFlags{Listen: "127.0.0.1:80", BehindProxy: []string{"proxy"}}, true, "no address or network"},
+		{networkFlags{Listen: "127.0.0.1:80", Host: []string{"http://kitchen.example"}}, false, "no name of a computer"}, {networkFlags{Listen: "127.0.0.1:80", Host: []string{"*.example"}}, false, "no name of a computer"},
+		{networkFlags{Listen: "127.0.0.1:80", Host: []string{"Kitchen.example."}}, false, ""}, {networkFlags{Listen: "127.0.0.1:80", TLSCert: "cert.pem"}, false, "one goes with the other"},
+		{networkFlags{Listen: "127.0.0.1:80", TLSCert: "no.pem", TLSKey: "no.pem"}, false, "cannot be read"},
 	} {
-		if _, err := ownHost(address); (err == nil) != own {
-			t.Errorf("%s: %v, but this computer's own: %v", address, err, own)
+		r, err := x.flags.reach()
+		if err == nil {
+			err = r.encrypts(x.flags)
 		}
+		if (err == nil) != (x.fails == "") || err != nil && !strings.Contains(err.Error(), x.fails) {
+			t.Errorf("%+v: %v, want %q", x.flags, err, x.fails)
+		}
+		if err == nil && r.network != x.network {
+			t.Errorf("%+v: other computers are served: %v", x.flags, r.network)
+		}
+	}
+}
+
+func TestHostsThatMayBeAskedFor(t *testing.T) {
+	hosts, err := hostsOf("192.168.1.4", []string{"Kitchen.example.", "[::2]"})
+	if err != nil || !slices.Equal(hosts, []string{"kitchen.example", "::2", "192.168.1.4"}) {
+		t.Errorf("%q (%v)", hosts, err)
+	}
+	hosts, err = hostsOf("0.0.0.0", nil)
+	for _, h := range hosts {
+		if _, errAddr := netip.ParseAddr(h); errAddr != nil {
+			t.Errorf("%q is no address: a name that somebody else points here would be let in", h)
+		}
+	}
+	if err != nil {
+		t.Error(err)
 	}
 }

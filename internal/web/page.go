@@ -72,8 +72,9 @@ type shell struct {
 	Kitchen string
 	Home    bool
 	Nav     []navLink
-	Refresh int      // seconds after which a page that follows the clock is asked for again; 0 for never
-	Did     *didView // what was entered just now
+	Refresh int         // seconds after which a page that follows the clock is asked for again; 0 for never
+	Did     *didView    // what was entered just now
+	Acting  *actingView // who acts; nil where nobody signs in
 }
 
 // navLink leads to one of the places that are never more than one step away.
@@ -102,7 +103,7 @@ type unitLink struct {
 
 // inShell makes the shell of a page. Here is the key of its place, "home", "run" below home, or nothing.
 func (s *server) inShell(r *http.Request, k kitchen.Kitchen, title, here string) shell {
-	v := shell{Title: title, Kitchen: cmp.Or(k.Name, "Kitchen"), Home: here == "home" || here == "run", Did: did(r)}
+	v := shell{Title: title, Kitchen: cmp.Or(k.Name, "Kitchen"), Home: here == "home" || here == "run", Did: did(r), Acting: s.acting(r)}
 	for _, p := range navigation {
 		v.Nav = append(v.Nav, navLink{p.name, p.url, p.key == here})
 	}

@@ -78,7 +78,7 @@ func groups(all []queued) [][]queued {
 func (s *server) takeGroup(r *http.Request, signed string, group []queued, answer *queueAnswer) error {
 	var said []app.Said
 	for _, q := range group {
-		x, err := q.said(signed, device(r))
+		x, err := q.said(signed, device(r), visitorOf(r) != nil)
 		if err != nil {
 			answer.Refused = append(answer.Refused, refusedEntry{q.ID, err.Error()})
 			continue
@@ -110,14 +110,14 @@ func (a *queueAnswer) take(entries []record.Entry) {
 }
 
 // said is the entry as its device told it. Who acts on the device now stands for it when it names nobody.
-func (q queued) said(signed, device string) (app.Said, error) {
+func (q queued) said(signed, device string, signedIn bool) (app.Said, error) {
 	if q.ID == (record.ID{}) {
 		return app.Said{}, errors.New("id is missing: draw 128 bits at random")
 	}
 	if q.Who == "" {
 		q.Who = signed
 	}
-	if q.Device == "" {
+	if q.Device == "" || signedIn { // a device is called as it was named at sign-in
 		q.Device = device
 	}
 	body, err := record.Read(q.Kind, q.Body)

@@ -6,6 +6,7 @@ import (
 	"context"
 	"io/fs"
 	"net/http"
+	"net/netip"
 	"time"
 
 	"kettlefrost/internal/app"
@@ -32,21 +33,25 @@ type House interface {
 
 // Options are what differs from one place to another.
 type Options struct {
-	Hosts   []string     // names besides localhost and the loopback addresses under which the pages may be asked for, without port
-	Schemas fs.FS        // files served below /schema/; none when nil
-	Records *app.Records // what really happened; nil when it is not kept
+	Hosts   []string       // names besides localhost and the loopback addresses under which the pages may be asked for, without port
+	Schemas fs.FS          // files served below /schema/; none when nil
+	Records *app.Records   // what really happened; nil when it is not kept
+	Proxies []netip.Prefix // that encrypt and pass requests on; what they say of where a request comes from is believed
+	Plain   bool           // other computers may be served without encryption
 }
 
 // New serves the pages of a house.
 func New(house House, options Options) http.Handler {
-	s := &server{house: house, schemas: options.Schemas, records: options.Records}
-	return guard(options.Hosts, compress(s.routes()))
+	s := &server{house: house, schemas: options.Schemas, records: options.Records, proxies: options.Proxies, plain: options.Plain}
+	return guard(options.Hosts, s.encrypted(s.gate(compress(s.routes()))))
 }
 
 type server struct {
 	house   House
 	schemas fs.FS
 	records *app.Records // nil when none are kept
+	proxies []netip.Prefix
+	plain   bool
 }
 
 // routes is the table of contents.

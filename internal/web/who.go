@@ -15,6 +15,9 @@ const (
 
 // who acts on this device: the form says it, or the last form did. It is "" when nobody said.
 func (s *server) who(w http.ResponseWriter, r *http.Request) string {
+	if v := visitorOf(r); v != nil {
+		return v.actor.Person
+	}
 	kept := cookie(r, whoCookie)
 	said := ""
 	if r.Method == http.MethodPost && r.Header.Get("Content-Type") != "application/json" {
@@ -27,7 +30,12 @@ func (s *server) who(w http.ResponseWriter, r *http.Request) string {
 }
 
 // device is what an entry is written with.
-func device(r *http.Request) string { return cmp.Or(cookie(r, deviceCookie), "browser") }
+func device(r *http.Request) string {
+	if v := visitorOf(r); v != nil {
+		return v.actor.Device
+	}
+	return cmp.Or(cookie(r, deviceCookie), "browser")
+}
 
 func cookie(r *http.Request, name string) string {
 	c, err := r.Cookie(name)
