@@ -51,7 +51,9 @@ type StayError struct {
 	Problem string
 }
 
-func (e *StayError) Error() string { return fmt.Sprintf("storagelife: stay %d %s", e.Stay+1, e.Problem) }
+func (e *StayError) Error() string {
+	return fmt.Sprintf("storagelife: stay %d %s", e.Stay+1, e.Problem)
+}
 
 // Use adds up stays. Errors are *StayError.
 func (r Rule) Use(stays []Stay) (Used, error) {
