@@ -65,6 +65,7 @@ var imports = map[string]string{
 	"internal/history":             "internal/unit internal/record",
 	"internal/history/historytest": "internal/unit internal/finding internal/record internal/trace internal/lots internal/history",
 	"internal/coldstore":           "internal/unit internal/finding internal/record internal/lots",
+	"internal/loggerfile":          "",
 	"internal/foodtable":           "internal/unit internal/finding internal/spelling",
 	"internal/heatcase":            "internal/unit internal/finding internal/spelling internal/heat internal/series internal/vessel internal/calibration internal/medium internal/conduction internal/freezing internal/coolrule internal/foodtable",
 	"internal/kitchen":             "internal/unit internal/finding internal/spelling internal/allergen internal/medium internal/invoice",
@@ -104,7 +105,7 @@ var worldly = map[string]string{
 }
 
 // dated may use time, to read and write dates; none of them asks what day it is.
-var dated = []string{"internal/kitchen", "internal/orders", "internal/calendar", "internal/history"}
+var dated = []string{"internal/loggerfile", "internal/kitchen", "internal/orders", "internal/calendar", "internal/history"}
 
 // seeded may use math/rand/v2, with a seed that comes in as a value.
 var seeded = []string{"internal/timetable", "internal/scatter", "internal/history"}

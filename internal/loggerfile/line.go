@@ -1,0 +1,170 @@
+package loggerfile
+
+import (
+	"math"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+	"time"
+)
+
+// reader turns lines into readings.
+type reader struct {
+	head         head
+	opt          Options
+	decimalComma bool
+	times        times
+}
+
+func (r *reader) unitOf(c column) Unit {
+	if c.unit != "" {
+		return c.unit
+	}
+	return r.opt.Unit
+}
+
+// line adds the readings of a line; false when nothing stands in any of its columns.
+func (r *reader) line(l line, channels []Channel) bool {
+	when := r.when(l)
+	at, odd, dated := r.times.read(when, r)
+	any := false
+	for i, c := range r.head.temps {
+		raw := ""
+		if c.at < len(l.cells) {
+			raw = strings.TrimSpace(l.cells[c.at])
+		}
+		if raw == "" && (when == "" || len(r.head.temps) > 1) {
+			continue
+		}
+		any = true
+		x := Reading{Line: l.number, At: at, Raw: raw, RawAt: when, Flags: slices.Clone(odd)}
+		if !dated {
+			x.Flags = append(x.Flags, NoTime)
+		}
+		temp, read := r.temp(raw, r.unitOf(c))
+		if x.TempC = temp; !read {
+			x.Flags = append(x.Flags, NoNumber)
+		}
+		channels[i].Readings = append(channels[i].Readings, x)
+	}
+	return any
+}
+
+// when is the text that stands for the time of a line.
+func (r *reader) when(l line) string {
+	var words []string
+	for _, at := range r.head.when {
+		if at < len(l.cells) {
+			if w := strings.TrimSpace(l.cells[at]); w != "" {
+				words = append(words, w)
+			}
+		}
+	}
+	return strings.Join(words, " ")
+}
+
+var number = regexp.MustCompile(`^([+-]?\d+(?:[.,]\d+)?)\s*(.*)$`)
+
+// temp reads a cell, in its own unit if it has one.
+func (r *reader) temp(raw string, unit Unit) (float64, bool) {
+	raw = strings.ReplaceAll(raw, "\u2212", "-")
+	m := number.FindStringSubmatch(raw)
+	if m == nil {
+		return 0, false
+	}
+	digits := m[1]
+	if strings.Contains(digits, ",") {
+		if !r.decimalComma {
+			return 0, false
+		}
+		digits = strings.Replace(digits, ",", ".", 1)
+	}
+	x, err := strconv.ParseFloat(digits, 64)
+	if own := unitIn(" " + m[2]); own != "" {
+		unit = own
+	} else if m[2] != "" {
+		return 0, false // 38 volts are no temperature
+	}
+	if unit == Fahrenheit {
+		x = (x - 32) * 5 / 9
+	}
+	return x, err == nil
+}
+
+// What a cable, a freezer or a pot can show.
+const (
+	coldestC = -90
+	hottestC = 350
+)
+
+// flag marks what is odd about the readings of a channel beside each other.
+func (c *Channel) flag(opt Options) {
+	c.TypicalS = c.typical()
+	seen := map[int64]bool{}
+	var last *Reading
+	var newest time.Time
+	for i := range c.Readings {
+		x := &c.Readings[i]
+		if !x.is(NoNumber) && (x.TempC < coldestC || x.TempC > hottestC) {
+			x.Flags = append(x.Flags, Impossible)
+		}
+		if !x.Valued() {
+			continue
+		}
+		if !opt.Received.IsZero() && x.At.After(opt.Received) {
+			x.Flags = append(x.Flags, Future)
+		}
+		if seen[x.At.UnixMilli()] {
+			x.Flags = append(x.Flags, Twice)
+		}
+		seen[x.At.UnixMilli()] = true
+		if last != nil {
+			x.Flags = append(x.Flags, beside(*last, *x, newest, c.TypicalS)...)
+		}
+		if x.At.After(newest) {
+			newest = x.At
+		}
+		last = x
+	}
+}
+
+// beside is what is odd about a reading next to the one before it.
+func beside(last, x Reading, newest time.Time, typicalS float64) []Flag {
+	var flags []Flag
+	gap := x.At.Sub(last.At).Seconds()
+	switch {
+	case gap < -3600:
+		flags = append(flags, TimeBack)
+	case x.At.Before(newest):
+		flags = append(flags, OutOfOrder)
+	case typicalS > 0 && gap > 3*typicalS && gap > 300:
+		flags = append(flags, AfterGap)
+	}
+	if otherUnit(last.TempC, x.TempC) && math.Abs(gap) <= max(600, 2*typicalS) {
+		flags = append(flags, Jump)
+	}
+	return flags
+}
+
+// otherUnit says whether a step between two readings looks like a change of unit: what one is in the other's unit is near the other, and they
+// are far apart.
+func otherUnit(a, b float64) bool {
+	near := func(x, y float64) bool { return math.Abs(x-y) <= 3 }
+	return math.Abs(a-b) > 12 && (near(a*9/5+32, b) || near((a-32)*5/9, b))
+}
+
+// typical is the median time between readings that follow each other.
+func (c *Channel) typical() float64 {
+	var gaps []float64
+	for i := 1; i < len(c.Readings); i++ {
+		if a, b := c.Readings[i-1], c.Readings[i]; a.Valued() && b.Valued() && b.At.After(a.At) {
+			gaps = append(gaps, b.At.Sub(a.At).Seconds())
+		}
+	}
+	if len(gaps) == 0 {
+		return 0
+	}
+	slices.Sort(gaps)
+	return gaps[len(gaps)/2]
+}
