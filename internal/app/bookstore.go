@@ -82,7 +82,7 @@ func (r *Records) mayBook(ctx context.Context, by Author) error {
 	if err != nil {
 		return err
 	}
-	return r.allowed(ctx, e)
+	return r.people.allow(ctx, []record.Entry{e})
 }
 
 // BookLog is every version of every file, the latest first; of one file when it is named. Drafts are left out.
