@@ -2,6 +2,8 @@ package app
 
 import (
 	"context"
+	"iter"
+	"slices"
 
 	"kettlefrost/internal/finding"
 	"kettlefrost/internal/record"
@@ -15,18 +17,33 @@ type fold[S any] struct {
 	// late says whether an entry can be taken now although something that was taken happened after it: the order makes no difference. Devices
 	// differ by seconds, so this is usual. Nil is never: then all is folded again.
 	late func(S, record.Entry) bool
+	// copy is a state of its own that is the same: what is taken by one of the two does not change the other. Nil is none: then all is folded
+	// again whatever changed, however recent.
+	copy func(S) S
 }
 
-// follower is a state that is kept up as entries come. A correction has it folded again, when it is next looked at.
+// window is how many of the last entries may be corrected, or come late, without all being folded again: some weeks of a kitchen.
+const window = 2000
+
+// follower is a state that is kept up as entries come. When something changed that was taken already, it is folded again when it is next
+// looked at: from a second state on, which is some weeks behind, or if the change is older than that, from the beginning.
 //
 // Add one for each fold as a field of Records, made by follow in OpenRecords, and look at it through look: the state is read under a lock
 // and must not be kept, nor changed, and nothing else may be asked of the records meanwhile.
 type follower[S any] struct {
 	fold[S]
+	folded[S]
+	behind folded[S]     // empty without copy
+	window int           // so many of the last entries are not taken by what is behind
+	since  int           // entries that were taken, and not by what is behind
+	stale  *record.Entry // the earliest that changed since it was taken; nil when none did
+}
+
+// folded is a state and what made it.
+type folded[S any] struct {
 	state S
 	found finding.List
 	last  record.Entry // of those taken, the one that happened last
-	stale bool
 }
 
 // keeper is a follower of any state.
@@ -37,7 +54,7 @@ type keeper interface {
 
 // follow begins to keep a state up.
 func follow[S any](r *Records, f fold[S]) *follower[S] {
-	x := &follower[S]{fold: f, state: f.empty()}
+	x := &follower[S]{fold: f, folded: folded[S]{state: f.empty()}, behind: folded[S]{state: f.empty()}, window: window}
 	r.keepers = append(r.keepers, x)
 	return x
 }
@@ -49,32 +66,86 @@ func (f *follower[S]) changed(c record.Change) {
 		about = c.Was
 	}
 	switch {
-	case f.stale || !f.heeds(about.Kind):
-	case c.Was != nil || record.Compare(*about, f.last) < 0 && (f.late == nil || !f.late(f.state, *about)):
-		f.stale = true
-	default:
-		f.add(*about)
+	case about == nil: // it was taken back before
+	case !f.heeds(about.Kind):
+	case f.stale == nil && c.Was == nil && f.fits(*about):
+		f.add(&f.folded, *about)
+		if record.Compare(*about, f.behind.last) < 0 {
+			f.add(&f.behind, *about)
+		} else {
+			f.since++
+		}
+	case f.stale == nil || record.Compare(*about, *f.stale) < 0:
+		f.stale = about
 	}
 }
 
-func (f *follower[S]) add(e record.Entry) {
-	if record.Compare(e, f.last) > 0 {
-		f.last = e
-	}
-	f.found = append(f.found, f.take(f.state, e)...)
+// fits says whether an entry can be taken now.
+func (f *follower[S]) fits(e record.Entry) bool {
+	return record.Compare(e, f.last) > 0 || f.late != nil && f.late(f.state, e)
 }
 
-// bring folds again what must be.
+func (f *follower[S]) add(to *folded[S], e record.Entry) {
+	if record.Compare(e, to.last) > 0 {
+		to.last = e
+	}
+	to.found = append(to.found, f.take(to.state, e)...)
+}
+
+// bring folds again what must be, and sees to it that what is behind is not behind by much.
 func (f *follower[S]) bring(all *record.Standing) {
-	if !f.stale {
+	if f.stale != nil {
+		f.foldAgain(all)
+	}
+	if f.copy == nil || f.since <= 2*f.window {
 		return
 	}
-	f.state, f.found, f.last, f.stale = f.empty(), nil, record.Entry{}, false
-	for e := range all.All() {
-		if f.heeds(e.Kind) {
-			f.add(e)
+	steps := f.window // a few at a time: nobody shall wait for it
+	for e := range f.after(all, f.behind.last) {
+		f.add(&f.behind, e)
+		f.since--
+		if steps--; steps == 0 {
+			return
 		}
 	}
+}
+
+func (f *follower[S]) foldAgain(all *record.Standing) {
+	if record.Compare(*f.stale, f.behind.last) <= 0 {
+		f.behind = folded[S]{state: f.empty()}
+	}
+	from := f.behind.last
+	f.stale, f.since = nil, 0
+	for range f.after(all, from) {
+		f.since++
+	}
+	f.folded = folded[S]{state: f.empty()}
+	if f.copy != nil {
+		f.folded = f.apart(f.behind)
+	}
+	left := f.since
+	for e := range f.after(all, from) {
+		f.add(&f.folded, e)
+		if left--; left == f.window && f.copy != nil && f.since > 2*f.window {
+			f.behind, f.since = f.apart(f.folded), f.window
+		}
+	}
+}
+
+// after are the entries that change the state and happened after another.
+func (f *follower[S]) after(all *record.Standing, e record.Entry) iter.Seq[record.Entry] {
+	return func(yield func(record.Entry) bool) {
+		for e := range all.After(e) {
+			if f.heeds(e.Kind) && !yield(e) {
+				return
+			}
+		}
+	}
+}
+
+// apart is the same state once more.
+func (f *follower[S]) apart(x folded[S]) folded[S] {
+	return folded[S]{state: f.copy(x.state), found: slices.Clip(x.found), last: x.last}
 }
 
 // look shows the state as it is now, with the findings about the entries that made it. Only this state is folded again, if it must be: others

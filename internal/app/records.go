@@ -44,7 +44,7 @@ func OpenRecords(ctx context.Context, address string, now func() time.Time) (*Re
 	}
 	r := &Records{store: s, standing: &record.Standing{}}
 	r.people = newPeople(r, now)
-	r.lots = follow(r, fold[*lots.State]{empty: func() *lots.State { return &lots.State{} }, take: (*lots.State).Take, heeds: lots.Heeds, late: (*lots.State).Commutes})
+	r.lots = follow(r, fold[*lots.State]{empty: func() *lots.State { return &lots.State{} }, take: (*lots.State).Take, heeds: lots.Heeds, late: (*lots.State).Commutes, copy: (*lots.State).Copy})
 	r.orders = follow(r, fold[*orders.State]{empty: func() *orders.State { return &orders.State{} }, take: (*orders.State).Take, heeds: orders.Heeds, late: (*orders.State).Commutes})
 	r.bills = followBills(r, now)
 	return r, nil

@@ -136,9 +136,16 @@ func (r *root) stands(i int) bool {
 }
 
 // All are the entries that hold, in the order in which they happened.
-func (s *Standing) All() iter.Seq[Entry] {
+func (s *Standing) All() iter.Seq[Entry] { return s.After(Entry{}) }
+
+// After are those of All that happened after an entry, which need not be there.
+func (s *Standing) After(e Entry) iter.Seq[Entry] {
+	from, found := slices.BinarySearchFunc(s.ordered, e, func(r *root, e Entry) int { return Compare(r.entry, e) })
+	if found {
+		from++
+	}
 	return func(yield func(Entry) bool) {
-		for _, r := range s.ordered {
+		for _, r := range s.ordered[from:] {
 			if e := r.holds(); e != nil && !yield(*e) {
 				return
 			}
