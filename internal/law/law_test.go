@@ -66,6 +66,7 @@ var imports = map[string]string{
 	"internal/history/historytest": "internal/unit internal/finding internal/record internal/trace internal/lots internal/history",
 	"internal/coldstore":           "internal/unit internal/finding internal/record internal/lots",
 	"internal/loggerfile":          "",
+	"internal/foodcode":            "",
 	"internal/haccp":               "internal/unit",
 	"internal/foodtable":           "internal/unit internal/finding internal/spelling",
 	"internal/heatcase":            "internal/unit internal/finding internal/spelling internal/heat internal/series internal/vessel internal/calibration internal/medium internal/conduction internal/freezing internal/coolrule internal/foodtable",
