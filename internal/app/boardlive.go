@@ -1,0 +1,128 @@
+package app
+
+import (
+	"context"
+	"errors"
+	"sync"
+	"time"
+
+	"kettlefrost/internal/board"
+	"kettlefrost/internal/finding"
+	"kettlefrost/internal/kitchen"
+	"kettlefrost/internal/plan"
+	"kettlefrost/internal/unit"
+)
+
+// live is a production that is being looked at: its plan as it was opened, and the last time that its day was timed again.
+type live struct {
+	mu       sync.Mutex
+	openedBy board.Told
+	run      plan.Run
+	first    plan.Plan
+	book     kitchen.Book
+	found    finding.List
+	needs    map[string][]plan.Need
+
+	timed plan.Plan
+	key   timedKey
+	stuck string        // why it could not be timed again at last
+	busy  chan struct{} // closed when what is being timed is done; nil when nothing is
+}
+
+// timedKey is what a timetable depends on.
+type timedKey struct {
+	version int
+	at      unit.Moment
+}
+
+// retimeLimit is after how long timing a day again is given up.
+const retimeLimit = 20 * time.Second
+
+// pin plans what was opened, once: an edit of the book does not change a production that is under way.
+func (l *live) pin(ctx context.Context, house BookHouse, p *Production) error {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	if l.needs == nil || l.openedBy.ID != p.Since.ID {
+		if err := l.open(ctx, house, p); err != nil {
+			return err
+		}
+	}
+	p.Book, p.First, p.Found = l.book, l.first, l.found
+	return nil
+}
+
+func (l *live) open(ctx context.Context, house BookHouse, p *Production) error {
+	book, _ := house.Book()
+	book = unstocked(book)
+	found, run, first, needs := finding.List(nil), plan.Run{}, plan.Plan{Kitchen: book.Kitchen.Name, Units: book.Kitchen.Units}, map[string][]plan.Need{}
+	req, err := Request(book, p.Opened.Request)
+	switch {
+	case p.Opened.Run == "":
+	case err != nil:
+		found = append(found, foundAbout(p.Run.Name, "request-gone", finding.Stop, "what it makes cannot be planned: "+err.Error(), "put the run back into the book"))
+	default:
+		req.Day = string(p.Opened.Day)
+		hash, err := PlanHash(book, req)
+		if err != nil {
+			return err
+		}
+		if hash != p.Opened.Plan {
+			found = append(found, foundAbout(p.Run.Name, "book-changed", finding.Caution, "the book has changed since this production was opened: its plan is by the book as it is now", "compare with the plan on paper, or put the book back as it was"))
+		}
+		run = plan.Open(ctx, book, house.Foods(), req)
+		if ctx.Err() != nil {
+			return ctx.Err()
+		}
+		first, needs = run.Plan(), run.Needs()
+	}
+	l.openedBy, l.run, l.first, l.book, l.found, l.needs = p.Since, run, first, book, found, needs
+	l.timed, l.key, l.stuck = first, timedKey{}, ""
+	return nil
+}
+
+// retime gives a production the day as timed again last, and has it timed again when something has happened since or a minute has passed.
+func (l *live) retime(ctx context.Context, p *Production, wait bool) {
+	want := timedKey{p.Run.Version, p.Now}
+	for {
+		l.mu.Lock()
+		idle := !p.Open || len(l.first.Timetable.Tasks) == 0 // there is nothing to time
+		p.Timed, p.Fresh = l.timed, idle || l.key == want
+		if !p.Fresh && l.busy == nil {
+			l.busy = make(chan struct{})
+			go l.time(l.run, p.Board.Changes(l.first, p.Now, p.Clock), want)
+		}
+		busy, stuck := l.busy, l.stuck
+		l.mu.Unlock()
+		if p.Fresh && stuck != "" && !idle {
+			p.Found = append(p.Found[:len(p.Found):len(p.Found)], foundAbout(p.Run.Name, "not-timed", finding.Caution, stuck, "go on as planned, and look at what is late"))
+		}
+		if p.Fresh || !wait {
+			return
+		}
+		select {
+		case <-busy:
+		case <-ctx.Done():
+			return
+		}
+	}
+}
+
+// time times the day again, while the board shows it as it was.
+func (l *live) time(run plan.Run, changes kitchen.Changes, key timedKey) {
+	ctx, cancel := context.WithTimeout(context.Background(), retimeLimit)
+	defer cancel()
+	p := run.Retime(ctx, changes)
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	l.key, l.stuck = key, ""
+	switch {
+	case p.Timetable.Now != nil:
+		l.timed = p
+	case errors.Is(ctx.Err(), context.DeadlineExceeded):
+		l.stuck = "timing the rest of the day again took too long"
+	default:
+		l.stuck = notTimed(p)
+	}
+	close(l.busy)
+	l.busy = nil
+}
