@@ -1,0 +1,196 @@
+package web
+
+import (
+	"fmt"
+	"net/http"
+	"net/url"
+
+	"kettlefrost/internal/draw"
+	"kettlefrost/internal/lots"
+	"kettlefrost/internal/record"
+	"kettlefrost/internal/sheet"
+	"kettlefrost/internal/unit"
+)
+
+// lotPage is all that templates/lot.html may show: a lot from its beginning to now.
+type lotPage struct {
+	shell
+	Units    []unitLink
+	None     bool
+	Unknown  string // what was asked for, and nobody named
+	Lot      string
+	Is       []string
+	Recall   string // address
+	Held     []heldRow
+	Release  releaseForm
+	Here     []stayRow
+	Balance  []factRow
+	Events   []eventRow
+	Ways     []unitLink // how far the drawing goes
+	Picture  pictureView
+	Back     []reachedRow
+	Forward  []reachedRow
+	Flows    []flowRow
+	JSON     string       // address
+	Findings findingsView // about the lot
+}
+
+type heldRow struct{ Of, Why, Since, Who, Decided string }
+
+// releaseForm ends the holds of a lot by a named person's decision.
+type releaseForm struct {
+	Entry string
+	Lot   string
+}
+
+// eventRow is something that was told of a lot.
+type eventRow struct{ At, Who, Says string }
+
+// flowRow is mass that went from one lot into another.
+type flowRow struct {
+	FromURL, From, ToURL, To string
+	Mass                     figure
+	Again                    bool
+}
+
+// stepsKey is how many steps each way a drawing of a lot goes; without it, all the way.
+const stepsKey = "steps"
+
+// storyOf is the lot that an address names; false when it was answered with why there is none.
+func (s *server) storyOf(w http.ResponseWriter, r *http.Request) (y lots.Story, v lotPage, ok bool) {
+	book, _ := s.house.Book()
+	query := r.URL.Query()
+	query.Del("did")
+	code := tidy(query.Get(codeKey))
+	v = lotPage{shell: s.inShell(r, book.Kitchen, "Lot "+code, "stock"), Units: unitLinks(lotPath, query, readerOf(book.Kitchen, query).units), None: s.records == nil}
+	if s.records == nil {
+		lotTemplate.show(w, http.StatusOK, v)
+		return y, v, false
+	}
+	y, found, err := s.records.Story(r.Context(), code)
+	if _, unknown := unknownLot(err); unknown {
+		v.Unknown = code
+		if code == "" {
+			v.Unknown = "?"
+		}
+		lotTemplate.show(w, http.StatusNotFound, v)
+		return y, v, false
+	}
+	if err != nil {
+		s.refuse(w, r, http.StatusInternalServerError, sentence(err))
+		return y, v, false
+	}
+	v.Findings = viewFindings(found)
+	return y, v, true
+}
+
+func (s *server) showLot(w http.ResponseWriter, r *http.Request) {
+	y, v, ok := s.storyOf(w, r)
+	if !ok {
+		return
+	}
+	book, _ := s.house.Book()
+	query := r.URL.Query()
+	query.Del("did")
+	x := recallShower{readerOf(book.Kitchen, query), query, s.recallTime}
+	query.Set(codeKey, string(y.Lot))
+	v.Title, v.Lot, v.Is, v.Recall, v.JSON = "Lot "+string(y.Lot), string(y.Lot), lotWords(y), lotURL(recallPath, y.Lot, query), "/lot.json"+queryOf(query)
+	for _, h := range y.Holds {
+		row := heldRow{Of: "all of it", Why: h.Why, Since: s.recallTime(h.Since), Who: h.Who, Decided: string(h.Decided)}
+		if h.Numbers != "" {
+			row.Of = "packs " + h.Numbers
+		}
+		v.Held = append(v.Held, row)
+	}
+	v.Release = releaseForm{newEntryID(), string(y.Lot)}
+	v.Here, v.Balance = x.stays(y.OnHand), balanceRows(y, x.rd)
+	for _, e := range y.Events {
+		v.Events = append(v.Events, eventRow{s.recallTime(e.At), e.Who, sheet.EntryText(e.Says, x.rd.units)})
+	}
+	v.Back, v.Forward, v.Flows = x.reached(y.Back), x.reached(y.Forward), x.flows(y)
+	for _, way := range []struct{ steps, name string }{{"", "All the way"}, {"1", "One step back and on"}} {
+		v.Ways = append(v.Ways, unitLink{Name: way.name, URL: lotPath + with(query, stepsKey, way.steps) + "#drawing", Here: query.Get(stepsKey) == way.steps})
+	}
+	v.Picture = drawingAt(lotPath, query, "What went into lot "+string(y.Lot)+" and what came of it")
+	lotTemplate.show(w, http.StatusOK, v)
+}
+
+// lotWords is what a lot is, in short.
+func lotWords(y lots.Story) []string {
+	var words []string
+	for _, w := range []struct{ lead, text string }{{"", string(y.Sort)}, {"", y.What}, {"packs ", y.Numbers}, {"run ", y.Run}, {"from ", y.Supplier}, {"their lot ", y.SupplierLot}, {"use by ", string(y.UseBy)}, {"best before ", string(y.BestBefore)}} {
+		if w.text != "" {
+			words = append(words, w.lead+w.text)
+		}
+	}
+	return words
+}
+
+func balanceRows(y lots.Story, rd reader) []factRow {
+	row := func(name string, m unit.Mass, says string) factRow {
+		f := rd.fig(m)
+		return factRow{name, f.First, joined(f.Second, says)}
+	}
+	b := y.Balance
+	last := fmt.Sprintf("%.2f %% of what came", 100*b.UnaccountedShare)
+	if y.Sort == lots.Pot {
+		last += ": boiled away, stretched with water, or nobody wrote it down"
+	}
+	return []factRow{row("Came", b.Came, ""), row("Used", b.Used, "into other lots"), row("On hand", b.OnHand, ""), row("Written off", b.Waste, ""), row("Handed over", b.Dispatched, ""), row("Unaccounted", b.Unaccounted, last)}
+}
+
+func (x recallShower) flows(y lots.Story) []flowRow {
+	var rows []flowRow
+	for _, f := range y.Flows {
+		rows = append(rows, flowRow{lotURL(lotPath, f.From, x.query), string(f.From), lotURL(lotPath, f.To, x.query), string(f.To), x.rd.fig(f.Mass), f.Rework})
+	}
+	return rows
+}
+
+func (s *server) showLotJSON(w http.ResponseWriter, r *http.Request) {
+	if s.records == nil {
+		writeJSON(w, http.StatusNotFound, refusal{Error: "no records are kept here"})
+		return
+	}
+	y, _, err := s.records.Story(r.Context(), tidy(r.URL.Query().Get(codeKey)))
+	switch _, unknown := unknownLot(err); {
+	case unknown:
+		writeJSON(w, http.StatusNotFound, refusal{Error: err.Error()})
+	case err != nil:
+		writeJSON(w, http.StatusInternalServerError, refusal{Error: err.Error()})
+	default:
+		writeJSON(w, http.StatusOK, y)
+	}
+}
+
+// showLotDrawing draws what went into a lot and what came of it.
+func (s *server) showLotDrawing(w http.ResponseWriter, r *http.Request) {
+	y, _, ok := s.storyOf(w, r)
+	if !ok {
+		return
+	}
+	book, _ := s.house.Book()
+	steps := draw.Whole
+	if r.URL.Query().Get(stepsKey) == "1" {
+		steps = 1
+	}
+	writeSVG(w, draw.StoryGraph(y, steps, readerOf(book.Kitchen, r.URL.Query()).units).Picture(), look{dark: r.PathValue("look") == "dark"})
+}
+
+// dispositions are what may become of what was held.
+var dispositions = map[string]record.Disposition{"release": record.ReleaseForUse, "rework": record.Rework, "destroy": record.Destroy}
+
+// releaseLot enters what was decided about a lot that is held.
+func (s *server) releaseLot(w http.ResponseWriter, r *http.Request) {
+	if err := r.ParseForm(); err != nil {
+		s.refuse(w, r, http.StatusBadRequest, "The form cannot be read.")
+		return
+	}
+	lot, why := tidy(r.PostForm.Get(codeKey)), tidy(r.PostForm.Get("why"))
+	decided, known := dispositions[r.PostForm.Get("disposition")]
+	if lot == "" || why == "" || !known {
+		s.refuse(w, r, http.StatusUnprocessableEntity, "A decision needs what is to become of the lot, and why.")
+		return
+	}
+	s.enter(w, r, lotPath+queryOf(url.Values{codeKey: {lot}}), record.Released{Lot: record.Lot(lot), Disposition: decided, Why: why})
+}

@@ -1,0 +1,203 @@
+package web
+
+import (
+	"cmp"
+	"fmt"
+	"html/template"
+	"net/url"
+	"strings"
+
+	"kettlefrost/internal/lots"
+	"kettlefrost/internal/record"
+)
+
+// recallView is an answer to what contains some lots.
+type recallView struct {
+	Words   string // what was asked
+	Meant   []lotLink
+	Unsure  []lotLink
+	Share   string
+	Counts  string
+	Told    string // only when it is not what was found
+	Open    string // in bulk
+	Verdict verdictView
+	Trouble []string
+	Calls   []callView
+	Here    []stayRow
+	Gone    []lostRow
+	Bulk    []bulkRow
+	Pots    []bulkRow
+	Lots    []reachedRow
+	Picture pictureView
+	Links   []unitLink // the same as paper and as files
+}
+
+// lotLink leads to a lot.
+type lotLink struct{ URL, Lot, What string }
+
+// verdictView is how something came out, in a word with a sign.
+type verdictView struct{ Class, Sign, Word, Says string }
+
+// callView is somebody who has to be told.
+type callView struct {
+	Name, Phone, Mail, Address string
+	Dial                       template.URL // of digits alone
+	First, Packs               string
+	Mass                       figure
+	Items                      []callRow
+}
+
+// callRow is packs that left the house together.
+type callRow struct {
+	URL, Lot, What, Numbers, Count string
+	Mass                           figure
+	BestBefore, Left, Order        string
+	Address, TakenBy               string
+	Doubted                        bool
+}
+
+// stayRow is what is on hand of a lot at a place.
+type stayRow struct {
+	URL, Lot, What, Place, Count, Numbers string
+	Mass                                  figure
+	Held                                  string
+	Free                                  bool
+}
+
+type lostRow struct {
+	URL, Lot, Numbers, Count, State string
+	Mass                            figure
+}
+
+type bulkRow struct {
+	URL, Lot, What                         string
+	Came, OnHand, Used, Waste, Unaccounted figure
+}
+
+// reachedRow is a lot that a trace leads to.
+type reachedRow struct {
+	URL, Lot, What        string
+	Steps                 string
+	Expected, Least, Most figure
+}
+
+// recallShower puts a recall into words for one reader.
+type recallShower struct {
+	rd    reader
+	query url.Values
+	clock func(record.Instant) string
+}
+
+func (x recallShower) view(r lots.Report, words string) *recallView {
+	a := r.Account
+	v := &recallView{Words: words, Meant: x.links(r.Of), Unsure: x.links(r.Unsure), Share: percent(a.Share), Counts: fmt.Sprintf("%d of %s", a.Found, times(int(a.Made), "pack", "packs")),
+		Verdict: recallVerdict(r), Trouble: r.Troubles(x.rd.units), Bulk: x.bulk(r.Bulk), Pots: x.bulk(r.Pots)}
+	if a.Told != a.Found {
+		v.Told = fmt.Sprintf("The records tell of %d packs in known places, %s of those made. Some are told of twice or were never made: more than 100 %% is a failure too.", a.Told, percent(a.Ratio))
+	}
+	if a.BulkMass > 0 {
+		v.Open = fmt.Sprintf("%s of %s", x.rd.fig(a.BulkOpen).First, x.rd.fig(a.BulkMass).First)
+	}
+	for _, c := range r.Calls {
+		v.Calls = append(v.Calls, x.call(c))
+	}
+	v.Here = x.stays(r.OnHand)
+	for _, g := range r.Gone {
+		state := g.State
+		if g.NotFound() {
+			state = "NOT FOUND"
+		}
+		v.Gone = append(v.Gone, lostRow{lotURL(lotPath, g.Lot, x.query), string(g.Lot), g.Numbers, fmt.Sprint(g.Packs), state, x.rd.fig(g.Mass)})
+	}
+	v.Lots = x.reached(r.Lots)
+	return v
+}
+
+func percent(share float64) string { return fmt.Sprintf("%.2f %%", 100*share) }
+
+// recallVerdict is whether everything is accounted for. Nothing here says that it is safe.
+func recallVerdict(r lots.Report) verdictView {
+	a := r.Account
+	switch {
+	case !a.PacksComplete:
+		return verdictView{"stop", "■", "NOT EVERY PACK IS ACCOUNTED FOR", "Look for what is missing, told of twice or never made, before anybody is told that this is all."}
+	case len(r.Unsure) > 0:
+		return verdictView{"caution", "▲", "SOME LOTS CANNOT BE RULED OUT", "Nobody wrote down the supplier's lot number of them. Find the delivery note, or recall them too."}
+	case a.BulkOpen != 0:
+		return verdictView{"caution", "▲", "EVERY PACK IS IN A KNOWN PLACE, NOT ALL IN BULK IS", "What is unaccounted in bulk is named below."}
+	case a.Made == 0 && len(r.OnHand) == 0:
+		return verdictView{"note", "●", "NO PACK AND NOTHING ON HAND CONTAINS ANY OF IT", "By the records."}
+	}
+	return verdictView{"note", "●", "ALL ACCOUNTED FOR", "By the records: what nobody wrote down is not in them."}
+}
+
+func (x recallShower) links(ids []record.Lot) []lotLink {
+	var all []lotLink
+	for _, id := range ids {
+		all = append(all, lotLink{URL: lotURL(lotPath, id, x.query), Lot: string(id)})
+	}
+	return all
+}
+
+func (x recallShower) call(c lots.Call) callView {
+	v := callView{Name: c.Name, Phone: c.Phone, Dial: dial(c.Phone), Mail: c.Mail, Address: oneLine(c.Address), First: x.clock(c.First), Packs: times(int(c.Packs), "pack", "packs"), Mass: x.rd.fig(c.Mass)}
+	for _, i := range c.Items {
+		v.Items = append(v.Items, callRow{lotURL(lotPath, i.Lot, x.query), string(i.Lot), i.What, i.Numbers, fmt.Sprint(i.Packs), x.rd.fig(i.Mass), string(i.BestBefore), x.clock(i.At), i.Order, oneLine(i.Address), i.TakenBy, i.Doubted})
+	}
+	return v
+}
+
+// dial is a telephone number as an address; nothing of what cannot be dialled.
+func dial(phone string) template.URL {
+	digits := strings.Map(func(r rune) rune {
+		if r >= '0' && r <= '9' || r == '+' {
+			return r
+		}
+		return -1
+	}, phone)
+	if len(digits) < 3 {
+		return ""
+	}
+	return template.URL("tel:" + digits)
+}
+
+func oneLine(text string) string { return strings.Join(strings.FieldsFunc(text, isBreak), ", ") }
+
+func isBreak(r rune) bool { return r == '\n' || r == '\r' }
+
+func (x recallShower) stays(stays []lots.Stay) []stayRow {
+	var rows []stayRow
+	for _, y := range stays {
+		row := stayRow{URL: lotURL(lotPath, y.Lot, x.query), Lot: string(y.Lot), What: y.What, Place: cmp.Or(string(y.Place), "nobody said where"), Numbers: y.Numbers, Mass: x.rd.fig(y.Mass), Free: y.Free}
+		if y.Packs > 0 {
+			row.Count = times(int(y.Packs), "pack", "packs")
+		}
+		switch y.Held {
+		case "":
+		case "all":
+			row.Held = "held: " + y.Why
+		default:
+			row.Held = "only no. " + y.Held + " held: " + y.Why
+		}
+		rows = append(rows, row)
+	}
+	return rows
+}
+
+func (x recallShower) bulk(list []lots.BulkRow) []bulkRow {
+	var rows []bulkRow
+	for _, b := range list {
+		rows = append(rows, bulkRow{lotURL(lotPath, b.Lot, x.query), string(b.Lot), b.What, x.rd.fig(b.Came), x.rd.fig(b.OnHand), x.rd.fig(b.Used), x.rd.fig(b.Waste), x.rd.fig(b.Unaccounted)})
+	}
+	return rows
+}
+
+func (x recallShower) reached(list []lots.ReportLot) []reachedRow {
+	var rows []reachedRow
+	for _, l := range list {
+		if !l.Asked {
+			rows = append(rows, reachedRow{lotURL(lotPath, l.Lot, x.query), string(l.Lot), strings.TrimSpace(l.What + " " + l.Run), fmt.Sprint(l.Steps), x.rd.fig(l.Expected), x.rd.fig(l.Least), x.rd.fig(l.Most)})
+		}
+	}
+	return rows
+}
