@@ -162,11 +162,12 @@ func (r *Records) Credit(ctx context.Context, book kitchen.Book, said Said, bill
 		if b == nil {
 			return record.Credited{}, "", &UnknownBillError{bill}
 		}
-		n, err := number(t.Today)
+		day := max(t.Today, b.Day) // never before what it takes back
+		n, err := number(day)
 		if err != nil {
 			return record.Credited{}, "", err
 		}
-		x, err := note(b, n, t.Today)
+		x, err := note(b, n, day)
 		return x, n, err
 	})
 }

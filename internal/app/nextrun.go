@@ -1,19 +1,21 @@
 package app
 
 import (
+	"cmp"
 	"context"
 
 	"kettlefrost/internal/kitchen"
 	"kettlefrost/internal/nextrun"
 	"kettlefrost/internal/orders"
+	"kettlefrost/internal/record"
 )
 
-// NextRun works out what to make next, with the orders and the sales of the records, where some are followed. Of the ask, Today, Sold and Open
-// are filled in. Errors are *nextrun.AskError and *store.Error.
+// NextRun works out what to make next, with the orders and the sales of the records, where some are followed. Of the ask, Sold and Open are filled
+// in, and Today when it is left out. Errors are *nextrun.AskError and *store.Error.
 func (a *App) NextRun(ctx context.Context, book kitchen.Book, ask nextrun.Ask) (nextrun.Proposal, error) {
-	today := Today(a.now())
+	today := record.Day(cmp.Or(ask.Today, string(Today(a.now()))))
 	ask.Today = string(today)
-	if a.records != nil {
+	if _, isDay := kitchen.DaysUntil(ask.Today, ask.Today); isDay && a.records != nil {
 		err := a.records.Till(ctx, today, func(t Till) error {
 			ask.Sold, ask.Open = t.sales(), t.wanted()
 			return nil

@@ -218,3 +218,18 @@ func blank(v reflect.Value) bool {
 		return v.IsZero()
 	}
 }
+
+// WriteRequest gives the text of a file that holds one request. ReadRequest gives the same request back.
+func WriteRequest(request kitchen.Request) ([]byte, error) {
+	value, err := encode(reflect.ValueOf(request), true)
+	if err != nil {
+		return nil, err
+	}
+	return yaml.Dump(value, yaml.WithIndent(2), yaml.WithLineWidth(-1))
+}
+
+// WriteRun gives the text of a file of the book that holds one run.
+func WriteRun(name string, request kitchen.Request) ([]byte, error) {
+	files, err := Write(kitchen.Book{Runs: map[string]kitchen.Request{name: request}})
+	return files["runs.yaml"], err
+}

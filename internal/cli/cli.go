@@ -41,6 +41,8 @@ type commands struct {
 	Recall  recallCommand  `cmd:"" help:"Every pack that contains any of some lots, where it is, and how much is accounted for."`
 	Orders  ordersCommand  `cmd:"" help:"What customers want: list, enter, picking list of a day, packing slip."`
 	People  peopleCommand  `cmd:"" help:"Who works here: roles, passwords, PINs, keys of instruments."`
+	Bills   billsCommand   `cmd:"" help:"Invoices, credit notes, payments and what is open; numbers without gaps."`
+	Next    nextRunCommand `cmd:"" help:"What to make next: from orders, sales, stock and what should remain."`
 	Check   checkCommand   `cmd:"" help:"Find what is wrong in a book."`
 	Foods   foodsCommand   `cmd:"" help:"Search the food composition table."`
 	Heat    heatCommand    `cmd:"" help:"How long food takes to cool, freeze, thaw or warm, by simulation."`

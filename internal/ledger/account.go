@@ -15,14 +15,15 @@ type Account struct {
 	Bills     []*Bill           // of Account.Invoices, in their order
 	Customers []string          // by the number that Account has of them
 	Of        []CustomerAccount // customers with anything open, the most first
+	names     []string          // as Customers
 }
 
 // CustomerAccount is what one customer has open.
 type CustomerAccount struct {
-	Customer record.Customer
-	Open     unit.Money
-	Overdue  unit.Money // of that: past its day
-	Oldest   int        // days past due, of the oldest that is open; below 1 when none is
+	Customer record.Customer `json:"customer"`
+	Open     unit.Money      `json:"open"`
+	Overdue  unit.Money      `json:"overdue"` // of that: past its day
+	Oldest   int             `json:"oldest_days_past"`
 }
 
 // OpenOn is what is open on a day: of one customer, or of all when none is named. Invoices, credit notes and payments of later days do not
@@ -38,7 +39,7 @@ func (s *State) OpenOn(day record.Day, customer string, ages ...int) (Account, e
 		c := slices.Index(a.Customers, b.Customer)
 		if c < 0 {
 			c = len(a.Customers)
-			a.Customers = append(a.Customers, b.Customer)
+			a.Customers, a.names = append(a.Customers, b.Customer), append(a.names, s.Customer(b.Customer).Name)
 		}
 		o := invoice.Owed{Number: b.Invoice, Customer: c, Due: dayNumber(b.Due), Amount: b.Total}
 		for _, n := range b.Credits {
@@ -82,13 +83,13 @@ func (a *Account) byCustomer(s *State) {
 
 // Move is one line of a statement.
 type Move struct {
-	Day     record.Day
-	What    MoveKind
-	Number  string // of the invoice, or of the credit note
-	Invoice string
-	By      string     // of a payment
-	Amount  unit.Money // above zero: more is owed
-	Balance unit.Money // after it
+	Day     record.Day `json:"day"`
+	What    MoveKind   `json:"what"`
+	Number  string     `json:"number"` // of the invoice, or of the credit note
+	Invoice string     `json:"invoice"`
+	By      string     `json:"by,omitempty"` // of a payment
+	Amount  unit.Money `json:"amount"`       // above zero: more is owed
+	Balance unit.Money `json:"balance"`      // after it
 }
 
 // MoveKind is what changes what a customer owes.
@@ -103,15 +104,16 @@ const (
 
 // Statement is what a customer's account did from one day to another, both included.
 type Statement struct {
-	Customer  record.Customer
-	From, To  record.Day
-	Before    unit.Money // open when it begins
-	Moves     []Move
-	Invoiced  unit.Money // of the moves; Before + Invoiced - Credited - Paid = Open
-	Credited  unit.Money
-	Paid      unit.Money
-	Open      unit.Money // when it ends
-	NoOpening bool       // nothing came before it
+	Customer  record.Customer `json:"customer"`
+	From      record.Day      `json:"from"`
+	To        record.Day      `json:"to"`
+	Before    unit.Money      `json:"open_before"`
+	Moves     []Move          `json:"moves"`
+	Invoiced  unit.Money      `json:"invoiced"` // of the moves; Before + Invoiced - Credited - Paid = Open
+	Credited  unit.Money      `json:"credited"`
+	Paid      unit.Money      `json:"paid"`
+	Open      unit.Money      `json:"open"` // when it ends
+	NoOpening bool            `json:"-"`    // nothing came before it
 }
 
 // Statement is a customer's account over some days.
@@ -168,4 +170,12 @@ func (s *State) moves(customer string) []Move {
 		return cmp.Or(cmp.Compare(a.Day, b.Day), cmp.Compare(rank[a.What], rank[b.What]), cmp.Compare(a.Number, b.Number))
 	})
 	return all
+}
+
+// Name is what a customer of the account is called.
+func (a Account) Name(customer string) string {
+	if i := slices.Index(a.Customers, customer); i >= 0 {
+		return a.names[i]
+	}
+	return customer
 }

@@ -14,10 +14,14 @@ import (
 
 // Audit is what was looked at, and what was found wrong.
 type Audit struct {
-	Invoices, Credits, Payments int
-	Invoiced, Credited, Paid    unit.Money // Invoiced - Credited - Paid = Open, or a finding says so
-	Open                        unit.Money // of the ages on the day, added up
-	Findings                    finding.List
+	Invoices int          `json:"invoices"`
+	Credits  int          `json:"credit_notes"`
+	Payments int          `json:"payments"`
+	Invoiced unit.Money   `json:"invoiced"` // Invoiced - Credited - Paid = Open, or a finding says so
+	Credited unit.Money   `json:"credited"`
+	Paid     unit.Money   `json:"paid"`
+	Open     unit.Money   `json:"open"` // of the ages on the day, added up
+	Findings finding.List `json:"findings"`
 }
 
 // Audit looks for gaps and doubles in the numbers, sums that do not close, taxes that are not their rate, credit notes beyond their invoice and

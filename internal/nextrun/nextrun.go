@@ -8,6 +8,7 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
+	"strings"
 
 	"kettlefrost/internal/finding"
 	"kettlefrost/internal/forecast"
@@ -104,6 +105,7 @@ func Plan(book kitchen.Book, ask Ask) (Proposal, error) {
 		}
 		p.Rows, p.Findings = append(p.Rows, row), append(p.Findings, found...)
 	}
+	p.short()
 	p.unknown(book, ask)
 	slices.SortStableFunc(p.Rows, func(a, b Row) int {
 		return cmp.Or(cmp.Compare(min(1, b.Make), min(1, a.Make)), cmp.Compare(cmp.Or(a.First, never), cmp.Or(b.First, never)))
@@ -114,6 +116,22 @@ func Plan(book kitchen.Book, ask Ask) (Proposal, error) {
 	}
 	p.Findings.Sort()
 	return p, nil
+}
+
+// short finds the packs that nothing is forecast for.
+func (p *Proposal) short() {
+	var names []string
+	var weeks []finding.Figure
+	for _, r := range p.Rows {
+		if r.Forecast == nil {
+			names = append(names, string(r.Pack))
+			weeks = append(weeks, finding.Figure{Name: string(r.Pack), Value: float64(len(r.Sold)), Unit: "weeks", Text: fmt.Sprintf("%d weeks", len(r.Sold))})
+		}
+	}
+	if len(names) > 0 {
+		p.Findings = append(p.Findings, finding.Finding{Code: "history-short", Severity: finding.Note, Where: strings.Join(names, ", "), Figures: weeks,
+			Message: fmt.Sprintf("first sold less than %d weeks ago, or never: nothing is forecast, and they go by orders and minimum stock alone", ShortestHistory), Fix: "wait for more weeks of sales, or raise keep: of the pack"})
+	}
 }
 
 // never is after every day.

@@ -27,14 +27,7 @@ func rowOf(id kitchen.PackID, pack kitchen.Pack, ask Ask, p Proposal, planned in
 	}
 	r.Sold = byWeek(ask.Sold, id, ask.Today)
 	where := "pack " + string(id)
-	if n := len(r.Sold); n < ShortestHistory {
-		message := "it was never sold before today"
-		if n > 0 {
-			message = fmt.Sprintf("it was first sold %d weeks ago", n)
-		}
-		found = append(found, finding.Finding{Code: "history-short", Severity: finding.Note, Where: where, Message: message + ": nothing is forecast, and it goes by orders and minimum stock alone",
-			Fix: fmt.Sprintf("wait for %d weeks of sales, or raise keep: of the pack", ShortestHistory), Figures: []finding.Figure{{Name: "weeks", Value: float64(n), Unit: "weeks", Text: fmt.Sprint(n)}}})
-	} else {
+	if len(r.Sold) >= ShortestHistory {
 		f, err := forecast.Make(r.Sold, forecast.Options{Ahead: p.Weeks, Season: yearInWeeks})
 		if err != nil {
 			return r, nil, err
@@ -104,13 +97,16 @@ func (r Row) Error() string {
 	return text + "."
 }
 
+// leastCover is the share of cases below which a range is no help to anybody.
+const leastCover = 0.5
+
 // Range is between what the sales of the weeks ahead will probably be, in words; "" without a forecast.
 func (r Row) Range() string {
 	if r.Forecast == nil {
 		return ""
 	}
 	g := r.Forecast.Range
-	if g.Cover <= 0 {
+	if g.Cover < leastCover {
 		return fmt.Sprintf("About %s; too few weeks to say how far off it may be.", figure(r.Forecast.Total))
 	}
 	return fmt.Sprintf("About %s, and in %.0f of 100 cases between %s and %s, if the weeks to come err like those of the past.", figure(r.Forecast.Total), 100*g.Cover, figure(g.Low), figure(g.High))
