@@ -2,6 +2,7 @@ package app
 
 import (
 	"context"
+	"crypto/rand"
 	"crypto/sha256"
 	"encoding/binary"
 	"fmt"
@@ -136,8 +137,11 @@ func (a *App) CheckEdits(ctx context.Context, r *Records, edits ...Edit) (found 
 	return found, stops, nil
 }
 
-// changes are edits with the ids of their entries.
+// changes are edits with the ids of their entries; without an id one is drawn.
 func changes(id record.ID, edits []Edit) []store.Change {
+	if id == (record.ID{}) {
+		rand.Read(id[:]) // never fails (crypto/rand)
+	}
 	var all []store.Change
 	for i, e := range edits {
 		all = append(all, store.Change{ID: PartID(id, i), Path: e.Path, Text: e.Text, Deleted: e.Deleted, Base: e.Base})
@@ -167,6 +171,9 @@ func (a *App) SaveBook(ctx context.Context, r *Records, id record.ID, by Author,
 	if stops {
 		return &StopsError{found}
 	}
+	if len(edits) == 0 {
+		return nil
+	}
 	all := changes(id, edits)
 	drafts, err := r.drafts(ctx)
 	if err != nil {
@@ -174,7 +181,7 @@ func (a *App) SaveBook(ctx context.Context, r *Records, id record.ID, by Author,
 	}
 	for _, e := range edits { // what was worked on is done
 		if d, there := drafts.Version(draftOf(e.Path)); there {
-			all = append(all, store.Change{ID: PartID(id, len(all)), Path: d.Path, Deleted: true, Base: d.Seq})
+			all = append(all, store.Change{ID: PartID(all[0].ID, len(all)), Path: d.Path, Deleted: true, Base: d.Seq})
 		}
 	}
 	_, err = r.store.Book(ctx, by.stored(), all...)

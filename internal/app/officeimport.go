@@ -177,7 +177,11 @@ func (e *NotReadyError) Error() string {
 	case p.Done != nil:
 		return "this file was entered before, by " + p.Done.Who + ": nothing is entered twice"
 	case len(p.Mistakes) > 0:
-		return fmt.Sprintf("%d cells to mend first: nothing was entered", len(p.Mistakes))
+		cells := "1 cell"
+		if len(p.Mistakes) > 1 {
+			cells = fmt.Sprintf("%d cells", len(p.Mistakes))
+		}
+		return cells + " to mend first: nothing was entered"
 	case len(p.Questions) > 0:
 		return p.Questions[0].Error()
 	}

@@ -17,43 +17,71 @@ import (
 // bookFlag is how every command that needs a book is told which.
 type bookFlag struct {
 	recordsFlag
-	Book string `placeholder:"DIR" help:"Folder of the kitchen's book; KETTLEFROST_BOOK or the demo kitchen when left out."`
+	Book string `placeholder:"DIR" help:"Folder of the kitchen's book, or store for the one that the records keep. When left out: KETTLEFROST_BOOK, else the book in the records if they keep one, else the demo kitchen."`
 }
 
 // house is a kitchen's book and where it stands.
 type house struct {
 	*app.App
-	folder  string       // "" is the demo
+	folder  string       // "" is the demo, or the book in the records
+	kept    bool         // it is the book in the records
 	records *app.Records // nil when none are kept
 }
 
-// open finds the book.
+// inRecords is what --book says for the book that the records keep. A folder of that name is ./store.
+const inRecords = "store"
+
+// open finds the book: in the folder that is named, by the flag or else by the environment; in the records when it is named store, or when no
+// folder is named and they keep one; else it is the demo.
 func (b bookFlag) open(s *surroundings) (house, error) {
 	folder, place := b.Book, "--book"
 	if folder == "" {
 		folder, place = s.getenv("KETTLEFROST_BOOK"), "KETTLEFROST_BOOK"
 	}
-	var files fs.FS
-	if folder == "" {
-		s.say("no --book is given: this is the demo kitchen, all of it invented")
-		files = demo.Book()
-	} else {
-		if wrong := notFolder(folder); wrong != "" {
-			return house{}, failure{badUsage, place + " " + folder, wrong, "give the folder that holds the book's .yaml files; kettlefrost demo DIR writes one to start from"}
+	var h house
+	if b.recordsFlag.kept(s) {
+		records, err := b.recordsFlag.open(s)
+		if err != nil {
+			return house{}, err
 		}
-		files = os.DirFS(folder)
+		s.closers = append(s.closers, records.Close)
+		h.records = records
 	}
-	a, err := app.New(files, s.now)
-	if err != nil || !b.kept(s) {
-		return house{App: a, folder: folder}, err
-	}
-	records, err := b.recordsFlag.open(s)
+	files, err := h.find(s, folder, place)
 	if err != nil {
 		return house{}, err
 	}
-	s.closers = append(s.closers, records.Close)
-	a.Follow(records)
-	return house{a, folder, records}, nil
+	h.App, err = app.New(files, s.now)
+	if err == nil && h.records != nil {
+		h.Follow(h.records)
+	}
+	return h, err
+}
+
+// find is the files of the book.
+func (h *house) find(s *surroundings, folder, place string) (fs.FS, error) {
+	has := false
+	if h.records != nil && (folder == "" || folder == inRecords) {
+		var err error
+		if has, err = h.records.HasBook(s.ctx); err != nil {
+			return nil, failure{code: failed, what: err.Error()}
+		}
+	}
+	switch {
+	case has:
+		h.kept = true
+		return h.records.Book(), nil
+	case folder == inRecords:
+		return nil, failure{badUsage, place + " " + inRecords, "the records keep no book", "give --records, and kettlefrost book import DIR puts one into them; a folder of this name is ./" + inRecords}
+	case folder == "":
+		s.say("no --book is given: this is the demo kitchen, all of it invented")
+		return demo.Book(), nil
+	}
+	if wrong := notFolder(folder); wrong != "" {
+		return nil, failure{badUsage, place + " " + folder, wrong, "give the folder that holds the book's .yaml files; kettlefrost demo DIR writes one to start from"}
+	}
+	h.folder = folder
+	return os.DirFS(folder), nil
 }
 
 // notFolder is why a name cannot be a book's folder, or "".
@@ -72,7 +100,10 @@ func notFolder(name string) string {
 
 // name is the book as a person would point at it.
 func (h house) name() string {
-	if h.folder == "" {
+	switch {
+	case h.kept:
+		return "the book in the records"
+	case h.folder == "":
 		return "the demo book"
 	}
 	return h.folder

@@ -27,28 +27,30 @@ Exit codes:
 
 // commands is the command line.
 type commands struct {
-	Serve   serveCommand   `cmd:"" help:"Show the kitchen's plans in a browser on this computer."`
-	Plan    planCommand    `cmd:"" help:"Plan a run and print its sheet."`
-	Day     dayCommand     `cmd:"" help:"Show the day of a run: as text, JSON, a drawing or a calendar."`
-	Seal    sealCommand    `cmd:"" help:"What to fill, from what was really weighed: as text or JSON."`
-	Buy     buyCommand     `cmd:"" help:"The shopping list of a run, by supplier or by storage: as text, CSV or JSON."`
-	After   afterCommand   `cmd:"" help:"Why a run cost more or less than it should have: price, yield and time."`
-	Filling fillingCommand `cmd:"" help:"How a filling scattered and drifted, from its check-weights: as text, JSON or a control chart."`
-	Week    weekCommand    `cmd:"" help:"What a week is best spent on, and what one more hour would be worth."`
-	Record  recordCommand  `cmd:"" help:"What really happened: entries that are only ever added, verified, exported, backed up."`
-	Stock   stockCommand   `cmd:"" help:"What is on hand by the records, the oldest first."`
-	Trace   traceCommand   `cmd:"" help:"Where a lot came from and where it went, with its balance."`
-	Recall  recallCommand  `cmd:"" help:"Every pack that contains any of some lots, where it is, and how much is accounted for."`
-	Orders  ordersCommand  `cmd:"" help:"What customers want: list, enter, picking list of a day, packing slip."`
-	People  peopleCommand  `cmd:"" help:"Who works here: roles, passwords, PINs, keys of instruments."`
-	Bills   billsCommand   `cmd:"" help:"Invoices, credit notes, payments and what is open; numbers without gaps."`
-	Next    nextRunCommand `cmd:"" help:"What to make next: from orders, sales, stock and what should remain."`
-	Check   checkCommand   `cmd:"" help:"Find what is wrong in a book."`
-	Foods   foodsCommand   `cmd:"" help:"Search the food composition table."`
-	Heat    heatCommand    `cmd:"" help:"How long food takes to cool, freeze, thaw or warm, by simulation."`
-	Schema  schemaCommand  `cmd:"" help:"Print the JSON Schema of a plan, a day, a sealing, an answer about heat, a book or a request."`
-	Demo    demoCommand    `cmd:"" help:"Write the demo kitchen's book to a new folder, to start from."`
-	Version versionCommand `cmd:"" help:"Print the version."`
+	Serve   serveCommand      `cmd:"" help:"Show the kitchen's plans in a browser on this computer."`
+	Plan    planCommand       `cmd:"" help:"Plan a run and print its sheet."`
+	Day     dayCommand        `cmd:"" help:"Show the day of a run: as text, JSON, a drawing or a calendar."`
+	Seal    sealCommand       `cmd:"" help:"What to fill, from what was really weighed: as text or JSON."`
+	Buy     buyCommand        `cmd:"" help:"The shopping list of a run, by supplier or by storage: as text, CSV or JSON."`
+	After   afterCommand      `cmd:"" help:"Why a run cost more or less than it should have: price, yield and time."`
+	Filling fillingCommand    `cmd:"" help:"How a filling scattered and drifted, from its check-weights: as text, JSON or a control chart."`
+	Week    weekCommand       `cmd:"" help:"What a week is best spent on, and what one more hour would be worth."`
+	Record  recordCommand     `cmd:"" help:"What really happened: entries that are only ever added, verified, exported, backed up."`
+	Stock   stockCommand      `cmd:"" help:"What is on hand by the records, the oldest first."`
+	Trace   traceCommand      `cmd:"" help:"Where a lot came from and where it went, with its balance."`
+	Recall  recallCommand     `cmd:"" help:"Every pack that contains any of some lots, where it is, and how much is accounted for."`
+	Orders  ordersCommand     `cmd:"" help:"What customers want: list, enter, picking list of a day, packing slip."`
+	Import  importFileCommand `cmd:"" help:"Enter customers, orders, goods, stock or prices from a CSV or XLSX file: shown first, all or nothing, never twice."`
+	Book    bookCommand       `cmd:"" help:"The book that the records keep: in from a folder and out to one, every change and who made it."`
+	People  peopleCommand     `cmd:"" help:"Who works here: roles, passwords, PINs, keys of instruments."`
+	Bills   billsCommand      `cmd:"" help:"Invoices, credit notes, payments and what is open; numbers without gaps."`
+	Next    nextRunCommand    `cmd:"" help:"What to make next: from orders, sales, stock and what should remain."`
+	Check   checkCommand      `cmd:"" help:"Find what is wrong in a book."`
+	Foods   foodsCommand      `cmd:"" help:"Search the food composition table."`
+	Heat    heatCommand       `cmd:"" help:"How long food takes to cool, freeze, thaw or warm, by simulation."`
+	Schema  schemaCommand     `cmd:"" help:"Print the JSON Schema of a plan, a day, a sealing, an answer about heat, a book or a request."`
+	Demo    demoCommand       `cmd:"" help:"Write the demo kitchen's book to a new folder, to start from."`
+	Version versionCommand    `cmd:"" help:"Print the version."`
 }
 
 // surroundings is what a command may use of the world.

@@ -48,12 +48,13 @@ func (f recordsFlag) with(s *surroundings, work func(r *app.Records) error) erro
 
 // recordCommand is everything about the records themselves.
 type recordCommand struct {
-	Enter  enterCommand  `cmd:"" help:"Enter what happened."`
-	Verify verifyCommand `cmd:"" help:"Hold every entry against the chain, and name the first that is bad."`
-	Export exportCommand `cmd:"" help:"Write all entries, one JSON object a line."`
-	Import importCommand `cmd:"" help:"Take in what export wrote, into records that are empty."`
-	Backup backupCommand `cmd:"" help:"Write a copy to a file, while the records are in use."`
-	Kinds  kindsCommand  `cmd:"" help:"List the kinds of entries."`
+	Enter   enterCommand   `cmd:"" help:"Enter what happened."`
+	Verify  verifyCommand  `cmd:"" help:"Hold every entry against the chain, and name the first that is bad."`
+	Export  exportCommand  `cmd:"" help:"Write everything in open formats: the entries as JSON lines, or all of it as a folder or a ZIP file."`
+	Import  importCommand  `cmd:"" help:"Take in what export wrote, into records that are empty."`
+	Backup  backupCommand  `cmd:"" help:"Write a copy to a file, while the records are in use."`
+	Restore restoreCommand `cmd:"" help:"Bring back a backup or an export where nothing is yet."`
+	Kinds   kindsCommand   `cmd:"" help:"List the kinds of entries."`
 }
 
 // enterCommand takes one entry in.
@@ -118,16 +119,77 @@ func (c verifyCommand) Run(s *surroundings) error {
 	})
 }
 
-type exportCommand struct{ recordsFlag }
+// exportCommand writes everything out.
+type exportCommand struct {
+	recordsFlag
+	As string `default:"lines" enum:"lines,folder,zip" placeholder:"lines|folder|zip" help:"Entries alone as JSON lines, or with the tables as CSV and XLSX and the book's files (${default})."`
+	To string `placeholder:"PATH" help:"Where to; it must not be there yet. Standard output for lines and zip when left out."`
+}
+
+// Help is the longer help of the command.
+func (exportCommand) Help() string {
+	return `A folder or a ZIP file has entries.jsonl (every entry with its hash, for kettlefrost record restore), tables/*.csv and tables.xlsx (lots, stock,
+packs by ranges, moves, receiving, customers, orders, invoices, payments, temperatures, weights, runs), the book if the records keep one, and a
+README.txt that says what is what. Passwords and PINs are in no export.`
+}
 
 func (c exportCommand) Run(s *surroundings) error {
 	return c.with(s, func(r *app.Records) error {
-		head, err := r.Export(s.ctx, s.stdout)
-		if err == nil {
-			s.say("%d entries; the last hash is %s", head.Seq, head.Hash)
+		if c.As == "folder" {
+			return c.folder(s, r)
 		}
-		return err
+		return c.file(s, func(w io.Writer) (head record.Head, err error) {
+			if c.As == "lines" {
+				return r.Export(s.ctx, w)
+			}
+			z := app.NewZip(w, s.now())
+			x, err := r.ExportAll(s.ctx, z)
+			return x.Head, errors.Join(err, z.Close())
+		})
 	})
+}
+
+func (c exportCommand) folder(s *surroundings, r *app.Records) error {
+	if c.To == "" {
+		return failure{badUsage, "--as folder", "nobody said where to", "give --to a folder that is not there yet"}
+	}
+	bundle, err := app.Folder(c.To)
+	if err != nil {
+		return failure{badUsage, "--to " + c.To, err.Error(), ""}
+	}
+	x, err := r.ExportAll(s.ctx, bundle)
+	if err != nil {
+		return failure{code: failed, place: c.To, what: err.Error()}
+	}
+	s.say("%d entries; the last hash is %s", x.Head.Seq, x.Head.Hash)
+	return nil
+}
+
+// file writes to a new file, which is there when it is whole, or to standard output.
+func (c exportCommand) file(s *surroundings, write func(io.Writer) (record.Head, error)) (err error) {
+	to := s.stdout
+	if c.To != "" {
+		if _, err := os.Lstat(c.To); err == nil {
+			return failure{badUsage, "--to " + c.To, "is there already", "name a file that is not there yet"}
+		}
+		f, err := os.OpenFile(c.To+".half", os.O_CREATE|os.O_TRUNC|os.O_WRONLY, 0o600)
+		if err != nil {
+			return failure{failed, "--to " + c.To, "cannot be written: " + reason(err), "name a file in a folder that you may write to"}
+		}
+		defer func() {
+			if err = errors.Join(err, f.Sync(), f.Close()); err == nil {
+				err = os.Rename(f.Name(), c.To)
+			} else {
+				err = errors.Join(err, os.Remove(f.Name()))
+			}
+		}()
+		to = f
+	}
+	head, err := write(to)
+	if err == nil {
+		s.say("%d entries; the last hash is %s", head.Seq, head.Hash)
+	}
+	return err
 }
 
 type importCommand struct {
@@ -167,6 +229,38 @@ func (c backupCommand) Run(s *surroundings) error {
 		}
 		return s.show(fmt.Sprintf("%s: %d entries; the last hash is %s\n", c.To, head.Seq, head.Hash))
 	})
+}
+
+// restoreCommand brings back a backup.
+type restoreCommand struct {
+	From    string `arg:"" placeholder:"BACKUP" help:"What record backup or record export wrote: a database file, JSON lines, a folder or a ZIP file."`
+	Records string `required:"" placeholder:"FILE" help:"Where to: a file that is not there yet, or postgres://… with an empty database."`
+}
+
+// Help is the longer help of the command.
+func (restoreCommand) Help() string {
+	return `Every entry is verified before anything is written. Nothing is written over: where entries are already, the command says how they stand to the
+backup, which of the two is newer and by how much, and changes nothing. Restore to a new file, look at it, stop the server and put it in the
+place of the old one. A database file becomes a database file again with all that is in it; from JSON lines, and into PostgreSQL, the entries
+alone come back: people get new passwords with kettlefrost people.`
+}
+
+func (c restoreCommand) Run(s *surroundings) error {
+	done, err := app.Restore(s.ctx, c.From, c.Records, s.now)
+	if err != nil {
+		return failure{code: mistakes, place: c.From, what: strings.TrimPrefix(strings.TrimPrefix(err.Error(), "store: "), "record: ")}
+	}
+	if n := len(done.Newer); n > 0 {
+		s.say("this was not the latest backup: %d of the folder are newer, the last is %s", n, done.Newer[n-1])
+	}
+	if !done.Whole {
+		s.say("passwords and PINs are in no backup of this kind: give people new ones with kettlefrost people")
+	}
+	text := fmt.Sprintf("%s: %d entries restored and verified; the last hash is %s\n", c.Records, done.Head.Seq, done.Head.Hash)
+	if done.Head.Seq > 0 {
+		text += fmt.Sprintf("The last is %s by %s at %s: what happened after that has to be entered again.\n", done.Last.Kind, done.Last.Who, time.UnixMilli(int64(done.Last.Entered)).Format("2006-01-02 15:04"))
+	}
+	return s.show(text)
 }
 
 type kindsCommand struct{}

@@ -25,6 +25,7 @@ import (
 type serveCommand struct {
 	bookFlag
 	networkFlags
+	backupFlags
 	Idle time.Duration `default:"96h" placeholder:"TIME" help:"A device that is not used for so long is signed out (${default})."`
 	Days int           `default:"30" placeholder:"DAYS" help:"After so many days every device signs in anew (${default})."`
 }
@@ -45,6 +46,11 @@ func (c serveCommand) Run(s *surroundings) error {
 	if err := c.limit(h.records); err != nil {
 		return err
 	}
+	stop, err := c.keep(s, h.records)
+	if err != nil {
+		return err
+	}
+	defer stop()
 	listener, err := net.Listen("tcp", c.Listen)
 	if err != nil {
 		return cannotListen(c.Listen, err)
