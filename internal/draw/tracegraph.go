@@ -50,7 +50,7 @@ var traceSigns = [traceKinds]struct {
 }{{Checks, "nobody said where from"}, {Solid, "received"}, {Level, "pot"}, {Rising, "made"}, {Dots, "packed"}}
 
 const (
-	traceBox    = 168.0 // width of a lot
+	traceBox    = 190.0 // width of a lot
 	traceGap    = 74.0  // between columns
 	traceMargin = 8.0
 	traceLeast  = 70.0 // height of a lot that weighs nothing

@@ -24,7 +24,7 @@ func (f folding) layout() traceLayout {
 	for x, column := range columns {
 		high := -traceBelow
 		for _, i := range column {
-			l.boxes[i] = Box{X: traceMargin + float64(x)*(traceBox+traceGap), Y: high + traceBelow, W: traceBox, H: traceLeast + f.heaps[i].Mass.Kg()*l.scale}
+			l.boxes[i] = Box{X: traceMargin + float64(x)*(traceBox+traceGap), Y: high + traceBelow, W: traceBox, H: traceLeast + f.weightOf(i).Kg()*l.scale}
 			high += traceBelow + l.boxes[i].H
 		}
 		l.height = max(l.height, high+2*traceMargin)
@@ -91,7 +91,7 @@ func (f folding) byNeighbours(column []int, rank []float64) {
 	slices.SortStableFunc(column, func(a, b int) int { return cmp.Compare(mean[a], mean[b]) })
 }
 
-// scaleOf is the height of a kilogram: the heaviest column fills the height, and no lot's flows are higher than the lot.
+// scaleOf is the height of a kilogram: the heaviest column fills the height.
 func (f folding) scaleOf(columns [][]int) float64 {
 	scale := 0.0
 	set := func(room, kg float64) {
@@ -102,15 +102,17 @@ func (f folding) scaleOf(columns [][]int) float64 {
 	for _, column := range columns {
 		sum := 0.0
 		for _, i := range column {
-			sum += f.heaps[i].Mass.Kg()
+			sum += f.weightOf(i).Kg()
 		}
 		set(max(60, traceHeight-float64(len(column))*(traceLeast+traceBelow)), sum)
 	}
-	for i := range f.heaps {
-		in, out := f.through(i)
-		set(traceHeight/3, max(in, out).Kg())
-	}
 	return scale
+}
+
+// weightOf is the mass by which a heap is drawn: no less than what flows through it.
+func (f folding) weightOf(heap int) unit.Mass {
+	in, out := f.through(heap)
+	return max(f.heaps[heap].Mass, in, out)
 }
 
 // through is what flows into a heap and out of it.

@@ -129,8 +129,8 @@ type ReportLot struct {
 	Supplier    string         `json:"supplier,omitempty"`
 	SupplierLot string         `json:"supplier_lot,omitempty"`
 	Born        record.Instant `json:"born_ms"`
-	Came        unit.Mass      `json:"came_g"`
-	Steps       int            `json:"steps"` // at most, from what was asked for
+	Came        unit.Mass      `json:"came_g"` // of a pot: what was used for it
+	Steps       int            `json:"steps"`  // at most, from what was asked for
 	Asked       bool           `json:"asked,omitempty"`
 	Expected    unit.Mass      `json:"expected_g"` // forward: what was asked for in it; backward: it in what was asked for; if all was mixed evenly
 	Least       unit.Mass      `json:"least_g"`    // however it was mixed

@@ -25,7 +25,7 @@ func (s *State) Report(a Ask, at record.Instant) (Report, error) {
 		return Report{}, err
 	}
 	report := Report{Schema: RecallSchema, Asked: a.Words(), Of: found.Lots, Unsure: found.Unsure, At: at, Account: r.account(), Calls: r.calls(), OnHand: s.stays(r),
-		Bulk: bulkRows(r.Bulk), Pots: bulkRows(r.Pots), Lots: reportLots(r.Lots), Flows: s.flows(reach)}
+		Bulk: bulkRows(r.Bulk), Pots: bulkRows(r.Pots), Lots: s.reportLots(r.Lots), Flows: s.flows(reach)}
 	for _, l := range r.Lines {
 		if l.State != trace.OnHand && l.State != trace.Handed {
 			report.Gone = append(report.Gone, Gone{l.Lot.ID, l.Lot.What, l.State.String(), l.Packs.String(), l.Packs.Count(), l.Mass})
@@ -139,10 +139,14 @@ func bulkRows(counts []BulkCount) []BulkRow {
 	return rows
 }
 
-func reportLots(reach []Reached) []ReportLot {
+func (s *State) reportLots(reach []Reached) []ReportLot {
 	rows := []ReportLot{}
 	for _, x := range reach {
-		rows = append(rows, ReportLot{Lot: x.ID, Sort: x.Sort, What: x.What, Run: x.Run, Supplier: x.Supplier, SupplierLot: x.SupplierLot, Born: x.Born, Came: x.Came,
+		came := x.Came
+		if x.Sort == Pot {
+			came = s.graph.Into(x.node)
+		}
+		rows = append(rows, ReportLot{Lot: x.ID, Sort: x.Sort, What: x.What, Run: x.Run, Supplier: x.Supplier, SupplierLot: x.SupplierLot, Born: x.Born, Came: came,
 			Steps: x.Layer, Asked: x.Asked, Expected: x.Content.Expected, Least: x.Content.Least, Most: x.Content.Most})
 	}
 	return rows

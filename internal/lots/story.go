@@ -88,7 +88,7 @@ func (s *State) Story(code string) (Story, error) {
 	y := Story{Schema: TraceSchema, Lot: l.ID, Sort: l.Sort, What: l.What, Dish: l.Dish, Run: l.Run, Supplier: l.Supplier, SupplierLot: l.SupplierLot, Born: l.Born,
 		UseBy: l.UseBy, BestBefore: l.BestBefore, Numbers: l.Numbers.String(), OnHand: s.staysOf(l),
 		Balance: BalanceRow{b.Came, b.Used, b.OnHand, b.Waste, b.Dispatched, b.Unaccounted, b.UnaccountedShare}, Events: []EventRow{},
-		Back: others(reportLots(s.reached(back))), Forward: others(reportLots(s.reached(forward))), Flows: append(s.flows(back), s.flows(forward)...)}
+		Back: others(s.reportLots(s.reached(back))), Forward: others(s.reportLots(s.reached(forward))), Flows: append(s.flows(back), s.flows(forward)...)}
 	for _, h := range l.Holds {
 		y.Holds = append(y.Holds, HoldRow{h.Numbers.String(), h.Why, h.Since, h.Who, h.Decided})
 	}

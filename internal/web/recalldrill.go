@@ -88,9 +88,10 @@ func (s *server) drillRow(d lots.Drill) drillRow {
 	return row
 }
 
+// joined puts two texts beside each other.
 func joined(a, b string) string {
-	if a == "" {
-		return b
+	if a == "" || b == "" {
+		return a + b
 	}
 	return a + ", " + b
 }

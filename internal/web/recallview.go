@@ -9,6 +9,7 @@ import (
 
 	"kettlefrost/internal/lots"
 	"kettlefrost/internal/record"
+	"kettlefrost/internal/unit"
 )
 
 // recallView is an answer to what contains some lots.
@@ -96,7 +97,7 @@ func (x recallShower) view(r lots.Report, words string) *recallView {
 		v.Told = fmt.Sprintf("The records tell of %d packs in known places, %s of those made. Some are told of twice or were never made: more than 100 %% is a failure too.", a.Told, percent(a.Ratio))
 	}
 	if a.BulkMass > 0 {
-		v.Open = fmt.Sprintf("%s of %s", x.rd.fig(a.BulkOpen).First, x.rd.fig(a.BulkMass).First)
+		v.Open = fmt.Sprintf("%s of %s", x.orNone(a.BulkOpen), x.rd.fig(a.BulkMass).First)
 	}
 	for _, c := range r.Calls {
 		v.Calls = append(v.Calls, x.call(c))
@@ -111,6 +112,13 @@ func (x recallShower) view(r lots.Report, words string) *recallView {
 	}
 	v.Lots = x.reached(r.Lots)
 	return v
+}
+
+func (x recallShower) orNone(m unit.Mass) string {
+	if m == 0 {
+		return "none"
+	}
+	return x.rd.fig(m).First
 }
 
 func percent(share float64) string { return fmt.Sprintf("%.2f %%", 100*share) }
