@@ -2,6 +2,7 @@ package lots_test
 
 import (
 	"fmt"
+	"maps"
 	"math/rand/v2"
 	"slices"
 	"testing"
@@ -112,6 +113,36 @@ func TestRecallsOfAHistory(t *testing.T) {
 	}
 }
 
+// Of every tenth lot of packs, a trace back names the supplier lots that the generator put into it, no more and no fewer.
+func TestTracesBackOfAHistory(t *testing.T) {
+	y := threeYears(t, 100, 500)
+	s, _ := lots.Of(slices.Values(y.entries))
+	for i, pack := range slices.Sorted(maps.Keys(y.made)) {
+		if i%10 != 0 {
+			continue
+		}
+		back, err := s.Backward(pack)
+		if err != nil {
+			t.Fatal(err)
+		}
+		var got, want []record.Lot
+		for _, x := range back {
+			if x.Sort == lots.Goods {
+				got = append(got, x.ID)
+			}
+		}
+		for _, of := range y.goods {
+			if y.packs[of][pack] {
+				want = append(want, of)
+			}
+		}
+		slices.Sort(got)
+		if slices.Sort(want); !slices.Equal(got, want) {
+			t.Errorf("into %s went %v, want %v", pack, got, want)
+		}
+	}
+}
+
 // A history of three years: 470 runs and a million packs.
 func BenchmarkThreeYears(b *testing.B) {
 	y := threeYears(b, 470, 710)
@@ -134,6 +165,26 @@ func BenchmarkThreeYears(b *testing.B) {
 			if _, err := s.Backward("P-0-469"); err != nil {
 				b.Fatal(err)
 			}
+		}
+	})
+	b.Run("story", func(b *testing.B) {
+		for b.Loop() {
+			if _, err := s.Story("P-0-469"); err != nil {
+				b.Fatal(err)
+			}
+		}
+	})
+	b.Run("report", func(b *testing.B) {
+		for b.Loop() {
+			if _, err := s.Report(lots.Ask{Codes: []string{string(y.goods[0])}}, 0); err != nil {
+				b.Fatal(err)
+			}
+		}
+	})
+	b.Run("late", func(b *testing.B) {
+		e := y.entries[len(y.entries)-40]
+		for b.Loop() {
+			s.Commutes(e)
 		}
 	})
 	b.Run("stock", func(b *testing.B) {
