@@ -16,8 +16,13 @@ import (
 // Cold shows what lies where as of a day, and what does not fit in the records. All of it is lent: it is not to be changed, nor kept.
 func (r *Records) Cold(ctx context.Context, book kitchen.Book, today record.Day, at func(coldstore.Store, *lots.State, finding.List) error) error {
 	return r.Lots(ctx, func(state *lots.State, found finding.List) error {
-		return at(coldstore.Look(PlacesOf(book), state, today, keeping(book)), state, found)
+		return at(ColdOf(book, state, today), state, found)
 	})
+}
+
+// ColdOf is what lies where by a state of the lots. It lends from the state.
+func ColdOf(book kitchen.Book, state *lots.State, today record.Day) coldstore.Store {
+	return coldstore.Look(PlacesOf(book), state, today, keeping(book))
 }
 
 // PlacesOf are the places of a book, each before its parts.
@@ -94,4 +99,32 @@ func withHolds(book kitchen.Book, state *lots.State) kitchen.Book {
 		book.Freezers[id] = f
 	}
 	return book
+}
+
+// NetOf is what a pack of the book weighs net, by its fills; 0 where the book does not say.
+func NetOf(book kitchen.Book, id kitchen.PackID) (sum unit.Mass) {
+	pack := book.Packs[id]
+	for _, f := range pack.Fill {
+		each := f.Mass
+		if f.Pieces > 0 {
+			each = unit.Mass(f.Pieces) * pieceOf(book.Dishes[pack.Dish], f.Of)
+		}
+		if each == 0 {
+			return 0
+		}
+		sum += each
+	}
+	return sum
+}
+
+// pieceOf is what a piece of an output weighs.
+func pieceOf(d kitchen.Dish, of kitchen.OutputID) unit.Mass {
+	for _, step := range d.Steps {
+		for _, o := range step.Gives {
+			if o.ID == of {
+				return o.Piece
+			}
+		}
+	}
+	return 0
 }
