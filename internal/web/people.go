@@ -2,6 +2,7 @@ package web
 
 import (
 	"cmp"
+	"fmt"
 	"net/http"
 	"net/url"
 	"slices"
@@ -20,21 +21,19 @@ type peoplePage struct {
 	NotSetUp bool   // how the first owner is made
 	SignIn   string // where the password is asked for once more, when it must be
 	Problem  string
-	Done     string
 	NewKey   string // shown once
 	KeyName  string
 	People   []personRow
-	Left     []personRow
+	Left     []link // who left
 	Devices  []deviceRow
 	Keys     []keyRow
 	Roles    []roleChoice
 	Name     string // as typed
-	Today    string
 }
 
 // personRow is somebody in the list.
 type personRow struct {
-	URL, Name, ID, Role, Since, Left, Means string
+	URL, Name, Role, Since, Left, Means string
 }
 
 // deviceRow is a device that is signed in.
@@ -57,10 +56,12 @@ type onePage struct {
 	PIN, Password bool
 	Devices       []string
 	Roles         []roleChoice
-	Action        string
 	SignIn        string
 	Today         string
 }
+
+// Whose the secrets are, for a browser that keeps them.
+func (p onePage) Whose() string { return p.Person.Name }
 
 var (
 	peopleTemplate = parse[peoplePage]("people")
@@ -124,7 +125,7 @@ func (s *server) showPeopleWith(w http.ResponseWriter, r *http.Request, status i
 	if !v.actor.Sure {
 		p.SignIn = sureLink(v.person.Name, peoplePath)
 	}
-	p.Roles, p.Today = roleChoices(record.Packer), string(s.records.People().Today())
+	p.Roles = roleChoices(record.Packer)
 	if err := s.fillPeople(r, &p); err != nil {
 		s.tell(w, r, err)
 		return
@@ -142,11 +143,11 @@ func (s *server) fillPeople(r *http.Request, p *peoplePage) error {
 	err = all.Staff(r.Context(), func(staff *people.Staff) error {
 		for _, x := range staff.All() {
 			names[x.Person] = x.Name
-			row := personRow{URL: peoplePath + "/" + url.PathEscape(x.Person), Name: x.Name, ID: x.Person, Role: string(x.Role), Since: string(x.Since), Left: string(x.Left), Means: meansText(means[x.Person])}
+			row := personRow{URL: peoplePath + "/" + url.PathEscape(x.Person), Name: x.Name, Role: string(x.Role), Since: string(x.Since), Left: string(x.Left), Means: meansText(means[x.Person])}
 			if people.Here(x, all.Today()) {
 				p.People = append(p.People, row)
 			} else {
-				p.Left = append(p.Left, row)
+				p.Left = append(p.Left, link{fmt.Sprintf("%s, %s, %s to %s", row.Name, row.Role, row.Since, row.Left), row.URL})
 			}
 		}
 		return nil
@@ -271,14 +272,14 @@ func (s *server) showSomeoneWith(w http.ResponseWriter, r *http.Request, status 
 		return
 	}
 	p := onePage{shell: s.inShell(r, book.Kitchen, x.Name, "people"), Problem: problem, Done: done, Person: x, PIN: means[x.Person].PIN, Password: means[x.Person].Password,
-		Roles: roleChoices(x.Role), Action: peoplePath + "/" + url.PathEscape(x.Person), Today: string(all.Today())}
+		Roles: roleChoices(x.Role), Today: string(all.Today())}
 	for _, session := range sessions {
 		if slices.Contains(session.Persons, x.Person) {
 			p.Devices = append(p.Devices, session.Device)
 		}
 	}
 	if !v.actor.Sure {
-		p.SignIn = sureLink(v.person.Name, p.Action)
+		p.SignIn = sureLink(v.person.Name, peoplePath+"/"+url.PathEscape(x.Person))
 	}
 	oneTemplate.show(w, status, p)
 }

@@ -230,7 +230,7 @@ func TestSigningInAndOut(t *testing.T) {
 	_, b := staffedPages(t, Options{})
 	b.signIn("Ada", adasPassword, "office")
 	page := b.get("/stock").Body.String()
-	if !strings.Contains(page, "Who acts: Ada, owner") {
+	if !strings.Contains(page, "Who acts: Ada, owner, on office") {
 		t.Error("the head of the page does not say who acts")
 	}
 	old := b.cookies[sessionCookie]
@@ -467,4 +467,13 @@ func FuzzSessionCookie(f *testing.F) {
 			t.Errorf("%q and %q: %d", cookie, authorization, w.Code)
 		}
 	})
+}
+
+func TestPagesOfPeopleEmptyAndFull(t *testing.T) {
+	rendered(t, "denied", deniedTemplate)
+	rendered(t, "signin", signInTemplate, func(p *signInPage) { p.On = "" }, func(p *signInPage) { p.SetUp = false })
+	rendered(t, "person", personTemplate, func(p *personPage) { p.As = nil }, func(p *personPage) { p.As, p.Now = nil, "" })
+	rendered(t, "secrets", secretsTemplate, func(p *secretsPage) { p.Sure = false })
+	rendered(t, "people", peopleTemplate, func(p *peoplePage) { p.NotSetUp = false }, func(p *peoplePage) { p.NotSetUp, p.SignIn = false, "" })
+	rendered(t, "someone", oneTemplate, func(p *onePage) { p.SignIn = "" }, func(p *onePage) { p.SignIn, p.Person.Left = "", "" })
 }

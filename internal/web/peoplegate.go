@@ -51,7 +51,7 @@ func (s *server) gate(next http.Handler) http.Handler {
 		set, err := s.records.People().SetUp(r.Context())
 		switch {
 		case err != nil:
-			http.Error(w, "The records cannot be read, so nobody can be let in: "+err.Error(), http.StatusServiceUnavailable)
+			http.Error(w, "The records cannot be read, so nobody can be let in: "+err.Error(), http.StatusInternalServerError)
 		case !set:
 			next.ServeHTTP(w, r)
 		case r.Header.Get("Authorization") != "":
@@ -97,7 +97,7 @@ func (s *server) letPerson(w http.ResponseWriter, r *http.Request, next http.Han
 	w.Header().Set("Cache-Control", "no-store") // what one person saw, the next must not find behind the back button
 	v, err := s.visitor(r)
 	if err != nil {
-		http.Error(w, "It cannot be looked up who is signed in: "+err.Error(), http.StatusServiceUnavailable)
+		http.Error(w, "It cannot be looked up who is signed in: "+err.Error(), http.StatusInternalServerError)
 		return
 	}
 	reads := r.Method == http.MethodGet || r.Method == http.MethodHead

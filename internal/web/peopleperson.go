@@ -37,13 +37,16 @@ type personPage struct {
 	shell
 	Back    string
 	People  []personCard
-	As      *personCard // whose PIN is asked for
+	As      *whosePIN // whose PIN is asked for
 	Problem string
 	Device  string
 	Now     string // who acts
 	SignIn  string // address for somebody without a PIN
 	Manages bool
 }
+
+// whosePIN is somebody whose PIN is asked for.
+type whosePIN struct{ ID, Name string }
 
 // personCard is somebody to choose.
 type personCard struct {
@@ -65,7 +68,7 @@ func (s *server) personPage(r *http.Request, back, as string) (personPage, error
 	cards, err := s.cards(r.Context(), p.Back, v.actor.Person)
 	for _, c := range cards {
 		if c.ID == as && c.PIN {
-			p.As = &c
+			p.As = &whosePIN{c.ID, c.Name}
 		}
 	}
 	p.People = cards
@@ -216,6 +219,9 @@ func (s *server) keepSecret(r *http.Request, id string) (done string, err error)
 	}
 	return "", &people.SecretError{What: "field", Problem: "is empty", Fix: "type a PIN or a password"}
 }
+
+// Whose the secrets are, for a browser that keeps them.
+func (p secretsPage) Whose() string { return p.Name }
 
 // Pad is what the number pad begins with; clear, 0 and back follow.
 func (personPage) Pad() []string { return []string{"1", "2", "3", "4", "5", "6", "7", "8", "9"} }
