@@ -25,6 +25,7 @@ const clients = 20
 type busy struct {
 	r     *Records
 	h     *history.History
+	past  []record.Entry
 	next  atomic.Int64
 	posts []Said
 	mends []Said // corrections of what happened in the three years
@@ -43,6 +44,7 @@ func keepBusy(b *testing.B, address string) *busy {
 	begins := slices.IndexFunc(y.h.Entries, func(e record.Entry) bool {
 		return e.Kind == record.Opened{}.Kind() && strings.Contains(string(e.Body), y.h.Runs[history.ThreeYears.Runs])
 	})
+	x.past = y.h.Entries[:begins]
 	var past bytes.Buffer
 	for i, line := range bytes.SplitAfter(y.lines, []byte("\n")) {
 		if i < begins {

@@ -99,19 +99,11 @@ func told(size history.Size) (telling, error) {
 	if err != nil {
 		return telling{}, err
 	}
-	sealed, err := h.Sealed()
+	lines, err := h.Lines()
 	if err != nil {
 		return telling{}, err
 	}
-	var b bytes.Buffer
-	for _, e := range sealed {
-		line, err := e.Line()
-		if err != nil {
-			return telling{}, err
-		}
-		b.Write(append(line, '\n'))
-	}
-	tellings[size] = telling{h, b.Bytes()}
+	tellings[size] = telling{h, lines}
 	return tellings[size], nil
 }
 

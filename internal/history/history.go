@@ -134,3 +134,20 @@ func (h *History) Sealed() ([]record.Entry, error) {
 	}
 	return sealed, nil
 }
+
+// Lines is the history as the store exports it: sealed, one entry a line.
+func (h *History) Lines() ([]byte, error) {
+	sealed, err := h.Sealed()
+	if err != nil {
+		return nil, err
+	}
+	var lines []byte
+	for _, e := range sealed {
+		line, err := e.Line()
+		if err != nil {
+			return nil, err
+		}
+		lines = append(append(lines, line...), '\n')
+	}
+	return lines, nil
+}
