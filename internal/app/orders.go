@@ -72,6 +72,11 @@ func (r *Records) Order(ctx context.Context, said Said, d orders.Draft, packs []
 	return number, nil, err
 }
 
+// Taken is the entry of an ID as it was taken in, whatever became of it; false when there is none.
+func (r *Records) Taken(ctx context.Context, id record.ID) (e record.Entry, there bool, err error) {
+	return r.store.ByID(ctx, id)
+}
+
 // ordered is the number of the order that an entry gave, and false when there is no such entry.
 func (r *Records) ordered(ctx context.Context, id record.ID) (number string, there bool, err error) {
 	if id == (record.ID{}) {

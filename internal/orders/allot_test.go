@@ -130,7 +130,7 @@ func TestShortOnesAreToldWhatWouldHelp(t *testing.T) {
 	for i, c := range []struct{ why, fix string }{
 		{"lot S-1, packs 9-10 (burst bag)", "decide"},
 		{"no pack is left", "pack 1 more"},
-		{"no pack is left", "pack 3 more of dal by 2026-12-05, or agree on 0 of 3"},
+		{"no pack is left", "pack 3 more by 2026-12-05, or agree on 0 of 3"},
 	} {
 		x := a.Orders[i].Gets[0].Short[0]
 		if !strings.Contains(x.Why, c.why) || !strings.Contains(x.Fix, c.fix) {

@@ -18,7 +18,22 @@ type Row struct {
 // PickList is what is to be fetched for the orders of a day, in the order of a walk: by place, then lot, then number. On the day itself those
 // that were due before are among them.
 func (a Allotment) PickList(day record.Day) []Row {
-	return a.rows(func(v Served) bool { return v.Due == day || day == a.Today && v.Due < day })
+	return a.rows(func(v Served) bool { return a.isFor(v, day) })
+}
+
+// DueOn are the orders that the list of a day is for.
+func (a Allotment) DueOn(day record.Day) []Served {
+	return slices.Collect(func(yield func(Served) bool) {
+		for _, v := range a.Orders {
+			if a.isFor(v, day) && !yield(v) {
+				return
+			}
+		}
+	})
+}
+
+func (a Allotment) isFor(v Served, day record.Day) bool {
+	return v.Due == day || day == a.Today && v.Due < day
 }
 
 // PickListOf is what is to be fetched for one order.

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"kettlefrost/internal/allocation"
+	"kettlefrost/internal/record"
 )
 
 // Short is packs that a line does not get, why, and what would help.
@@ -28,7 +29,7 @@ func (w *allotting) short(o Order, g Got, x allocation.Short) Short {
 		v.Fix = "have a named person decide what is to become of them"
 	case allocation.TooShort:
 		v.Why = fmt.Sprintf("what is left is not good for long enough: %s", strings.Join(w.oldLots(o, g.Pack), ", "))
-		v.Fix = fmt.Sprintf("pack %d fresh ones by %s", n, o.Due)
+		v.Fix = fmt.Sprintf("pack %d fresh ones %s", n, w.by(o.Due))
 		if customer.LifeDays > 0 {
 			v.Why += fmt.Sprintf("; %s wants %d days after %s", customer.Name, customer.LifeDays, o.Due)
 			v.Fix += ", or agree with the customer on fewer days"
@@ -41,9 +42,17 @@ func (w *allotting) short(o Order, g Got, x allocation.Short) Short {
 		v.Fix = "put right what else is short, or agree on a part of it"
 	default:
 		v.Why = "no pack is left that an earlier order does not get"
-		v.Fix = fmt.Sprintf("pack %d more of %s by %s, or agree on %d of %d", n, g.Pack, o.Due, g.Packs, g.Wanted)
+		v.Fix = fmt.Sprintf("pack %d more %s, or agree on %d of %d", n, w.by(o.Due), g.Packs, g.Wanted)
 	}
 	return v
+}
+
+// by is until when something has to be done for a day.
+func (w *allotting) by(due record.Day) string {
+	if due < w.a.Today {
+		return "now: it was due on " + string(due)
+	}
+	return "by " + string(due)
 }
 
 // heldLots are the lots of a kind of which packs are held, each with the reason.
