@@ -16,6 +16,7 @@ type Store struct {
 	write, read *sql.DB // the same on PostgreSQL; on SQLite one connection writes and several read
 	dialect     dialect
 	now         func() record.Instant
+	prepared    map[string]*sql.Stmt // on what writes
 
 	requests chan *request // what waits to be sealed
 	quit     chan struct{}
@@ -24,6 +25,7 @@ type Store struct {
 	news     news
 	book     bookCache
 	schedule schedule
+	readings readingsWriter
 }
 
 // dialect is all in which the two databases differ.
