@@ -27,7 +27,8 @@ type recallCommand struct {
 	CSV         bool        `name:"csv" xor:"as" help:"The customers to tell, for a spreadsheet."`
 	SVG         bool        `name:"svg" xor:"as" help:"Where it went, as a picture, SVG."`
 	Rule        string      `placeholder:"EVENT" help:"A table of the traceability rule, 21 CFR 1 subpart S, as CSV, with what is missing: receiving, transformation or shipping; of all lots, when none are asked for." enum:",receiving,transformation,shipping" default:""`
-	House       string      `help:"Where the kitchen is, for --rule."`
+	House       string      `help:"The kitchen's name, for --rule."`
+	Address     string      `help:"And its address."`
 	Units       unit.System `default:"metric" placeholder:"metric|us" help:"Units of the text (${default})."`
 }
 
@@ -84,7 +85,7 @@ func (c recallCommand) show(s *surroundings, r lots.Report, found finding.List) 
 
 // rule prints one table; to standard error goes how many of its rows lack something.
 func (c recallCommand) rule(s *surroundings, r *app.Records) error {
-	tables, err := r.Rule(s.ctx, c.ask(), lots.House{Name: c.House, Date: dayHere})
+	tables, err := r.Rule(s.ctx, c.ask(), lots.House{Name: c.House, Address: c.Address, Date: dayHere})
 	if err != nil {
 		return unknownLot(err)
 	}

@@ -34,14 +34,22 @@ type RuleRow struct {
 	Entry   string            `json:"entry"` // its ID
 	At      record.Instant    `json:"at_ms"`
 	Values  map[string]string `json:"values"`  // by the key of the element
-	Missing []string          `json:"missing"` // the keys of the elements that nobody wrote down
+	Missing []string          `json:"missing"` // the keys of the elements that nobody wrote down, or of which only part is known
 }
 
 // House is what the tables say of us, and how a time is written as a day here.
 type House struct {
-	Name string
-	Date func(record.Instant) string
+	Name    string
+	Address string // on one line; "" when nobody wrote it down, and then our location is missing
+	Date    func(record.Instant) string
 }
+
+func (h House) at() place { return place{h.Name, h.Address} }
+
+// place is somebody and where; a name alone is no location.
+type place struct{ name, address string }
+
+func (p place) text() string { return join(p.name, p.address) }
 
 // The elements of each event. No entry has a field for where a supplier's lot code comes from, so that it is missing in every row of goods.
 var (
@@ -65,14 +73,15 @@ func (s *State) Rule(ids []record.Lot, h House) ([]RuleTable, error) {
 		for _, e := range l.Events {
 			switch b := e.Body.(type) {
 			case record.Received:
-				received.add(e.Entry, e.At, receivingRow(b, h, e.At))
+				received.add(e.Entry, e.At, receivingRow(b, h, e.At), map[string]place{"from": {b.Supplier, ""}, "at": h.at()})
 			case record.HandedOver:
-				shipped.add(e.Entry, e.At, s.shippingRow(l, b, h, e.At))
+				c := s.Customer(b.Customer)
+				shipped.add(e.Entry, e.At, s.shippingRow(l, b, h, e.At), map[string]place{"to": {c.Name, tell(cmp.Or(b.Address, c.Address), record.Customer{})}, "at": h.at()})
 			}
 		}
 		if l.Sort == Batch || l.Sort == Packs {
 			for _, row := range s.transformationRows(l, h) {
-				made.add(l.Entry, l.Born, row)
+				made.add(l.Entry, l.Born, row, map[string]place{"at": h.at()})
 			}
 		}
 	}
@@ -104,10 +113,13 @@ func (s *State) around(ids []record.Lot) ([]*Lot, error) {
 	return all, err
 }
 
-func (t *RuleTable) add(entry record.ID, at record.Instant, values map[string]string) {
+func (t *RuleTable) add(entry record.ID, at record.Instant, values map[string]string, places map[string]place) {
 	row := RuleRow{Entry: entry.String(), At: at, Values: values, Missing: []string{}}
+	for key, p := range places {
+		values[key] = p.text()
+	}
 	for _, x := range t.Head {
-		if values[x.Key] == "" {
+		if p, isPlace := places[x.Key]; values[x.Key] == "" || isPlace && p.address == "" {
 			row.Missing = append(row.Missing, x.Key)
 		}
 	}
@@ -115,17 +127,13 @@ func (t *RuleTable) add(entry record.ID, at record.Instant, values map[string]st
 }
 
 func receivingRow(b record.Received, h House, at record.Instant) map[string]string {
-	return map[string]string{"lot_code": b.SupplierLot, "quantity": quantity(b.Mass), "product": join(b.Ingredient, b.Pack), "from": b.Supplier, "at": h.Name, "date": h.Date(at), "document": document("invoice", b.Invoice)}
+	return map[string]string{"lot_code": b.SupplierLot, "quantity": quantity(b.Mass), "product": join(b.Ingredient, b.Pack), "date": h.Date(at), "document": document("invoice", b.Invoice)}
 }
 
 func (s *State) shippingRow(l *Lot, b record.HandedOver, h House, at record.Instant) map[string]string {
-	c := s.Customer(b.Customer)
-	v := map[string]string{"lot_code": string(l.ID), "quantity": quantity(s.MassOf(l, b.Numbers)), "product": l.What, "at": h.Name, "date": h.Date(at), "document": document("order", b.Order)}
-	if v["to"] = tell(cmp.Or(b.Address, c.Address), record.Customer{}); v["to"] != "" {
-		v["to"] = join(c.Name, v["to"])
-	}
+	v := map[string]string{"lot_code": string(l.ID), "quantity": quantity(s.MassOf(l, b.Numbers)), "product": l.What, "date": h.Date(at), "document": document("order", b.Order)}
 	if l.Sort == Packs { // the code is our own
-		v["code_source"] = h.Name
+		v["code_source"] = h.at().text()
 	}
 	return v
 }
@@ -134,7 +142,7 @@ func (s *State) shippingRow(l *Lot, b record.HandedOver, h House, at record.Inst
 func (s *State) transformationRows(l *Lot, h House) []map[string]string {
 	var rows []map[string]string
 	made := func() map[string]string {
-		return map[string]string{"lot_code": string(l.ID), "at": h.Name, "date": h.Date(l.Born), "product": l.What, "quantity": quantity(l.Came), "document": document("run", l.Run)}
+		return map[string]string{"lot_code": string(l.ID), "date": h.Date(l.Born), "product": l.What, "quantity": quantity(l.Came), "document": document("run", l.Run)}
 	}
 	for _, f := range s.inputs(l) {
 		used, v := s.lots[f.From], made()

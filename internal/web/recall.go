@@ -106,6 +106,7 @@ func (s *server) answer(r *http.Request, v *recallPage, report lots.Report, a lo
 	query.Del("did")
 	x := recallShower{readerOf(book.Kitchen, query), query, s.recallTime}
 	v.Report = x.view(report, a.words())
+	v.Report.shorten()
 	v.Report.Picture = drawingAt(recallPath, query, "What contains any of it")
 	v.Report.Links = append([]unitLink{{Name: "Print: whom to call, what to hold", URL: recallReportPath + queryOf(query)}}, recallLinks(query)...)
 	v.Hold = holdForm{Entry: newEntryID(), Kept: keep(query, "units"), Why: "recall: " + a.words()}

@@ -81,7 +81,7 @@ func TestRecallsAreAskedAsCallsComeIn(t *testing.T) {
 		{"/recall?lot=R-none", 404, []string{"No entry names a lot “R-none”"}},
 		{"/recall/report?lot=R-beef", 200, []string{"Recall report", "Spoke to", `class="customer"`, "99.17 %"}},
 		{"/recall/report?lot=R-none", 404, []string{"no entry names a lot"}},
-		{"/recall/rule", 200, []string{"You may be exempt", "lot code source, or a reference to it", "1.1305"}},
+		{"/recall/rule", 200, []string{"You may be exempt", "location where it was received", "lot code source, or a reference to it", "1.1305"}},
 		{"/recall/rule/shipping.csv?lot=R-beef", 200, []string{"lot_code,quantity,product,to,at,date,code_source,document,missing,entry"}},
 		{"/recall/rule/cooking.csv", 404, []string{"no such table"}},
 		{"/recall.json?lot=R-none", 404, []string{"no entry names"}},

@@ -1,6 +1,7 @@
 package web
 
 import (
+	"cmp"
 	"net/http"
 	"net/url"
 	"slices"
@@ -95,7 +96,7 @@ func (s *server) rule(w http.ResponseWriter, r *http.Request) ([]lots.RuleTable,
 		s.missing(w, r, book, "The question which lots are meant cannot be read, or no records are kept.")
 		return nil, a, false
 	}
-	tables, err := s.records.Rule(r.Context(), a.Ask, lots.House{Name: book.Kitchen.Name, Date: s.recallDay})
+	tables, err := s.records.Rule(r.Context(), a.Ask, lots.House{Name: cmp.Or(book.Seller.Name, book.Kitchen.Name), Address: strings.Join(book.Seller.Address, ", "), Date: s.recallDay})
 	if err != nil {
 		s.missing(w, r, book, sentence(err))
 		return nil, a, false

@@ -29,6 +29,7 @@ type recallView struct {
 	Bulk    []bulkRow
 	Pots    []bulkRow
 	Lots    []reachedRow
+	More    []string // what is left out of long lists, and where it stands
 	Picture pictureView
 	Links   []unitLink // the same as paper and as files
 }
@@ -46,6 +47,7 @@ type callView struct {
 	First, Packs               string
 	Mass                       figure
 	Items                      []callRow
+	More                       string // items that are left out
 }
 
 // callRow is packs that left the house together.
@@ -88,6 +90,34 @@ type recallShower struct {
 	query url.Values
 	clock func(record.Instant) string
 }
+
+// How much of long lists stands on a page, so that it comes at once on a tablet; paper and files have everything.
+const (
+	mostItems   = 200 // deliveries, of all customers
+	mostLotRows = 60
+)
+
+// shorten leaves out of a screen's lists what nobody reads there.
+func (v *recallView) shorten() {
+	left := func(what string, rows, most int) {
+		if rows > most {
+			v.More = append(v.More, fmt.Sprintf("%d more %s are on the printed report and in the files.", rows-most, what))
+		}
+	}
+	each := max(2, mostItems/max(1, len(v.Calls)))
+	for i, c := range v.Calls {
+		if n := len(c.Items) - each; n > 0 {
+			v.Calls[i].Items, v.Calls[i].More = c.Items[:each], times(n, "more delivery is", "more deliveries are")+" on the printed report and in the call list."
+		}
+	}
+	left("lots that contain it", len(v.Lots), mostLotRows)
+	left("lots in bulk", len(v.Bulk), mostLotRows)
+	left("pots", len(v.Pots), mostLotRows)
+	left("lots that were asked for", len(v.Meant), mostLotRows)
+	v.Lots, v.Bulk, v.Pots, v.Meant = atMost(v.Lots, mostLotRows), atMost(v.Bulk, mostLotRows), atMost(v.Pots, mostLotRows), atMost(v.Meant, mostLotRows)
+}
+
+func atMost[T any](rows []T, most int) []T { return rows[:min(len(rows), most)] }
 
 func (x recallShower) view(r lots.Report, words string) *recallView {
 	a := r.Account
