@@ -75,7 +75,7 @@ func TestWorthAsSold(t *testing.T) {
 		packs int64
 		want  coldstore.Worth
 	}{
-		{"P-1", kg, 2, coldstore.Worth{Money: 13_000_000, By: coldstore.AsSold}}, {"M-1", kg, 0, coldstore.Worth{By: coldstore.NotKnown}},
+		{"P-1", kg, 2, coldstore.Worth{Money: 13_000_000, By: coldstore.AsSold, Sold: 13_000_000}}, {"M-1", kg, 0, coldstore.Worth{By: coldstore.NotKnown}},
 		{"R-2", kg, 0, coldstore.Worth{Money: 2_000_000, By: coldstore.AsPaid}}, {"P-1", 0, 0, coldstore.Worth{}},
 	} {
 		if got := coldstore.NewPricer(s, price).Worth(s.Lot(c.lot), c.m, c.packs); got != c.want {

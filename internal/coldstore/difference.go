@@ -18,6 +18,7 @@ type Difference struct {
 	Lost, Extra           int64
 	Short, Over           unit.Mass
 	ShortWorth, OverWorth unit.Money // of what is less, and of what is more
+	ShortSold, OverSold   unit.Money // what the packs among them are sold for, as far as it is known
 	NotPriced             int        // lines that differ and of which nobody knows what they are worth
 	Unlooked              int        // lots that should be there and that nobody has looked at: counted as nothing if it is finished like this
 }
@@ -72,7 +73,8 @@ func (d *Difference) add(c Compared, less, more unit.Mass, p *Pricer) {
 	if less > 0 || more > 0 {
 		lost, gained := p.Worth(c.Lot, less, c.Missing.Count()), p.Worth(c.Lot, more, c.Extra.Count())
 		d.ShortWorth, d.OverWorth = d.ShortWorth+lost.Money, d.OverWorth+gained.Money
-		c.Worth = Worth{gained.Money - lost.Money, cmp.Or(lost.By, gained.By)}
+		c.Worth = Worth{gained.Money - lost.Money, cmp.Or(lost.By, gained.By), gained.Sold - lost.Sold}
+		d.ShortSold, d.OverSold = d.ShortSold+lost.Sold, d.OverSold+gained.Sold
 		if c.Worth.By == NotKnown {
 			d.NotPriced++
 		}

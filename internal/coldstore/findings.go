@@ -31,7 +31,7 @@ func (s Store) Findings(units unit.System) finding.List {
 			continue
 		}
 		if p.ID == "" {
-			found = append(found, finding.Finding{Code: CodeNowhere, Severity: finding.Note, Where: "no place", Message: fmt.Sprintf("nobody said where %s are", lotsWords(p.Lots)), Fix: "move them to where they are"})
+			found = append(found, finding.Finding{Code: CodeNowhere, Severity: finding.Note, Where: "no place", Message: "nobody said where " + lotsAre(p.Lots), Fix: "move them to where they are"})
 			continue
 		}
 		found = append(found, finding.Finding{Code: CodeNoListed, Severity: finding.Note, Where: where(p.ID), Message: "entries name this place, and the book does not have it: nobody can say how much still fits", Fix: fixListPlace})
@@ -47,6 +47,13 @@ func lotsWords(n int) string {
 		return "1 lot"
 	}
 	return fmt.Sprintf("%d lots", n)
+}
+
+func lotsAre(n int) string {
+	if n == 1 {
+		return "1 lot is"
+	}
+	return lotsWords(n) + " are"
 }
 
 func (s Store) overfull(p Spot, units unit.System) (found finding.List) {

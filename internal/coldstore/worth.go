@@ -22,6 +22,7 @@ const (
 type Worth struct {
 	Money unit.Money
 	By    Basis
+	Sold  unit.Money // what packs of it are sold for; 0 where nobody knows
 }
 
 // Pricer says what lots are worth. It is for one look at a state.
@@ -52,19 +53,20 @@ func (p *Pricer) Worth(l *lots.Lot, m unit.Mass, packs int64) Worth {
 	if m == 0 {
 		return Worth{}
 	}
-	if each := p.each(l); each != nil {
-		by := Inherited
-		if l.Paid > 0 {
-			by = AsPaid
-		}
-		return Worth{nearest(new(big.Rat).Mul(each, whole64(int64(m)))), by}
-	}
+	w := Worth{By: NotKnown}
 	if p.price != nil && packs > 0 {
-		if each := p.price(l); each > 0 {
-			return Worth{each * unit.Money(packs), AsSold}
-		}
+		w.Sold = p.price(l) * unit.Money(packs)
 	}
-	return Worth{By: NotKnown}
+	switch each := p.each(l); {
+	case each != nil:
+		w.Money, w.By = nearest(new(big.Rat).Mul(each, whole64(int64(m)))), Inherited
+		if l.Paid > 0 {
+			w.By = AsPaid
+		}
+	case w.Sold > 0:
+		w.Money, w.By = w.Sold, AsSold
+	}
+	return w
 }
 
 // each is what a nanogram of a lot cost, nil when it is not known.

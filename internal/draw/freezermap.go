@@ -20,7 +20,8 @@ type FreezerMap struct {
 // MapPlace is one place of the map.
 type MapPlace struct {
 	Name   string
-	Says   string // how much is in it and how much still fits
+	Holds  string // how much is in it
+	Fits   string // how much still fits; empty when nobody knows
 	Part   bool   // of the place above it
 	NoBar  bool   // only its parts hold anything
 	RoomKg float64
@@ -43,7 +44,8 @@ func MapOf(s coldstore.Store, units unit.System, only ...record.Place) FreezerMa
 		if len(only) > 0 && !isPartOf(spot.ID, only) || !spot.Listed && spot.AllLots == 0 {
 			continue
 		}
-		p := MapPlace{Name: cmp.Or(spot.Name, "nobody said where"), Says: RoomWords(spot, units), Part: spot.Depth > 0, NoBar: spot.Parts && len(spot.Goods) == 0, RoomKg: spot.Room.Kg()}
+		p := MapPlace{Name: cmp.Or(spot.Name, "nobody said where"), Part: spot.Depth > 0, NoBar: spot.Parts && len(spot.Goods) == 0, RoomKg: spot.Room.Kg()}
+		p.Holds, p.Fits = roomWords(spot, units)
 		if spot.Parts {
 			p.RoomKg = 0 // what is in its parts takes some of it
 		}
@@ -88,15 +90,16 @@ func lotOn(g coldstore.Goods, units unit.System) MapLot {
 	return l
 }
 
-// RoomWords is how much is at a place and how much still fits, on one line.
-func RoomWords(p coldstore.Spot, units unit.System) string {
-	words := []string{p.All.Show(units)}
+// roomWords are how much is at a place and how much still fits.
+func roomWords(p coldstore.Spot, units unit.System) (holds, fits string) {
+	holds = p.All.Show(units)
 	if p.All == 0 {
-		words[0] = "empty"
+		holds = "empty"
 	}
 	if p.AllPacks > 0 {
-		words = append(words, fmt.Sprintf("%d packs", p.AllPacks))
+		holds += fmt.Sprintf(", %d packs", p.AllPacks)
 	}
+	var words []string
 	switch {
 	case p.Rest.OverMass > 0:
 		words = append(words, p.Rest.OverMass.Show(units)+" too much")
@@ -109,5 +112,5 @@ func RoomWords(p coldstore.Spot, units unit.System) string {
 	case p.Rest.VolumeKnown:
 		words = append(words, p.Rest.Volume.Show(units)+" free")
 	}
-	return strings.Join(words, ", ")
+	return holds, strings.Join(words, ", ")
 }

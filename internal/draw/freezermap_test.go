@@ -48,7 +48,7 @@ func TestFreezerMapGolden(t *testing.T) {
 }
 
 func TestFreezerMapSaysWhatItShows(t *testing.T) {
-	for _, wide := range []float64{0, 360} {
+	for _, wide := range []float64{0, 480} {
 		m := MapOf(larder(t), unit.Metric)
 		m.Width = wide
 		text := string(SVG(m.Picture()))

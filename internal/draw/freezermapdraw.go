@@ -1,6 +1,9 @@
 package draw
 
-import "fmt"
+import (
+	"fmt"
+	"strings"
+)
 
 const (
 	mapWidth = 600.0
@@ -31,19 +34,30 @@ func (m FreezerMap) Picture() Picture {
 			tall += mapGap
 		}
 		tops[i] = tall
-		tall += p.tall()
+		tall += p.tall(m.Width)
 	}
 	key := m.key()
 	return Picture{Width: m.Width, Height: tall + key.height(), Title: m.Title, Desc: m.Desc, Draw: func(c Canvas) {
 		for i, p := range m.Places {
-			c.Group(p.Name+": "+p.Says, func(c Canvas) { p.draw(c, tops[i], m.Width) })
+			c.Group(p.Name+": "+strings.Join(p.lines(mapWidth), ", "), func(c Canvas) { p.draw(c, tops[i], m.Width) })
 		}
 		key.draw(c, tall)
 	}}
 }
 
-func (p MapPlace) tall() float64 {
-	tall := mapHead + mapWords + mapGap
+// lines are what is said of a place: on one line where there is room for it.
+func (p MapPlace) lines(wide float64) []string {
+	switch one := p.Holds + ", " + p.Fits; {
+	case p.Fits == "":
+		return []string{p.Holds}
+	case textWidth(one, mapSays) <= wide-mapPart:
+		return []string{one}
+	}
+	return []string{p.Holds, p.Fits}
+}
+
+func (p MapPlace) tall(wide float64) float64 {
+	tall := mapHead + mapWords*float64(len(p.lines(wide))) + mapGap
 	if !p.NoBar {
 		tall += mapBar
 	}
@@ -54,14 +68,18 @@ func (p MapPlace) draw(c Canvas, top, wide float64) {
 	left, name := 0.0, mapName
 	if p.Part {
 		left, name = mapPart, mapSub
-		c.Line(Point{4, top}, Point{4, top + p.tall()}, Style{Stroke: Faint, Width: 3})
+		c.Line(Point{4, top}, Point{4, top + p.tall(wide)}, Style{Stroke: Faint, Width: 3})
 	} else {
 		c.Line(Point{0, top}, Point{wide, top}, Style{Stroke: Ink, Width: 2})
 	}
 	c.Text(Point{left, top + mapHead - 8}, fit(p.Name, wide-left, name), name)
-	c.Text(Point{left, top + mapHead + mapWords - 9}, fit(p.Says, wide-left, mapSays), mapSays)
+	below := top + mapHead
+	for _, line := range p.lines(wide) {
+		below += mapWords
+		c.Text(Point{left, below - 9}, fit(line, wide-left, mapSays), mapSays)
+	}
 	if !p.NoBar {
-		p.bar(c, Box{left, top + mapHead + mapWords, wide - left - 2, mapBar})
+		p.bar(c, Box{left, below, wide - left - 2, mapBar})
 	}
 }
 

@@ -211,9 +211,13 @@ func (c cold) offWords(l coldstore.Compared) string {
 
 func worthWords(w coldstore.Worth, rd reader) string {
 	if w.By == coldstore.NotKnown {
-		return "worth not known"
+		return "nobody knows what it is worth"
 	}
-	return rd.money(w.Money.RoundCents()) + " " + string(w.By)
+	words := rd.money(max(w.Money, -w.Money).RoundCents()) + " " + string(w.By)
+	if w.Sold != 0 && w.By != coldstore.AsSold {
+		words += ", " + rd.money(max(w.Sold, -w.Sold).RoundCents()) + " as it is sold"
+	}
+	return "worth " + words
 }
 
 // differenceWords are the lines of the report: each lot that differs, then all of it.
@@ -240,11 +244,22 @@ func (c cold) differenceWords(d coldstore.Difference) []string {
 	if len(lines) == 0 {
 		return nil
 	}
-	all := fmt.Sprintf("In all: less than the records say %s, worth %s; more %s, worth %s", c.rd.fig(d.Short).First, c.rd.money(d.ShortWorth.RoundCents()), c.rd.fig(d.Over).First, c.rd.money(d.OverWorth.RoundCents()))
+	all := "In all: " + c.inAll("less", d.Short, d.ShortWorth, d.ShortSold) + "; " + c.inAll("more", d.Over, d.OverWorth, d.OverSold)
 	if d.NotPriced > 0 {
 		all += fmt.Sprintf("; of %s it is not known what they are worth, and they are not in these sums", times(d.NotPriced, "lot", "lots"))
 	}
 	return append(lines, all)
+}
+
+func (c cold) inAll(way string, m unit.Mass, worth, sold unit.Money) string {
+	if m == 0 {
+		return "nothing " + way
+	}
+	words := c.rd.fig(m).First + " " + way + " than the records say, worth " + c.rd.money(worth.RoundCents())
+	if sold > 0 {
+		words += " (packs of it sell for " + c.rd.money(sold.RoundCents()) + ")"
+	}
+	return words
 }
 
 func (v *countPage) refuse(err error) {

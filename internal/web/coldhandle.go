@@ -193,7 +193,7 @@ func (c cold) placeOptions(value string, kind coldstore.Kind, choose bool) []opt
 	}
 	here := value == ""
 	for _, spot := range c.store.Spots {
-		if !spot.Listed && string(spot.ID) != value || kind != "" && spot.Kind != kind && string(spot.ID) != value {
+		if spot.ID == "" || !spot.Listed && string(spot.ID) != value || kind != "" && spot.Kind != kind && string(spot.ID) != value {
 			continue
 		}
 		says := c.placeName(spot.ID)

@@ -79,7 +79,10 @@ func (s *server) stockIn(w http.ResponseWriter, r *http.Request, c cold) (show f
 }
 
 func (c cold) placeRow(p coldstore.Spot) placeRow {
-	row := placeRow{URL: coldURL(placePath, c.query, "place", string(p.ID)), Name: cmp.Or(p.Name, "nobody said where"), Code: string(p.ID), Depth: p.Depth, Kind: string(p.Kind), Holds: c.rd.mass(p.All), Unlisted: !p.Listed && p.ID != ""}
+	row := placeRow{URL: coldURL(placePath, c.query, "place", string(p.ID)), Name: cmp.Or(p.Name, "nobody said where"), Code: string(p.ID), Depth: p.Depth, Holds: c.rd.mass(p.All), Unlisted: !p.Listed && p.ID != ""}
+	if p.Depth == 0 {
+		row.Kind = string(p.Kind) // parts are as their whole
+	}
 	if p.AllPacks > 0 {
 		row.Packs = times(int(p.AllPacks), "pack", "packs")
 	}

@@ -52,7 +52,9 @@ const (
 
 func (s *server) showReceive(w http.ResponseWriter, r *http.Request) {
 	s.ofCold(w, r, func(c cold) func() {
-		v := s.receiveForm(r, c, c.query, readDelivery(c, url.Values{}, linesOf(c.query)))
+		d := readDelivery(c, url.Values{}, linesOf(c.query))
+		d.forgive()
+		v := s.receiveForm(r, c, c.query, d)
 		return func() { receiveTemplate.show(w, http.StatusOK, v) }
 	})
 }
