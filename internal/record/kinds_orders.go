@@ -138,6 +138,7 @@ type Credited struct {
 	Taxes   []TaxLine     `json:"taxes,omitzero"`
 	Total   unit.Money    `json:"total"`
 	Why     string        `json:"why"`
+	Off     bool          `json:"packs_off,omitzero"` // its packs are off the bill: they came back, or are to be billed anew; else they stay where they are
 }
 
 // Paid is money that came in for an invoice, or went back.
