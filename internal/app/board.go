@@ -94,20 +94,21 @@ func (e *UnknownRunError) Error() string {
 	return fmt.Sprintf("no production is called %q: there is %s", e.Run, strings.Join(e.Known[:min(len(e.Known), mostNamed)], ", "))
 }
 
-func (b *Boards) run(ctx context.Context, name string) (*board.Run, error) {
+// run is a production as it stands, and the last entry that was read.
+func (b *Boards) run(ctx context.Context, name string) (*board.Run, uint64, error) {
 	if err := b.records.bring(ctx); err != nil {
-		return nil, err
+		return nil, 0, err
 	}
 	b.records.mu.RLock()
 	defer b.records.mu.RUnlock()
 	if r := b.state.state.Run(name); r != nil {
-		return r.Copy(), nil
+		return r.Copy(), b.records.seen, nil
 	}
 	unknown := &UnknownRunError{Run: name}
 	for _, r := range b.state.state.All() {
 		unknown.Known = append(unknown.Known, r.Name)
 	}
-	return nil, unknown
+	return nil, 0, unknown
 }
 
 // PlanHash is the hash of what a plan is made from: the files that the book and the request would be written to, without other runs, and
@@ -154,7 +155,7 @@ func (b *Boards) Opening(ctx context.Context, request, day, name string) (record
 	if name == "" {
 		name = request + "-" + day
 	}
-	if r, err := b.run(ctx, name); err == nil && r.Open() {
+	if r, _, err := b.run(ctx, name); err == nil && r.Open() {
 		return record.Opened{}, fmt.Errorf("%s is open already: give this one another name", name)
 	}
 	req.Day = day
@@ -165,6 +166,7 @@ func (b *Boards) Opening(ctx context.Context, request, day, name string) (record
 // Production is one production on its board, at a moment.
 type Production struct {
 	Run    *board.Run
+	Seq    uint64 // of the last entry of all that is in it
 	Opened record.Opened
 	Since  board.Told // the entry that opened it
 	Open   bool
@@ -189,11 +191,11 @@ func (p *Production) Columns() []board.Column { return p.Board.Outlook(p.First, 
 // Production is the board of a production as it stands. It does not wait for the day to be timed again, unless it is told to: then what it
 // shows is as things were at most a moment before. Errors are *UnknownRunError and those of the store.
 func (b *Boards) Production(ctx context.Context, name string, wait bool) (*Production, error) {
-	r, err := b.run(ctx, name)
+	r, seq, err := b.run(ctx, name)
 	if err != nil {
 		return nil, err
 	}
-	p := &Production{Run: r, Open: r.Open()}
+	p := &Production{Run: r, Seq: seq, Open: r.Open()}
 	p.Since, p.Opened, _ = r.Opened()
 	p.Clock = wallClock(string(p.Opened.Day), b.house.Now().Location())
 	p.Now = p.Clock(record.Instant(b.house.Now().UnixMilli()))

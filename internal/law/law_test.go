@@ -78,6 +78,7 @@ var imports = map[string]string{
 		"internal/heat internal/vessel internal/medium internal/conduction internal/freezing internal/coolrule internal/cooling internal/reheating internal/fill internal/purchase internal/costing internal/pricing internal/productmix internal/scatter internal/controlchart internal/netcontents internal/statement",
 	// what people see
 	"internal/roster":            "internal/unit internal/kitchen internal/plan",
+	"internal/board":             "internal/unit internal/finding internal/record internal/kitchen internal/plan internal/roster",
 	"internal/sheet":             "internal/ledger internal/nextrun internal/orders internal/coldstore internal/record internal/lots internal/trace internal/unit internal/finding internal/kitchen internal/plan internal/roster",
 	"internal/draw":              "internal/coldstore internal/lots internal/unit internal/plan internal/roster",
 	"internal/calendar":          "internal/unit internal/plan internal/roster internal/draw",
@@ -89,8 +90,8 @@ var imports = map[string]string{
 	"internal/store/pgserver": "",
 	"internal/store":          "internal/people internal/record",
 	"internal/app":            "internal/board internal/orders internal/ledger internal/nextrun internal/invoice internal/coldstore internal/people internal/record internal/store internal/lots internal/finding internal/spelling internal/unit internal/kitchen internal/foodtable internal/bookfile internal/plan internal/tables internal/workbook",
-	"internal/web":            "internal/ledger internal/nextrun internal/invoice internal/orders internal/coldstore internal/people internal/record internal/lots internal/trace internal/app internal/reheating internal/netcontents internal/heatcase internal/heatcase/heatshow internal/medium internal/unit internal/finding internal/spelling internal/kitchen internal/foodtable internal/plan internal/roster internal/calendar internal/draw internal/sheet",
-	"internal/cli":            "internal/ledger internal/nextrun internal/invoice internal/orders internal/coldstore internal/people internal/record internal/lots internal/app internal/reheating internal/heatcase internal/heatcase/heatshow internal/medium internal/draw internal/web internal/roster internal/calendar internal/sheet internal/unit internal/finding internal/spelling internal/kitchen internal/foodtable internal/bookfile internal/plan demo schema",
+	"internal/web":            "internal/board internal/ledger internal/nextrun internal/invoice internal/orders internal/coldstore internal/people internal/record internal/lots internal/trace internal/app internal/reheating internal/netcontents internal/heatcase internal/heatcase/heatshow internal/medium internal/unit internal/finding internal/spelling internal/kitchen internal/foodtable internal/plan internal/roster internal/calendar internal/draw internal/sheet internal/tables",
+	"internal/cli":            "internal/board internal/ledger internal/nextrun internal/invoice internal/orders internal/coldstore internal/people internal/record internal/lots internal/app internal/reheating internal/heatcase internal/heatcase/heatshow internal/medium internal/draw internal/web internal/roster internal/calendar internal/sheet internal/unit internal/finding internal/spelling internal/kitchen internal/foodtable internal/bookfile internal/plan demo schema internal/tables",
 	"cmd/kettlefrost":         "internal/cli",
 	"cmd/psplib":              "internal/timetable internal/timetable/check internal/timetable/psplib",
 }

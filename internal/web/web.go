@@ -43,6 +43,9 @@ type Options struct {
 // New serves the pages of a house.
 func New(house House, options Options) http.Handler {
 	s := &server{house: house, schemas: options.Schemas, records: options.Records, proxies: options.Proxies, plain: options.Plain}
+	if s.records != nil {
+		s.boards = app.NewBoards(s.records, house)
+	}
 	return guard(options.Hosts, s.encrypted(s.gate(compress(s.routes()))))
 }
 
@@ -50,6 +53,7 @@ type server struct {
 	house   House
 	schemas fs.FS
 	records *app.Records // nil when none are kept
+	boards  *app.Boards  // of the same records
 	proxies []netip.Prefix
 	plain   bool
 }

@@ -1,0 +1,149 @@
+// What is entered on a device waits here until the server has it. Each waiting form is one item of the browser's local storage, so that two
+// tabs never overwrite each other; the number of its entry is drawn when the form is shown or sent, so that sending it twice enters it once.
+'use strict';
+(() => {
+  const PREFIX = 'kettlefrost-waiting-';
+  const RETRY_MS = 3000;
+  let sending = false, timer = 0, trouble = '';
+
+  const items = () => Object.keys(localStorage).filter(k => k.startsWith(PREFIX)).sort().map(k => ({key: k, ...JSON.parse(localStorage.getItem(k))}));
+  const put = (key, item) => { const {key: _, ...rest} = item; localStorage.setItem(key, JSON.stringify(rest)); };
+  const draw = () => Array.from(crypto.getRandomValues(new Uint8Array(16)), b => b.toString(16).padStart(2, '0')).join('');
+
+  // keyOf sorts by when it was touched; of the same millisecond, by how many waited before.
+  let last = 0, count = 0;
+  function keyOf(ms) {
+    count = ms === last ? count + 1 : 0;
+    last = ms;
+    return PREFIX + String(ms).padStart(15, '0') + '-' + String(count).padStart(4, '0') + '-' + draw().slice(0, 8);
+  }
+
+  function add(form, label) {
+    const fields = [...new FormData(form).entries()];
+    const touched = Date.now();
+    const entry = form.querySelector('[name=entry]');
+    if (entry) entry.value = draw(); // the next press of this form is another entry
+    put(keyOf(touched), {url: form.getAttribute('action'), fields, touched, label, by: who(), state: 'waits'});
+    show();
+    send();
+  }
+
+  const who = () => document.querySelector('[data-who]')?.dataset.who || '';
+
+  async function send() {
+    if (sending) return;
+    sending = true;
+    clearTimeout(timer);
+    let took = false;
+    try {
+      for (const item of items()) {
+        if (item.state !== 'waits') continue;
+        if (!await sendOne(item)) { timer = setTimeout(send, RETRY_MS); break; }
+        took = true;
+      }
+    } finally {
+      sending = false;
+      show();
+    }
+    if (took) document.dispatchEvent(new Event('board-sent'));
+    if (!trouble && items().some(i => i.state === 'waits')) send();
+  }
+
+  // sendOne is false when the server could not be reached, or nobody is signed in: it is tried again, and what comes after it waits.
+  async function sendOne(item) {
+    const body = new URLSearchParams(item.fields);
+    body.set('touched_ms', item.touched);
+    body.set('sent_ms', Date.now());
+    if (item.by) body.set('by', item.by);
+    if (item.sure) body.set('sure', '1');
+    let answer;
+    try {
+      const response = await fetch(item.url, {method: 'POST', body, headers: {Accept: 'application/json'}, redirect: 'error', signal: AbortSignal.timeout(15000)});
+      answer = await response.json();
+      if (response.status >= 500) { trouble = answer.why || 'The kitchen’s computer has trouble.'; return false; }
+      if (response.status === 401) { trouble = answer.why || answer.trouble || 'Nobody is signed in here.'; if (answer.state === 'who' && Date.now() - last < 5000) askWho(); return false; }
+      if (response.status === 403) answer = {state: 'refused', why: answer.why || answer.trouble};
+    } catch {
+      trouble = 'No connection.';
+      return false;
+    }
+    trouble = '';
+    if (answer.state === 'taken') localStorage.removeItem(item.key);
+    else put(item.key, {...item, state: answer.state || 'refused', why: answer.why || 'It was not taken.'});
+    return true;
+  }
+
+  // askWho lets the server ask who acts here, as it does without this script: the first form is sent as an ordinary one.
+  function askWho() {
+    const item = items().find(i => i.state === 'waits');
+    if (!item) return;
+    const form = document.createElement('form');
+    form.method = 'post';
+    form.action = item.url;
+    for (const [name, value] of item.fields) {
+      const field = document.createElement('input');
+      field.type = 'hidden';
+      field.name = name;
+      field.value = value;
+      form.append(field);
+    }
+    document.body.append(form); // it stays in the queue until it is known to have come
+    form.submit();
+  }
+
+  const element = (name, text, cls) => { const e = document.createElement(name); if (text) e.textContent = text; if (cls) e.className = cls; return e; };
+
+  function button(text, press) {
+    const b = element('button', text, 'quiet');
+    b.type = 'button';
+    b.addEventListener('click', press);
+    return b;
+  }
+
+  // show says how many wait, marks their tasks, and lists what was refused until somebody decides.
+  function show() {
+    const all = items(), waiting = all.filter(i => i.state === 'waits'), odd = all.filter(i => i.state !== 'waits');
+    const line = document.getElementById('line'), box = document.getElementById('wait');
+    if (!line || !box) return;
+    line.className = 'line' + (waiting.length && trouble || !navigator.onLine ? ' off' : '');
+    line.textContent = waiting.length ? `${waiting.length} ${waiting.length === 1 ? 'waits' : 'wait'} to be sent${trouble ? ': ' + trouble : ''}` : navigator.onLine ? '✓ all sent' : '▲ no connection: what you enter is kept';
+    box.replaceChildren();
+    if (odd.length) {
+      const section = element('section', '', 'queue'), list = element('ol');
+      section.append(element('h2', odd.length === 1 ? 'Not entered yet: decide' : `${odd.length} not entered yet: decide`), list);
+      for (const item of odd) {
+        const row = element('li');
+        row.append(element('b', item.label), element('p', (item.state === 'asks' ? '▲ ' : '■ ') + item.why, 'why'));
+        row.append(button(item.state === 'asks' ? 'Enter it as it is' : 'Send it again', () => { put(item.key, {...item, state: 'waits', sure: item.sure || item.state === 'asks', why: ''}); send(); show(); }));
+        row.append(button('Throw it away', () => { localStorage.removeItem(item.key); show(); }));
+        list.append(row);
+      }
+      box.append(section);
+    }
+    for (const task of document.querySelectorAll('[data-task]')) {
+      const mine = waiting.filter(i => i.fields.some(f => f[0] === 'task' && f[1] === task.dataset.task));
+      task.classList.toggle('sent', mine.length > 0);
+      task.querySelector('.pending')?.remove();
+      if (mine.length) task.querySelector('.what').append(element('p', '✓ ' + mine.map(i => i.label).join('; ') + ' – waits to be sent', 'pending'));
+    }
+  }
+
+  document.addEventListener('submit', e => {
+    const form = e.target, label = form.dataset?.queue;
+    if (!label) return;
+    e.preventDefault();
+    add(form, label);
+    if (form.classList.contains('boardform')) {
+      form.reset();
+      form.closest('details')?.removeAttribute('open');
+    }
+  });
+  addEventListener('online', () => { trouble = ''; send(); show(); });
+  addEventListener('offline', show);
+  addEventListener('storage', show);
+  document.addEventListener('board-shown', show);
+  window.kettlefrostWaiting = () => items().length;
+  if ('serviceWorker' in navigator) navigator.serviceWorker.register('/board-worker.js', {scope: '/board'}).catch(() => {}); // only without encryption: then there is no last page
+  show();
+  send();
+})();
