@@ -152,13 +152,14 @@ func (s *Store) transact(ctx context.Context, group []*request) ([]answer, recor
 		return nil, record.Head{}, err
 	}
 	defer tx.Rollback() // after a commit it does nothing
+	q := writing{tx, s.prepared}
 	if guard := group[0].guard; guard != nil {
-		if err := guard(ctx, tx); err != nil {
+		if err := guard(ctx, q); err != nil {
 			return nil, record.Head{}, err
 		}
 	}
 	seal := sealer{now: s.now()}
-	if seal.head, err = s.headOf(ctx, tx); err != nil {
+	if seal.head, err = s.headOf(ctx, q); err != nil {
 		return nil, record.Head{}, err
 	}
 	var ids []record.ID
@@ -167,7 +168,7 @@ func (s *Store) transact(ctx context.Context, group []*request) ([]answer, recor
 			ids = append(ids, e.ID)
 		}
 	}
-	if seal.known, err = s.stored(ctx, tx, ids); err != nil {
+	if seal.known, err = s.stored(ctx, q, ids); err != nil {
 		return nil, record.Head{}, err
 	}
 	answers := make([]answer, len(group))
@@ -177,7 +178,7 @@ func (s *Store) transact(ctx context.Context, group []*request) ([]answer, recor
 	if len(seal.fresh) == 0 {
 		return answers, seal.head, nil
 	}
-	if err := insert(ctx, tx, seal.fresh); err != nil {
+	if err := insert(ctx, q, seal.fresh); err != nil {
 		return nil, record.Head{}, err
 	}
 	return answers, seal.head, tx.Commit()

@@ -88,7 +88,7 @@ func (s *Store) importLines(ctx context.Context, tx *sql.Tx, r io.Reader) (recor
 	var chain record.Verifier
 	var waiting []record.Entry
 	flush := func() error {
-		err := insert(ctx, tx, waiting)
+		err := insert(ctx, writing{tx, s.prepared}, waiting)
 		waiting = waiting[:0]
 		return s.fail("import", err)
 	}

@@ -49,5 +49,8 @@ func (s *Store) openPostgres(ctx context.Context, address string) error {
 	if encoding != "UTF8" {
 		return &Error{Code: BadAddress, Place: s.place, Problem: "the database keeps text as " + encoding, Fix: "make a database with the encoding UTF8"}
 	}
-	return s.bringUpToDate(ctx)
+	if err := s.bringUpToDate(ctx); err != nil {
+		return err
+	}
+	return s.prepareFrequent(ctx)
 }

@@ -62,10 +62,12 @@ func (s *Store) entries(ctx context.Context, q querier, query string, args ...an
 	return found, rows.Err()
 }
 
+const headText = `select seq, hash from entry order by seq desc limit 1`
+
 func (s *Store) headOf(ctx context.Context, q querier) (record.Head, error) {
 	var head record.Head
 	var hash string
-	err := q.QueryRowContext(ctx, `select seq, hash from entry order by seq desc limit 1`).Scan(&head.Seq, &hash)
+	err := q.QueryRowContext(ctx, headText).Scan(&head.Seq, &hash)
 	switch {
 	case err == sql.ErrNoRows:
 		return record.Head{}, nil
@@ -113,6 +115,24 @@ func placeholders(rows, perRow int) string {
 	return b.String()
 }
 
+// The statements for each size.
+var (
+	insertTexts = perSize(func(rows int) string {
+		return `insert into entry (` + columns + `) values ` + placeholders(rows, columnCount)
+	})
+	storedTexts = perSize(func(ids int) string {
+		return `select ` + columns + ` from entry where id in ` + placeholders(1, ids)
+	})
+)
+
+func perSize(text func(n int) string) map[int]string {
+	all := map[int]string{}
+	for _, n := range chunkSizes {
+		all[n] = text(n)
+	}
+	return all
+}
+
 // insert writes sealed entries.
 func insert(ctx context.Context, q querier, entries []record.Entry) error {
 	for chunk := range chunks(entries) {
@@ -120,7 +140,7 @@ func insert(ctx context.Context, q querier, entries []record.Entry) error {
 		for _, e := range chunk {
 			args = append(args, arguments(e)...)
 		}
-		if _, err := q.ExecContext(ctx, `insert into entry (`+columns+`) values `+placeholders(len(chunk), columnCount), args...); err != nil {
+		if _, err := q.ExecContext(ctx, insertTexts[len(chunk)], args...); err != nil {
 			return err
 		}
 	}
@@ -135,7 +155,7 @@ func (s *Store) stored(ctx context.Context, q querier, ids []record.ID) (map[rec
 		for i, id := range chunk {
 			args[i] = id.String()
 		}
-		found, err := s.entries(ctx, q, `select `+columns+` from entry where id in `+placeholders(1, len(chunk)), args...)
+		found, err := s.entries(ctx, q, storedTexts[len(chunk)], args...)
 		if err != nil {
 			return nil, err
 		}

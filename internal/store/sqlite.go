@@ -80,6 +80,9 @@ func (s *Store) openSQLite(ctx context.Context, address string, pragmas ...strin
 	if err := s.bringUpToDate(ctx); err != nil {
 		return err
 	}
+	if err := s.prepareFrequent(ctx); err != nil {
+		return err
+	}
 	if s.read, err = sql.Open("sqlite", sqliteURL(path, append(pragmas, "query_only(1)")...)); err != nil {
 		return s.fail("open it for reading", err)
 	}
