@@ -95,4 +95,25 @@ func Does(k record.Kind) string { return rightTo(k).does }
 func MayEnterAnything(r Role) bool { return rank(r) > rank(record.Inspector) }
 
 // MayManage says whether a role looks after people, devices and keys.
-func MayManage(r Role) bool { return r == record.Owner }
+func MayManage(r Role) bool { return MaySee(r, Managing) }
+
+// Area is a part of what there is to see.
+type Area string
+
+const (
+	Kitchen  Area = "the kitchen"
+	Money    Area = "what things cost, are sold for and who owes what"
+	Office   Area = "everything at once, to take away"
+	Managing Area = "people, devices and keys"
+)
+
+// MaySee says whether a role may see an area. An inspector sees all that a cook does.
+func MaySee(r Role, a Area) bool {
+	switch a {
+	case Kitchen:
+		return rank(r) >= 0
+	case Money, Office:
+		return rank(r) >= 0 && r != record.Packer
+	}
+	return r == record.Owner
+}

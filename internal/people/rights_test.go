@@ -38,6 +38,16 @@ func TestWhoMayEnterWhat(t *testing.T) {
 	}
 }
 
+func TestWhoMaySeeWhat(t *testing.T) {
+	for area, who := range map[Area]string{Kitchen: "ocpi", Money: "oci", Office: "oci", Managing: "o", "not known yet": "o"} {
+		for role, letter := range letters {
+			if got, want := MaySee(role, area), slices.Contains([]byte(who), letter[0]); got != want {
+				t.Errorf("%q may see %s: %v, want %v", role, area, got, want)
+			}
+		}
+	}
+}
+
 func staff() *Staff {
 	return &Staff{byID: map[string]Person{
 		"ada": {Person: "ada", Name: "Ada", Role: record.Owner, Since: "2026-01-01"}, "cleo": {Person: "cleo", Name: "Cleo", Role: record.Cook, Since: "2026-01-01"},

@@ -325,7 +325,7 @@ func TestAKeyMayOnlyMeasure(t *testing.T) {
 			t.Errorf("%s with a key: %d", target, w.Code)
 		}
 	}
-	for _, bad := range []string{"Bearer kettlefrost-key-" + (people.Token{}).Reveal(), "Bearer x", "Basic YTpi"} {
+	for _, bad := range []string{"Bearer kettlefrost-key-" + (people.Token{}).Reveal(), "Bearer x", "bearer", "Basic YTpi"} {
 		b.header.Set("Authorization", bad)
 		if _, code := b.send(cold); code != http.StatusUnauthorized {
 			t.Errorf("%s: %d", bad, code)
@@ -416,6 +416,23 @@ func TestSomebodySignedOutEverywhere(t *testing.T) {
 	}
 	if w := b.get("/person"); w.Code != http.StatusOK || !strings.Contains(w.Body.String(), "nobody acts") {
 		t.Errorf("%d %s", w.Code, w.Body)
+	}
+}
+
+// A packer sees the kitchen, not what it earns, nor all of it to take away; however the address is spelt.
+func TestWhatAPackerSees(t *testing.T) {
+	_, b := staffedPages(t, Options{})
+	b.signIn("ada", adasPassword, "tablet")
+	for role, pin := range map[string]string{"ada": adasPIN, "pat": patsPIN} {
+		if w := b.post("/person", "as", role, "pin", pin); w.Code != http.StatusSeeOther {
+			t.Fatal(w.Code)
+		}
+		for target, hidden := range map[string]bool{"/": false, "/stock": false, "/person": false, "/week": true, "/bills": true, "/bills/": true, "/bills.json": true, "/bill/2026-001": true, "/office": true, "/office/everything.zip": true, "//office//everything.zip": true, "/people": true} {
+			w := b.get(target)
+			if denied := w.Code == http.StatusForbidden; denied != (hidden && role == "pat") {
+				t.Errorf("%s for %s: %d", target, role, w.Code)
+			}
+		}
 	}
 }
 

@@ -2,6 +2,7 @@ package web
 
 import (
 	"context"
+	"fmt"
 	"net"
 	"net/http"
 	"net/netip"
@@ -54,7 +55,7 @@ func (s *server) gate(next http.Handler) http.Handler {
 			http.Error(w, "The records cannot be read, so nobody can be let in: "+err.Error(), http.StatusInternalServerError)
 		case !set:
 			next.ServeHTTP(w, r)
-		case r.Header.Get("Authorization") != "":
+		case strings.HasPrefix(strings.ToLower(r.Header.Get("Authorization")), "bearer"):
 			s.letInstrument(w, r, next)
 		default:
 			s.letPerson(w, r, next)
@@ -90,7 +91,7 @@ func on(r *http.Request, v *visitor) *http.Request {
 }
 
 func (s *server) letPerson(w http.ResponseWriter, r *http.Request, next http.Handler) {
-	if strings.HasPrefix(r.URL.Path, "/static/") {
+	if strings.HasPrefix(r.URL.Path, "/static/") || r.URL.Path == "/board-worker.js" { // nothing of this kitchen is in them
 		next.ServeHTTP(w, r)
 		return
 	}
@@ -110,6 +111,8 @@ func (s *server) letPerson(w http.ResponseWriter, r *http.Request, next http.Han
 		s.turnAway(w, r, reads, personPath, "Nobody acts on this device: say who you are, and send it again.")
 	case !reads && !people.MayEnterAnything(v.person.Role) && !slices.Contains(ownPaths, r.URL.Path):
 		s.deny(w, r, on(r, v), v.person.Name+" is here as an inspector, who sees everything and changes nothing.")
+	case v.actor.Person != "" && !people.MaySee(v.person.Role, areaOf(r.URL.Path)):
+		s.deny(w, r, on(r, v), fmt.Sprintf("%s is here as a %s and does not see %s.", v.person.Name, v.person.Role, areaOf(r.URL.Path)))
 	default:
 		next.ServeHTTP(w, on(r, v))
 	}
@@ -117,7 +120,7 @@ func (s *server) letPerson(w http.ResponseWriter, r *http.Request, next http.Han
 
 // visitor is who is signed in on the device that asks; nil when nobody is.
 func (s *server) visitor(r *http.Request) (*visitor, error) {
-	token, ok := sessionToken(r)
+	token, ok := s.sessionToken(r)
 	if !ok {
 		return nil, nil
 	}
@@ -150,7 +153,7 @@ func (s *server) deny(w http.ResponseWriter, r, as *http.Request, why string) {
 		return
 	}
 	book, _ := s.house.Book()
-	deniedTemplate.show(w, http.StatusForbidden, deniedPage{shell: s.inShell(as, book.Kitchen, "Not entered", ""), Message: why, Next: personPath, Says: "Change person"})
+	deniedTemplate.show(w, http.StatusForbidden, deniedPage{shell: s.inShell(as, book.Kitchen, "Not for you", ""), Message: why, Next: personPath, Says: "Change person"})
 }
 
 // deniedPage is all that templates/denied.html may show.
@@ -172,24 +175,27 @@ const (
 	secureSessionCookie = "__Host-" + sessionCookie
 )
 
-// sessionToken is the token that a device shows.
-func sessionToken(r *http.Request) (people.Token, bool) {
-	for _, name := range []string{secureSessionCookie, sessionCookie} {
-		if c, err := r.Cookie(name); err == nil {
-			if t, ok := people.ParseToken(c.Value); ok {
-				return t, true
-			}
-		}
+// cookieName is the name of the cookie with the token. On an encrypted page the other one is not looked at: anybody on the network could
+// have put it there.
+func (s *server) cookieName(r *http.Request) string {
+	if s.isEncrypted(r) {
+		return secureSessionCookie
 	}
-	return people.Token{}, false
+	return sessionCookie
+}
+
+// sessionToken is the token that a device shows.
+func (s *server) sessionToken(r *http.Request) (people.Token, bool) {
+	c, err := r.Cookie(s.cookieName(r))
+	if err != nil {
+		return people.Token{}, false
+	}
+	return people.ParseToken(c.Value)
 }
 
 // setSession gives a device its token, or takes it away: "". The server says when a session ends, so that the cookie stays as long as any may.
 func (s *server) setSession(w http.ResponseWriter, r *http.Request, token string) {
-	c := &http.Cookie{Name: sessionCookie, Value: token, Path: "/", MaxAge: cookieDays * 24 * 3600, HttpOnly: true, SameSite: http.SameSiteStrictMode}
-	if s.isEncrypted(r) {
-		c.Name, c.Secure = secureSessionCookie, true
-	}
+	c := &http.Cookie{Name: s.cookieName(r), Value: token, Path: "/", MaxAge: cookieDays * 24 * 3600, HttpOnly: true, Secure: s.isEncrypted(r), SameSite: http.SameSiteStrictMode}
 	if token == "" {
 		c.MaxAge = -1
 	}

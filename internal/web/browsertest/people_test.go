@@ -67,7 +67,9 @@ func (p *tab) signIn(base, name, password string) {
 	if got := eval[string](p, `location.pathname`); got != "/stock" {
 		p.t.Fatalf("after signing in the page is %s: %s", got, eval[string](p, `document.querySelector('main').innerText`))
 	}
-	p.t.Cleanup(func() { p.do(chromedp.Navigate(base+"/person"), chromedp.Click(chromedp.CSS("form[action='/sign-out'] button"))) }) // tabs share their cookies
+	p.t.Cleanup(func() {
+		p.do(chromedp.Navigate(base+"/person"), chromedp.Click(chromedp.CSS("form[action='/sign-out'] button")))
+	}) // tabs share their cookies
 }
 
 // fits is what every page must be on every screen.
