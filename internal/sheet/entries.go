@@ -71,6 +71,11 @@ func EntryText(b record.Body, units unit.System) string {
 		return words("paid", b.Amount.String(), "for "+b.Invoice)
 	case record.Voided:
 		return "took back an entry: " + b.Why
+	case record.Drilled:
+		if b.Ended == 0 {
+			return words("began a recall of", b.Asked)
+		}
+		return words("ended the recall of", b.Asked) + fmt.Sprintf(": %d of %d packs found", b.Found, b.Packs)
 	case record.Noted:
 		return words("noted", b.About) + ": " + strings.ReplaceAll(string(b.Text), "\n", " ")
 	case record.Booked:
