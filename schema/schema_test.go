@@ -16,8 +16,11 @@ import (
 	"kettlefrost/internal/finding"
 	"kettlefrost/internal/foodtable"
 	"kettlefrost/internal/heatcase"
+	"kettlefrost/internal/history"
 	"kettlefrost/internal/kitchen"
+	"kettlefrost/internal/lots"
 	"kettlefrost/internal/plan"
+	"kettlefrost/internal/record"
 	"kettlefrost/internal/roster"
 	"kettlefrost/internal/unit"
 	"kettlefrost/schema"
@@ -49,6 +52,7 @@ var quantities = map[reflect.Type]quantity{
 	reflect.TypeFor[plan.TaskKind]():    {kind: "string", words: []any{plan.Cook, plan.Cool, plan.Filling, plan.Washing, plan.Visit}},
 	reflect.TypeFor[plan.TaskState]():   {kind: "string", words: []any{plan.ToDo, plan.Begun, plan.Done}},
 	reflect.TypeFor[kitchen.Aim]():      {kind: "string", words: []any{kitchen.Finish, kitchen.LateStart, kitchen.ShortDay, kitchen.LeastWaiting, kitchen.LeastChange}},
+	reflect.TypeFor[lots.Sort]():        {kind: "string", words: []any{lots.Goods, lots.Batch, lots.Packs, lots.Pot, lots.Unknown}},
 	reflect.TypeFor[heatcase.Process](): {kind: "string", words: []any{heatcase.Cool, heatcase.Freeze, heatcase.Thaw, heatcase.Reheat}},
 }
 
@@ -66,6 +70,8 @@ var generated = []struct {
 	{"after", plan.After{}, plan.AfterSchema, []string{"plan", "finding"}},
 	{"filling", plan.LotWeights{}, plan.FillingSchema, []string{"plan", "finding"}},
 	{"heat", heatcase.Answer{}, heatcase.Schema, []string{"heatcase", "finding"}},
+	{"recall", lots.Report{}, lots.RecallSchema, []string{"lots"}},
+	{"trace", lots.Story{}, lots.TraceSchema, []string{"lots"}},
 }
 
 // generate describes a value by its type, with the comments of its fields. Keys that are not in it are allowed, as it may learn to say
@@ -265,6 +271,61 @@ func TestMoneyAndWeightsKeepTheirSchemas(t *testing.T) {
 		{"after", run.After(kitchen.Actual{}), func(a map[string]any) { a["packs"] = "none" }},
 		{"filling", filling, func(f map[string]any) { f["nets_g"] = []any{"459 g"} }},
 		{"filling", filling, func(f map[string]any) { f["net_contents"].(map[string]any)["next"].(map[string]any)["lost"] = 1.99 }},
+	} {
+		text, err := json.Marshal(c.value)
+		if err != nil {
+			t.Fatal(err)
+		}
+		value, err := validator.UnmarshalJSON(bytes.NewReader(text))
+		if err != nil {
+			t.Fatal(err)
+		}
+		s := compiled(t, c.what)
+		if err := s.Validate(value); err != nil {
+			t.Errorf("%s: %.1000s", c.what, err)
+		}
+		c.damage(value.(map[string]any))
+		if s.Validate(value) == nil {
+			t.Errorf("a damaged %s is let through", c.what)
+		}
+	}
+}
+
+// A recall and a lot's story of a small history keep their schemas, and what is missing or of the wrong kind is not let through.
+func TestRecallsKeepTheirSchemas(t *testing.T) {
+	h, err := history.Make(history.Size{Runs: 3, Packs: 30}, 1)
+	if err != nil {
+		t.Fatal(err)
+	}
+	sealed, err := h.Sealed()
+	if err != nil {
+		t.Fatal(err)
+	}
+	var standing record.Standing
+	for _, e := range sealed {
+		if _, err := standing.Add(e); err != nil {
+			t.Fatal(err)
+		}
+	}
+	state, _ := lots.Of(standing.All())
+	report, err := state.Report(lots.Ask{Codes: []string{string(h.Bulk[0].Lot)}}, h.End)
+	if err != nil {
+		t.Fatal(err)
+	}
+	story, err := state.Story(string(h.Packs[0].Lot))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []struct {
+		what   string
+		value  any
+		damage func(map[string]any)
+	}{
+		{"recall", report, func(r map[string]any) { r["account"].(map[string]any)["made"] = "all" }},
+		{"recall", report, func(r map[string]any) { delete(r, "calls") }},
+		{"recall", report, func(r map[string]any) { r["lots"].([]any)[0].(map[string]any)["sort"] = "stuff" }},
+		{"trace", story, func(y map[string]any) { y["balance"].(map[string]any)["came_g"] = "1 kg" }},
+		{"trace", story, func(y map[string]any) { delete(y["events"].([]any)[0].(map[string]any), "who") }},
 	} {
 		text, err := json.Marshal(c.value)
 		if err != nil {

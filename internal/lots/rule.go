@@ -9,9 +9,6 @@ import (
 	"kettlefrost/internal/unit"
 )
 
-// RuleSchema names the shape of the tables.
-const RuleSchema = "kettlefrost.rule/1"
-
 // RuleSource is where the elements of the tables are listed. It is a reading, and nothing that binds.
 const RuleSource = "21 CFR 1 subpart S (Food Traceability Rule): receiving 1.1345(a), shipping 1.1340; transformation 1.1350 from memory"
 
