@@ -122,19 +122,25 @@ func (e *StopsError) Error() string {
 	return fmt.Sprintf("the book could not be planned with after this change (%d to mend): mend it, or keep it as a draft", stops)
 }
 
-// CheckEdits reads the book as it would be with some changes. Stops says that they would put a book out of use that can be planned with now.
-func (a *App) CheckEdits(ctx context.Context, r *Records, edits ...Edit) (found finding.List, stops bool, err error) {
+// BookCheck is what is found in the book as it would be with some changes.
+type BookCheck struct {
+	Found finding.List
+	Stops bool // they would put a book out of use that can be planned with now
+}
+
+// CheckEdits reads the book as it would be with some changes.
+func (a *App) CheckEdits(ctx context.Context, r *Records, edits ...Edit) (c BookCheck, err error) {
 	now, err := r.BookFiles(ctx)
 	if err != nil {
-		return nil, false, err
+		return c, err
 	}
-	_, found = a.read(now.With(changes(record.ID{}, edits)...))
-	if found.Worst() == finding.Stop {
+	_, c.Found = a.read(now.With(changes(record.ID{}, edits)...))
+	if c.Found.Worst() == finding.Stop {
 		_, before := a.read(now)
-		stops = before.Worst() < finding.Stop
+		c.Stops = before.Worst() < finding.Stop
 	}
-	found.Sort()
-	return found, stops, nil
+	c.Found.Sort()
+	return c, nil
 }
 
 // changes are edits with the ids of their entries; without an id one is drawn.
@@ -164,12 +170,12 @@ func (a *App) SaveBook(ctx context.Context, r *Records, id record.ID, by Author,
 	if err := r.mayBook(ctx, by); err != nil {
 		return err
 	}
-	found, stops, err := a.CheckEdits(ctx, r, edits...)
+	check, err := a.CheckEdits(ctx, r, edits...)
 	if err != nil {
 		return err
 	}
-	if stops {
-		return &StopsError{found}
+	if check.Stops {
+		return &StopsError{check.Found}
 	}
 	if len(edits) == 0 {
 		return nil
@@ -200,7 +206,10 @@ func (r *Records) KeepDraft(ctx context.Context, id record.ID, by Author, e Edit
 	if err := r.mayBook(ctx, by); err != nil {
 		return err
 	}
-	_, err := r.store.Book(ctx, by.stored(), store.Change{ID: id, Path: draftOf(e.Path), Text: e.Text, Deleted: e.Deleted, Base: e.Base})
+	if e.Deleted {
+		e.Text = ""
+	}
+	_, err := r.store.Book(ctx, by.stored(), changes(id, []Edit{{Path: draftOf(e.Path), Text: e.Text, Deleted: e.Deleted, Base: e.Base}})...)
 	return err
 }
 
@@ -261,4 +270,16 @@ func (r *Records) Version(ctx context.Context, file string, number int) (v store
 // IsBookFile says whether a file can be a part of the book: its name has an ending that is read, and no part of it begins with a point.
 func IsBookFile(name string) bool {
 	return fs.ValidPath(name) && !store.Hidden(name) && path.Ext(name) == ".yaml"
+}
+
+// BookVersion is a version of a file of the book.
+type BookVersion = store.Version
+
+// ChangedError is a file that was changed by somebody else since it was read.
+type ChangedError = store.ChangedError
+
+// InRecords says whether the book that is planned with is the one in the records.
+func (a *App) InRecords() bool {
+	_, ok := a.folder.(kept)
+	return ok
 }

@@ -50,14 +50,14 @@ func backupFindings(x BackupState, now time.Time) (found finding.List) {
 	case !x.Found && x.Failed == nil:
 		caution(CodeBackupOld, "there is no backup in "+x.Folder+" yet", "look again in a minute")
 	case x.Found && age > 2*x.Every:
-		caution(CodeBackupOld, fmt.Sprintf("the last backup is %s old, and one should be made every %s", roughly(age), roughly(x.Every)), "see that the folder can be written, and that this program runs all day",
-			finding.Figure{Name: "age", Value: age.Hours(), Unit: "h", Text: roughly(age)}, finding.Figure{Name: "every", Value: x.Every.Hours(), Unit: "h", Text: roughly(x.Every)})
+		caution(CodeBackupOld, fmt.Sprintf("the last backup is %s old, and one should be made every %s", Roughly(age), Roughly(x.Every)), "see that the folder can be written, and that this program runs all day",
+			finding.Figure{Name: "age", Value: age.Hours(), Unit: "h", Text: Roughly(age)}, finding.Figure{Name: "every", Value: x.Every.Hours(), Unit: "h", Text: Roughly(x.Every)})
 	}
 	return found
 }
 
-// roughly is a length of time as people say it: in minutes under two hours, in hours under two days.
-func roughly(d time.Duration) string {
+// Roughly is a length of time as people say it: in minutes under two hours, in hours under two days.
+func Roughly(d time.Duration) string {
 	switch {
 	case d < 2*time.Hour:
 		return fmt.Sprintf("%d min", int(d.Minutes()))

@@ -59,7 +59,7 @@ func (r *Records) ExportAll(ctx context.Context, into Bundle) (x Exported, err e
 		if err != nil {
 			return x, err
 		}
-		if err := into.Put("tables/"+strings.ReplaceAll(t.Name, " ", "-")+".csv", func(w io.Writer) error { _, err := w.Write(csv); return err }); err != nil {
+		if err := into.Put("tables/"+FileName(t)+".csv", func(w io.Writer) error { _, err := w.Write(csv); return err }); err != nil {
 			return x, err
 		}
 	}
@@ -71,6 +71,15 @@ func (r *Records) ExportAll(ctx context.Context, into Bundle) (x Exported, err e
 	}
 	return x, into.Put("README.txt", func(w io.Writer) error { _, err := io.WriteString(w, readme(x)); return err })
 }
+
+// WriteWorkbook writes tables as one XLSX file.
+func WriteWorkbook(w io.Writer, all []tables.Table) error { return workbook.Write(w, all) }
+
+// FileName is what the file of a table is called, without an ending.
+func FileName(t tables.Table) string { return strings.ReplaceAll(t.Name, " ", "-") }
+
+// Head is the end of the chain.
+func (r *Records) Head(ctx context.Context) (record.Head, error) { return r.store.Head(ctx) }
 
 // exportBook puts the files of the book in the store, if there is one.
 func (r *Records) exportBook(ctx context.Context, into Bundle) (files int, err error) {

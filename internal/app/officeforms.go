@@ -98,3 +98,12 @@ var importKinds = []ImportKind{
 		{Key: "since", Name: "since", Also: []string{"from day", "valid from", "since day"}, Kind: tables.Date},
 	}}},
 }
+
+// HeaderCSV is a file with nothing but a header, to start from.
+func (k ImportKind) HeaderCSV() ([]byte, error) {
+	var t tables.Table
+	for _, head := range k.Form.Header("kg", "°C") {
+		t.Columns = append(t.Columns, tables.Column{Name: head})
+	}
+	return t.CSV()
+}

@@ -27,6 +27,9 @@ type ImportFile struct {
 	Mended   map[string]string // what is to stand in a cell instead, by its name in a spreadsheet: "B3"
 }
 
+// AskSheet is the question which sheet of a workbook is meant.
+const AskSheet = workbook.AskSheet
+
 // ImportPreview is what a sheet would enter, row by row, and what keeps it from being entered.
 type ImportPreview struct {
 	Kind      ImportKind        `json:"-"`

@@ -40,11 +40,11 @@ mistake left, nothing. The same file enters nothing a second time. Prices change
 func (c importFileCommand) Run(s *surroundings) error {
 	kind, _ := app.ImportKindOf(c.What)
 	if c.Header {
-		csv, err := headerOf(kind)
+		csv, err := kind.HeaderCSV()
 		if err != nil {
 			return err
 		}
-		return s.show(csv)
+		return s.show(string(csv))
 	}
 	f, err := c.file(s)
 	if err != nil {
@@ -128,16 +128,6 @@ func (c importFileCommand) file(s *surroundings) (app.ImportFile, error) {
 
 // mostImport is more than is read of a file; that it is too large is then said by whoever reads it.
 const mostImport = 20 << 20
-
-// headerOf is a file with nothing but a header.
-func headerOf(kind app.ImportKind) (string, error) {
-	var t tables.Table
-	for _, head := range kind.Form.Header("kg", "°C") {
-		t.Columns = append(t.Columns, tables.Column{Name: head})
-	}
-	csv, err := t.CSV()
-	return string(csv), err
-}
 
 // importSheet is what an import would enter, or has entered, for programs.
 type importSheet struct {

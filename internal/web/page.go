@@ -92,6 +92,7 @@ var navigation = []struct{ key, name, url string }{
 	{"cool", "Cool", coolPath},
 	{"heat", "Heat", heatPath},
 	{"book", "Book", "/book"},
+	{"office", "Office", officePath},
 	{"foods", "Foods", "/foods"},
 }
 
