@@ -11,7 +11,7 @@ import (
 
 // Ask is which lots somebody means: what stands on a tub or a bag, or what a supplier says on the telephone. All that is given must fit.
 type Ask struct {
-	Codes       []string // of a lot or a pack; each names one lot
+	Codes       []string // of a lot or a pack, or several with commas between them
 	Supplier    string   // part of the name will do
 	SupplierLot string
 	What        string // ingredient, output or pack: part of the name will do
@@ -62,7 +62,7 @@ func (a Ask) fits(l *Lot) bool {
 }
 
 func (s *State) findCodes(codes []string, f *Found) error {
-	for _, code := range codes {
+	for _, code := range s.apart(codes) {
 		l, pack := s.byCode(code)
 		if l == nil {
 			return &UnknownError{record.Lot(code)}
@@ -76,6 +76,23 @@ func (s *State) findCodes(codes []string, f *Found) error {
 	}
 	slices.Sort(f.Lots)
 	return nil
+}
+
+// apart divides codes at commas, but for a name that has one.
+func (s *State) apart(codes []string) []string {
+	var all []string
+	for _, code := range codes {
+		if l, _ := s.byCode(code); l != nil || !strings.Contains(code, ",") {
+			all = append(all, code)
+			continue
+		}
+		for part := range strings.SplitSeq(code, ",") {
+			if part = strings.TrimSpace(part); part != "" {
+				all = append(all, part)
+			}
+		}
+	}
+	return all
 }
 
 // byCode is the lot of a code: its name, its name written a little differently, or its name with the number of a pack behind it.

@@ -32,7 +32,9 @@ func anyBody(t *rapid.T) record.Body {
 	}
 	parts := func() []record.Part { return []record.Part{{Lot: lot(), Mass: mass()}, {Lot: lot(), Mass: mass()}} }
 	place := func() record.Place { return record.Place(word("chest", "shelf")) }
-	switch rapid.IntRange(0, 14).Draw(t, "kind") {
+	switch rapid.IntRange(0, 15).Draw(t, "kind") {
+	case 15:
+		return record.Drilled{Lots: []record.Lot{lot()}, Began: day(1), Asked: word("their lot 7", "their lot 8")}
 	case 14:
 		return record.Wasted{Run: word("mon", "tue"), Dish: word("soup", "stew"), Mass: mass(), Why: "w"}
 	case 0, 1:
@@ -112,6 +114,9 @@ func everything(t interface{ Fatal(...any) }, s *lots.State) string {
 			fmt.Fprintln(&b, p.Lot.ID, p.Made, p.Found, p.Told, p.Missing, p.Twice, p.Beyond)
 		}
 		fmt.Fprintln(&b, r.Made, r.Found, r.Told, r.Open, r.Came, err)
+	}
+	for d := range s.Drills() {
+		fmt.Fprintln(&b, d.Entry, d.Who, d.Drilled)
 	}
 	fmt.Fprintln(&b, s.Customer("cafe"), s.Customer("bar"))
 	return b.String()

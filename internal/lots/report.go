@@ -15,6 +15,7 @@ type Report struct {
 	Asked   string         `json:"asked"`            // in words
 	Of      []record.Lot   `json:"of"`               // the lots that are meant
 	Unsure  []record.Lot   `json:"unsure,omitempty"` // lots that fit but for a supplier's lot number, which nobody wrote down: not in this recall
+	Named   []Named        `json:"named,omitempty"`  // single packs that were asked for, where they are
 	At      record.Instant `json:"at_ms"`            // when it was asked
 	Account Account        `json:"account"`
 	Calls   []Call         `json:"calls"`           // whom to tell: who got the first of it first
@@ -24,6 +25,15 @@ type Report struct {
 	Pots    []BulkRow      `json:"pots,omitempty"`  // what was cooked of it, each pot with what boiled away or nobody wrote down
 	Lots    []ReportLot    `json:"lots"`            // everything that contains any of it, the nearest first
 	Flows   []Flow         `json:"flows,omitempty"` // what went from one of them into another
+}
+
+// Named is packs that were asked for by their numbers, and are in one place.
+type Named struct {
+	Lot     record.Lot     `json:"lot"`
+	Numbers string         `json:"numbers"`
+	State   string         `json:"state"`           // on hand, handed over, written off, reused, unknown
+	Where   string         `json:"where,omitempty"` // the place, or the customer's name
+	At      record.Instant `json:"at_ms,omitempty"` // when they were handed over
 }
 
 // Account is how much is accounted for.

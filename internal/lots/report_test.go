@@ -114,7 +114,8 @@ func TestDrillsAreKept(t *testing.T) {
 func TestWhichLotsAreMeant(t *testing.T) {
 	bodies := mockRecall(t,
 		record.Received{Lot: "R-beef-2", Ingredient: "beef", Supplier: "Green Valley Farm", Mass: kg},
-		record.Received{Lot: "R-leek", Ingredient: "leek", Supplier: "Market", SupplierLot: "GV-77-3", Mass: kg})
+		record.Received{Lot: "R-leek", Ingredient: "leek", Supplier: "Market", SupplierLot: "GV-77-3", Mass: kg},
+		record.Received{Lot: "salt, fine", Ingredient: "salt", Supplier: "Sea", SupplierLot: "1", Mass: kg})
 	s, _ := state(t, bodies...)
 	for _, c := range []struct {
 		name   string
@@ -126,6 +127,7 @@ func TestWhichLotsAreMeant(t *testing.T) {
 		{"by its name, as it is read out", lots.Ask{Codes: []string{"r beef 2"}}, "R-beef-2", ""},
 		{"by a pack", lots.Ask{Codes: []string{"P-stew/1120"}}, "P-stew", ""},
 		{"by a pack, as it is read out", lots.Ask{Codes: []string{" p stew no. 1120 "}}, "", ""},
+		{"by a name with a comma", lots.Ask{Codes: []string{"salt, fine"}}, "salt, fine", ""},
 		{"by two", lots.Ask{Codes: []string{"P-stew 1120", "R-beef"}}, "P-stew R-beef", ""},
 		{"by the supplier's lot", lots.Ask{Supplier: "GREEN VALLEY", SupplierLot: "GV77 3"}, "R-beef", "R-beef-2"},
 		{"by the supplier's lot alone", lots.Ask{SupplierLot: "gv773"}, "R-beef R-leek", "R-beef-2"},
@@ -133,7 +135,7 @@ func TestWhichLotsAreMeant(t *testing.T) {
 		{"by what it is", lots.Ask{What: "beef"}, "R-beef R-beef-2", ""},
 		{"by the run", lots.Ask{Run: "tue"}, "M-stew P-stew", ""},
 		{"what was packed in a run", lots.Ask{Run: "tue", Sort: lots.Packs}, "P-stew", ""},
-		{"received from a minute on", lots.Ask{Sort: lots.Goods, From: day(9)}, "R-beef-2 R-leek", ""},
+		{"received from a minute on", lots.Ask{Sort: lots.Goods, From: day(9)}, "R-beef-2 R-leek salt, fine", ""},
 		{"received before a minute", lots.Ask{Sort: lots.Goods, Before: day(9)}, "R-beef", ""},
 		{"all within a minute", lots.Ask{From: day(3), Before: day(5)}, "M-stew P-stew", ""},
 		{"nothing", lots.Ask{}, "", ""},
@@ -150,6 +152,12 @@ func TestWhichLotsAreMeant(t *testing.T) {
 	}
 	if f, _ := s.Find(lots.Ask{Codes: []string{"P-stew/1120", "P-stew-1122"}}); f.Packs["P-stew"].String() != "1120, 1122" {
 		t.Errorf("the packs are %v", f.Packs)
+	}
+	if f, err := s.Find(lots.Ask{Codes: []string{"P-stew/1120, R-beef,"}}); err != nil || names(f.Lots) != "P-stew R-beef" {
+		t.Errorf("with commas: %v (%v)", f.Lots, err)
+	}
+	if r, err := s.Report(lots.Ask{Codes: []string{"P-stew/1120"}}, 0); err != nil || len(r.Named) != 1 || r.Named[0].Where != "Town Hall Canteen" || r.Named[0].Numbers != "1120" || r.Named[0].State != "handed over" {
+		t.Errorf("where pack 1120 is: %+v (%v)", r.Named, err)
 	}
 	if _, err := s.Find(lots.Ask{Codes: []string{"P-stew/1300"}}); err == nil {
 		t.Error("a pack that was never made is found")

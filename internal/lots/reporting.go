@@ -27,6 +27,9 @@ func (s *State) Report(a Ask, at record.Instant) (Report, error) {
 	report := Report{Schema: RecallSchema, Asked: a.Words(), Of: found.Lots, Unsure: found.Unsure, At: at, Account: r.account(), Calls: r.calls(), OnHand: s.stays(r),
 		Bulk: bulkRows(r.Bulk), Pots: bulkRows(r.Pots), Lots: s.reportLots(r.Lots), Flows: s.flows(reach)}
 	for _, l := range r.Lines {
+		if named := l.Packs.Intersect(found.Packs[l.Lot.ID]); !named.Empty() {
+			report.Named = append(report.Named, Named{l.Lot.ID, named.String(), l.State.String(), l.Where, l.At})
+		}
 		if l.State != trace.OnHand && l.State != trace.Handed {
 			report.Gone = append(report.Gone, Gone{l.Lot.ID, l.Lot.What, l.State.String(), l.Packs.String(), l.Packs.Count(), l.Mass})
 		}

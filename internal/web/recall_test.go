@@ -73,7 +73,8 @@ func TestRecallsAreAskedAsCallsComeIn(t *testing.T) {
 		{"/recall", 200, []string{"What you have in your hands", "What a supplier says", "Their lot number", `href="/recall/drills"`}},
 		{"/recall?lot=R-beef", 200, []string{"99.17 %", "238 of 240 packs", "NOT EVERY PACK IS ACCOUNTED FOR", "no place is known of no. 239-240", `href="tel:&#43;15550102"`, "Town &#34;Hall&#34; &lt;Canteen&gt;", "2 High St, Town", "the pier", "taken by Kim", "Hold 1 lot: all", "NOT FOUND", "written off", `src="/recall/drawing/light?lot=R-beef"`}},
 		{"/recall?supplier=green+valley&supplier-lot=gv77-3", 200, []string{"238 of 240", "CANNOT BE RULED OUT", "R-beef-2"}},
-		{"/recall?lot=p-stew/17", 200, []string{"238 of 240"}},
+		{"/recall?lot=p-stew/17", 200, []string{"238 of 240", "No. 17 of P-stew: on hand, chest-1."}},
+		{"/recall?lot=P-stew/120,+R-beef", 200, []string{"238 of 240", "No. 120 of P-stew: handed over, Town &#34;Hall&#34; &lt;Canteen&gt;, "}},
 		{"/recall?in-run=tue&sort=packed", 200, []string{"238 of 240"}},
 		{"/recall?from=2020-01-01&until=2020-01-02", 404, []string{"No lot fits “everything, from 2020-01-01, until 2020-01-02”"}},
 		{"/recall?from=1st&until=2020-01-02", 422, []string{"This is no day", `value="1st"`}},
@@ -211,6 +212,9 @@ func TestADrill(t *testing.T) {
 	}
 	if page := get(h, at).Body.String(); strings.Contains(page, "End it with") || !strings.Contains(page, "FAILED") {
 		t.Error("the page of a recall that has ended does not say how")
+	}
+	if page := get(h, strings.Replace(at, "/recall?", "/recall/report?", 1)).Body.String(); !strings.Contains(page, "FAILED") || !strings.Contains(page, "took 1 h 35 min") {
+		t.Error("the report does not say how the recall came out")
 	}
 	for says, form := range map[string]url.Values{"Say which lots": {}, "No entry names a lot": {"lot": {"R-none"}}, "No lot fits": {"supplier": {"elsewhere"}}} {
 		form.Set("entry", newEntryID())

@@ -4,7 +4,6 @@ import (
 	"errors"
 	"net/url"
 	"slices"
-	"strings"
 	"time"
 
 	"kettlefrost/internal/lots"
@@ -69,10 +68,8 @@ func askLots(query url.Values, here *time.Location) lotsAsked {
 			f.Options[k].Here = f.Options[k].Value == f.Value
 		}
 	}
-	for code := range strings.SplitSeq(typed[codeKey], ",") {
-		if code = strings.TrimSpace(code); code != "" {
-			a.Codes = append(a.Codes, code)
-		}
+	if code := typed[codeKey]; code != "" {
+		a.Codes = []string{code}
 	}
 	a.Supplier, a.SupplierLot, a.What, a.Run, a.Sort = typed[supplierKey], typed[supplierLotKey], typed[whatKey], typed[madeInKey], sortsAsked[typed[sortKey]]
 	a.From = a.day(fromKey, here, 0)

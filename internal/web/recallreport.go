@@ -14,7 +14,8 @@ import (
 // recallReportPage is all that templates/recallreport.html may show: a recall to print, a page for each customer.
 type recallReportPage struct {
 	shell
-	Made   string // when
+	Made   string    // when
+	Drill  *drillRow // that it belongs to
 	Report *recallView
 	Back   string
 }
@@ -32,6 +33,10 @@ func (s *server) showRecallReport(w http.ResponseWriter, r *http.Request) {
 	x := recallShower{readerOf(book.Kitchen, query), query, s.recallTime}
 	v := recallReportPage{shell: s.inShell(r, book.Kitchen, "Recall report", "recall"), Made: s.recallTime(report.At), Report: x.view(report, report.Asked), Back: recallPath + queryOf(query)}
 	v.Report.Picture, v.Report.Links = drawingAt(recallPath, query, "What contains any of it"), recallLinks(query)
+	if d, ok := s.drillOf(r, query.Get(drillKey)); ok {
+		row := s.drillRow(d)
+		v.Drill = &row
+	}
 	recallReportTemplate.show(w, http.StatusOK, v)
 }
 

@@ -16,6 +16,7 @@ import (
 type recallView struct {
 	Words   string // what was asked
 	Meant   []lotLink
+	Named   []string // single packs that were asked for, and where they are
 	Unsure  []lotLink
 	Share   string
 	Counts  string
@@ -95,6 +96,7 @@ type recallShower struct {
 const (
 	mostItems   = 200 // deliveries, of all customers
 	mostLotRows = 60
+	mostStays   = 150
 )
 
 // shorten leaves out of a screen's lists what nobody reads there.
@@ -110,10 +112,12 @@ func (v *recallView) shorten() {
 			v.Calls[i].Items, v.Calls[i].More = c.Items[:each], times(n, "more delivery is", "more deliveries are")+" on the printed report and in the call list."
 		}
 	}
+	left("places on hand", len(v.Here), mostStays)
 	left("lots that contain it", len(v.Lots), mostLotRows)
 	left("lots in bulk", len(v.Bulk), mostLotRows)
 	left("pots", len(v.Pots), mostLotRows)
 	left("lots that were asked for", len(v.Meant), mostLotRows)
+	v.Here = atMost(v.Here, mostStays)
 	v.Lots, v.Bulk, v.Pots, v.Meant = atMost(v.Lots, mostLotRows), atMost(v.Bulk, mostLotRows), atMost(v.Pots, mostLotRows), atMost(v.Meant, mostLotRows)
 }
 
@@ -129,6 +133,9 @@ func (x recallShower) view(r lots.Report, words string) *recallView {
 	if a.BulkMass > 0 {
 		v.Open = fmt.Sprintf("%s of %s", x.orNone(a.BulkOpen), x.rd.fig(a.BulkMass).First)
 	}
+	for _, n := range r.Named {
+		v.Named = append(v.Named, x.named(n))
+	}
 	for _, c := range r.Calls {
 		v.Calls = append(v.Calls, x.call(c))
 	}
@@ -142,6 +149,18 @@ func (x recallShower) view(r lots.Report, words string) *recallView {
 	}
 	v.Lots = x.reached(r.Lots)
 	return v
+}
+
+// named is where a pack is that somebody asked for.
+func (x recallShower) named(n lots.Named) string {
+	text := fmt.Sprintf("No. %s of %s: %s", n.Numbers, n.Lot, n.State)
+	if n.Where != "" {
+		text += ", " + n.Where
+	}
+	if n.At != 0 {
+		text += ", " + x.clock(n.At)
+	}
+	return text + "."
 }
 
 func (x recallShower) orNone(m unit.Mass) string {
