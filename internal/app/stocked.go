@@ -36,7 +36,17 @@ func (a *App) stocked(book kitchen.Book) (kitchen.Book, finding.List) {
 // withStock counts packs that are not past their best-before day.
 func withStock(book kitchen.Book, state *lots.State, today record.Day) kitchen.Book {
 	book.Ingredients, book.Packs = maps.Clone(book.Ingredients), maps.Clone(book.Packs)
+	type kind struct {
+		sort lots.Sort
+		what string
+	}
+	told := map[kind]bool{} // by the records: what the book says of it counts no more
 	for l := range state.All() {
+		k := kind{l.Sort, l.What}
+		if told[k] {
+			continue
+		}
+		told[k] = true
 		if g, ok := book.Ingredients[kitchen.IngredientID(l.What)]; ok && l.Sort == lots.Goods {
 			g.Stock, g.Lots = unit.Amount{}, nil
 			book.Ingredients[kitchen.IngredientID(l.What)] = g
@@ -47,6 +57,9 @@ func withStock(book kitchen.Book, state *lots.State, today record.Day) kitchen.B
 		}
 	}
 	for l := range state.All() {
+		if len(l.Here) == 0 {
+			continue
+		}
 		here := l.OnHand()
 		if g, ok := book.Ingredients[kitchen.IngredientID(l.What)]; ok && l.Sort == lots.Goods && here.Mass > 0 && !l.Held() {
 			g.Lots = append(slices.Clip(g.Lots), kitchen.StockLot{Lot: string(l.ID), Amount: unit.Amount{Kind: unit.AmountMass, Mass: here.Mass}, Until: string(l.Last())})

@@ -13,6 +13,7 @@ func (s *State) Copy() *State {
 		lots: make(map[record.Lot]*Lot, len(s.lots)), byNode: make([]*Lot, len(s.byNode)), graph: s.graph.Copy(),
 		customers: maps.Clone(s.customers), drills: slices.Clone(s.drills), touched: maps.Clone(s.touched),
 	}
+	c.byName = make([]*Lot, len(s.byName))
 	all := make([]Lot, len(s.byNode))
 	for i, l := range s.byNode {
 		all[i] = *l
@@ -20,6 +21,9 @@ func (s *State) Copy() *State {
 		l.Here, l.Handed, l.Doubted, l.Holds = maps.Clone(l.Here), slices.Clone(l.Handed), slices.Clone(l.Doubted), slices.Clone(l.Holds)
 		l.Events = slices.Clip(l.Events) // what was told is never changed
 		c.lots[l.ID], c.byNode[i] = l, l
+	}
+	for i, l := range s.byName {
+		c.byName[i] = c.lots[l.ID]
 	}
 	return c
 }

@@ -101,6 +101,7 @@ type Hold struct {
 type State struct {
 	lots   map[record.Lot]*Lot
 	byNode []*Lot
+	byName []*Lot // in the order of their names
 	graph  trace.Graph
 
 	customers map[string]customer
@@ -138,8 +139,8 @@ func (s *State) Customer(id string) record.Customer {
 // All are the lots in the order of their names.
 func (s *State) All() iter.Seq[*Lot] {
 	return func(yield func(*Lot) bool) {
-		for _, id := range slices.Sorted(maps.Keys(s.lots)) {
-			if !yield(s.lots[id]) {
+		for _, l := range s.byName {
+			if !yield(l) {
 				return
 			}
 		}
@@ -158,6 +159,8 @@ func (s *State) lot(id record.Lot, at record.Instant) *Lot {
 	l.node, _ = s.graph.AddLot(trace.Lot{Unweighed: true, AtMs: int64(at)}) // an unweighed lot is always taken
 	s.lots[id] = l
 	s.byNode = append(s.byNode, l)
+	place, _ := slices.BinarySearchFunc(s.byName, id, func(l *Lot, id record.Lot) int { return cmp.Compare(l.ID, id) })
+	s.byName = slices.Insert(s.byName, place, l)
 	return l
 }
 
