@@ -31,30 +31,29 @@ type Till struct {
 	Found  finding.List // about the entries that made both
 	Today  record.Day
 	dayOf  func(record.Instant) record.Day
+	known  *unbilled
 }
 
 // Till shows what is billed and what was handed over.
 func (r *Records) Till(ctx context.Context, today record.Day, at func(Till) error) error {
 	return look(ctx, r, r.bills, func(s *ledger.State, found finding.List) error {
 		// what is ordered was brought up to the same entry, and the lock is held
-		return at(Till{s, r.orders.state, found, today, r.dayOf})
+		return at(Till{s, r.orders.state, found, today, r.dayOf, &unbilled{}})
 	})
 }
 
 // ahead is how many days before it is due a delivery of a standing order is looked for among what was handed over.
 const ahead = 60
 
-// Deliveries are all packs that customers had and did not bring back, by order, kind and day.
+// Deliveries are all packs that customers had, by order, kind and day.
 func (t Till) Deliveries() []ledger.Delivery {
 	var all []ledger.Delivery
 	add := func(h orders.Handing, each unit.Money) {
-		d := ledger.Delivery{Goods: ledger.Goods{Customer: h.Customer, Order: h.Order, Pack: h.Pack}, Count: h.Numbers.Count() - h.Back.Count(), Day: t.dayOf(h.At), Each: each}
+		d := ledger.Delivery{Goods: ledger.Goods{Customer: h.Customer, Order: h.Order, Pack: h.Pack}, Count: h.Numbers.Count(), Back: h.Back.Count(), Day: t.dayOf(h.At), Each: each}
 		if h.Pack == "" {
 			d.Pack = "lot " + string(h.Lot) // which the book does not know: it is found, not lost
 		}
-		if d.Count > 0 {
-			all = append(all, d)
-		}
+		all = append(all, d)
 	}
 	for _, o := range t.Orders.Dated(t.Today, orders.Plus(t.Today, ahead)) {
 		agreed := map[string]unit.Money{}
@@ -71,6 +70,17 @@ func (t Till) Deliveries() []ledger.Delivery {
 	return all
 }
 
+// Unbilled are the packs that customers had and no invoice has, and those that were billed and came back: see ledger.State.Unbilled.
+func (t Till) Unbilled() (open, over []ledger.Delivery) {
+	if t.known.open == nil && t.known.over == nil {
+		t.known.open, t.known.over = t.State.Unbilled(t.Deliveries())
+	}
+	return t.known.open, t.known.over
+}
+
+// unbilled is worked out once for one look.
+type unbilled struct{ open, over []ledger.Delivery }
+
 // BillAsk is what is to be billed: what a customer had and was not billed, all of it or a part.
 type BillAsk struct {
 	Customer    string
@@ -86,7 +96,7 @@ func (a BillAsk) means(d ledger.Delivery) bool {
 
 // Propose is the invoice that an ask comes to now. With a stop among the findings it cannot be issued.
 func (t Till) Propose(book kitchen.Book, a BillAsk) (ledger.Draft, finding.List) {
-	open, _ := t.Unbilled(t.Deliveries())
+	open, _ := t.Unbilled()
 	var mine []ledger.Delivery
 	for _, d := range open {
 		if a.means(d) {

@@ -1,22 +1,21 @@
 package app
 
 import (
-	"cmp"
 	"context"
+	"errors"
 
+	"kettlefrost/internal/bookfile"
 	"kettlefrost/internal/kitchen"
 	"kettlefrost/internal/nextrun"
 	"kettlefrost/internal/orders"
 	"kettlefrost/internal/record"
 )
 
-// NextRun works out what to make next, with the orders and the sales of the records, where some are followed. Of the ask, Sold and Open are filled
-// in, and Today when it is left out. Errors are *nextrun.AskError and *store.Error.
-func (a *App) NextRun(ctx context.Context, book kitchen.Book, ask nextrun.Ask) (nextrun.Proposal, error) {
-	today := record.Day(cmp.Or(ask.Today, string(Today(a.now()))))
-	ask.Today = string(today)
-	if _, isDay := kitchen.DaysUntil(ask.Today, ask.Today); isDay && a.records != nil {
-		err := a.records.Till(ctx, today, func(t Till) error {
+// NextRun works out what to make next, with the orders and the sales of the records; without records, from the book alone. Of the ask, Sold and
+// Open are filled in. Errors are *nextrun.AskError and *store.Error.
+func NextRun(ctx context.Context, r *Records, book kitchen.Book, ask nextrun.Ask) (nextrun.Proposal, error) {
+	if _, isDay := kitchen.DaysUntil(ask.Today, ask.Today); isDay && r != nil {
+		err := r.Till(ctx, record.Day(ask.Today), func(t Till) error {
 			ask.Sold, ask.Open = t.sales(), t.wanted()
 			return nil
 		})
@@ -31,7 +30,7 @@ func (a *App) NextRun(ctx context.Context, book kitchen.Book, ask nextrun.Ask) (
 func (t Till) sales() []nextrun.Sale {
 	var all []nextrun.Sale
 	for _, d := range t.Deliveries() {
-		all = append(all, nextrun.Sale{Pack: kitchen.PackID(d.Pack), Day: string(d.Day), Count: d.Count})
+		all = append(all, nextrun.Sale{Pack: kitchen.PackID(d.Pack), Day: string(d.Day), Count: d.Count - d.Back})
 	}
 	return all
 }
@@ -53,4 +52,12 @@ func (t Till) wanted() []nextrun.Wanted {
 		}
 	}
 	return all
+}
+
+// RunFile is a run that is proposed as a file for the book. The error is that of a run of nothing, or what cannot be written.
+func RunFile(r kitchen.Request) ([]byte, error) {
+	if len(r.Want) == 0 {
+		return nil, errors.New("nothing is to be made")
+	}
+	return bookfile.WriteRun("next-"+r.Day, r)
 }

@@ -214,6 +214,7 @@ type creditCommand struct {
 	All    bool         `help:"All that is left of it."`
 	Back   []backFlag   `placeholder:"LINE=COUNT" help:"So many packs of a line of the invoice, counted from 1: --back 1=4."`
 	Off    []reduceFlag `sep:"none" placeholder:"WHAT=MONEY" help:"An amount, as the prices are, such as --off \"came late=4.00\"; the name of its tax on the invoice may stand behind it: =4.00@meals tax."`
+	Packs  string       `default:"stay" enum:"stay,back,anew" help:"What becomes of the packs: they stay where they are, come back, or are to be billed anew (${default})."`
 	Why    string       `required:"" help:"Why, as it stands on the credit note."`
 	Who    string       `required:"" help:"Who issues it."`
 	JSON   bool         `help:"As JSON."`
@@ -268,10 +269,12 @@ func (c creditCommand) Run(s *surroundings) error {
 		return err
 	}
 	note, err := h.records.Credit(s.ctx, book, app.Said{Who: c.Who, Device: "command line", At: at}, c.Number, func(b *ledger.Bill, number string, day record.Day) (record.Credited, error) {
+		x, err := b.CreditNote(number, day, c.Why, back, off)
 		if c.All {
-			return b.CreditAll(number, day, c.Why)
+			x, err = b.CreditAll(number, day, c.Why)
 		}
-		return b.CreditNote(number, day, c.Why, back, off)
+		x.Off = c.Packs != "stay"
+		return x, err
 	})
 	if err != nil {
 		return notIssued(err)

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 
+	"kettlefrost/internal/app"
 	"kettlefrost/internal/bookfile"
 	"kettlefrost/internal/finding"
 	"kettlefrost/internal/nextrun"
@@ -38,7 +39,7 @@ func (c nextRunCommand) Run(s *surroundings) error {
 	if err != nil {
 		return err
 	}
-	p, err := h.NextRun(s.ctx, book, nextrun.Ask{Today: string(c.Today), Day: c.Day, Weeks: c.Weeks, Sure: c.Sure, Leave: c.Without})
+	p, err := app.NextRun(s.ctx, h.records, book, nextrun.Ask{Today: string(c.today(s)), Day: c.Day, Weeks: c.Weeks, Sure: c.Sure, Leave: c.Without})
 	if wrong, ok := errors.AsType[*nextrun.AskError](err); ok {
 		return failure{badUsage, "--" + wrong.Where, wrong.Problem, wrong.Fix}
 	}
@@ -51,7 +52,7 @@ func (c nextRunCommand) Run(s *surroundings) error {
 		return s.showJSON(struct {
 			Schema string `json:"schema"`
 			nextrun.Proposal
-		}{"kettlefrost.next-run/1", p})
+		}{nextrun.Schema, p})
 	case "request", "book":
 		return c.yaml(s, p)
 	}
@@ -65,7 +66,7 @@ func (c nextRunCommand) yaml(s *surroundings, p nextrun.Proposal) error {
 	}
 	text, err := bookfile.WriteRequest(p.Request)
 	if c.As == "book" {
-		text, err = bookfile.WriteRun("next-"+p.Day, p.Request)
+		text, err = app.RunFile(p.Request)
 	}
 	if err != nil {
 		return fmt.Errorf("the run cannot be written: %w", err)

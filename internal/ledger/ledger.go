@@ -137,7 +137,7 @@ func (s *State) invoiced(e record.Entry, b record.Invoiced) finding.List {
 	bill.Invoiced, bill.Told, bill.Issued = b, told(e), true
 	s.count(bill, b.Lines, 1)
 	for _, c := range bill.Credits {
-		s.count(bill, c.Lines, -1)
+		s.uncount(bill, c.Credited)
 	}
 	return nil
 }
@@ -150,17 +150,24 @@ func (s *State) credited(e record.Entry, b record.Credited) finding.List {
 	s.credits[b.Credit] = b.Invoice
 	bill.Credits = insert(bill.Credits, CreditNote{b, told(e)}, func(a, b CreditNote) int { return a.compare(b.Told) })
 	if bill.Issued {
-		s.count(bill, b.Lines, -1)
+		s.uncount(bill, b)
 	}
 	return nil
 }
 
-// count keeps how many packs were billed: packs that a credit note takes back can be billed again.
+// count keeps how many packs were billed.
 func (s *State) count(b *Bill, lines []record.InvoiceLine, sign int64) {
 	for _, l := range lines {
 		if l.Pack != "" {
 			s.billed[Goods{b.Customer, l.Order, l.Pack}] += sign * l.Count
 		}
+	}
+}
+
+// uncount takes packs off those that were billed, if a credit note says that they are off the bill.
+func (s *State) uncount(b *Bill, c record.Credited) {
+	if c.Off {
+		s.count(b, c.Lines, -1)
 	}
 }
 

@@ -233,19 +233,41 @@ func TestWhatIsBilledIsNotBilledTwice(t *testing.T) {
 		t.Errorf("after the first: %v, %v", open, over)
 	}
 	came := slices.Clone(all)
-	came[0].Count = 0 // all ten came back, and five more went out
-	came[1].Count = 5
-	if open, over = s.Unbilled(came); len(open) != 2 || len(over) != 1 || over[0] != goods("shop", "O-1", "dal", 5, "") {
-		t.Errorf("after ten came back: %v, %v", open, over)
+	came[0].Back, came[1].Back = 4, 5 // nine of the fifteen came back: of the ten that were billed, four are too many
+	if open, over = s.Unbilled(came); len(open) != 2 || len(over) != 1 || over[0] != goods("shop", "O-1", "dal", 4, "") {
+		t.Errorf("after nine came back: %v, %v", open, over)
 	}
-	note, err := s.Bill("R-2026-0001").CreditNote("C-2026-0001", "2026-12-10", "came back", []Back{{0, 5}}, nil)
+	b := s.Bill("R-2026-0001")
+	note, err := b.CreditNote("C-2026-0001", "2026-12-10", "came back", []Back{{0, 4}}, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
+	note.Off = true
 	c.day("2026-12-10").say(note)
 	s, _ = c.ledger()
 	if open, over = s.Unbilled(came); len(open) != 2 || len(over) != 0 {
 		t.Errorf("after the credit note: %v, %v", open, over)
+	}
+	came = append(came, goods("shop", "O-1", "dal", 3, "2026-12-11"))
+	if open, _ = s.Unbilled(came); len(open) != 3 || open[2] != came[4] {
+		t.Errorf("after three more: %v", open)
+	}
+	if note, err = s.Bill("R-2026-0001").CreditNote("C-2026-0002", "2026-12-12", "thawed on the way, thrown away", []Back{{0, 2}}, nil); err != nil {
+		t.Fatal(err)
+	}
+	c.day("2026-12-12").say(note)
+	s, _ = c.ledger()
+	if open, over = s.Unbilled(came); len(open) != 3 || len(over) != 0 {
+		t.Errorf("what was credited and stayed is billed again: %v, %v", open, over)
+	}
+	if note, err = s.Bill("R-2026-0001").CreditAll("C-2026-0003", "2026-12-13", "the wrong price"); err != nil {
+		t.Fatal(err)
+	}
+	note.Off = true
+	c.day("2026-12-13").say(note)
+	s, _ = c.ledger()
+	if open, _ = s.Unbilled(came); len(open) != 4 || open[0].Count != 4 {
+		t.Errorf("the last four are to be billed anew beside the three: %v", open)
 	}
 }
 

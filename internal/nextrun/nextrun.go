@@ -25,6 +25,9 @@ const UsualWeeks = 2
 // yearInWeeks is after how many weeks what sells comes again, if it does.
 const yearInWeeks = 52
 
+// Schema names the shape of a Proposal for programs.
+const Schema = "kettlefrost.next-run/1"
+
 // Sale is packs that left the house on a day; below 0 they came back.
 type Sale struct {
 	Pack  kitchen.PackID

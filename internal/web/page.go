@@ -86,6 +86,8 @@ type navLink struct {
 // navigation are the places that it leads to, by the key that a page gives of itself.
 var navigation = []struct{ key, name, url string }{
 	{"orders", "Orders", ordersPath},
+	{"bills", "Bills", billsPath},
+	{"nextrun", "Make", nextRunPath},
 	{"stock", "Stock", stockPath},
 	{"week", "Week", "/week"},
 	{"filling", "Weigh", "/filling"},

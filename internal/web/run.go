@@ -30,6 +30,9 @@ func (s *server) ask(r *http.Request, name string) (asked, error) {
 	book, found := s.house.Book()
 	a := asked{name: name, book: book, found: found, status: http.StatusOK}
 	run, err := app.Request(book, name)
+	if made, is := proposed(book, name, r.URL.Query()); err != nil && is {
+		run, err = made, nil
+	}
 	if err != nil {
 		return a, err
 	}
