@@ -136,10 +136,10 @@ func TestOneTouch(t *testing.T) {
 		t.Fatalf("%d %s", w.Code, w.Body)
 	}
 	page = get(d, "/board/"+boardRun+"?person=").Body.String()
-	inOrder(t, page, "Under way", strings.Fields(first.Label)[0], "at it: <b>Ada</b>", "left", `value="finish"`)
+	inOrder(t, page, "Under way", strings.Fields(first.Label)[0], "left", "at it: <b>Ada</b>", `value="finish"`)
 	d.clock.Add(int64(first.End-first.Start) * 60_000)
 	page = get(d, "/board/"+boardRun+"?person=").Body.String()
-	inOrder(t, page, `class="task due"`, "time is up")
+	inOrder(t, page, `class="job due"`, "time is up")
 	if w := d.send(url.Values{"what": {"finish"}, "task": {first.Task}}); w.Code != http.StatusSeeOther {
 		t.Fatalf("%d %s", w.Code, w.Body)
 	}

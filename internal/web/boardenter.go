@@ -152,11 +152,14 @@ func (s *server) answerBoard(w http.ResponseWriter, r *http.Request, status int,
 
 // whoThen is who acted when a form was filled in.
 func (s *server) whoThen(w http.ResponseWriter, r *http.Request) string {
-	who := s.who(w, r)
-	if then := tidy(r.PostFormValue(byField)); then != "" && fromQueue(r) && visitorOf(r) == nil {
-		return then
+	then := tidy(r.PostFormValue(byField))
+	switch {
+	case then == "" || !fromQueue(r):
+		return s.who(w, r)
+	case visitorOf(r) != nil:
+		return s.personNamed(r, then)
 	}
-	return who
+	return then
 }
 
 // mostWaited is for how long a form may have waited on a device.

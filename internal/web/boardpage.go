@@ -32,6 +32,8 @@ type boardPage struct {
 	Who      string // acts on this device
 	Tabs     []navLink
 	Columns  []boardColumn
+	One      bool        // they are of one person
+	Way      []boardCard // under way
 	Over     []overRow
 	Moves    []moveView
 	Findings findingsView
@@ -41,12 +43,12 @@ type boardPage struct {
 
 // boardColumn is one person's part of the board.
 type boardColumn struct {
-	Name     string
-	Nothing  string // what is said when nothing is to be done
-	UnderWay []boardCard
-	Now      []boardCard
-	Next     []boardCard
-	Waiting  []boardCard
+	Name    string
+	Nothing string // what is said when nothing is to be done
+	Now     []boardCard
+	Next    []boardCard
+	Waiting []boardCard
+	Only    bool // nothing can be done but wait
 }
 
 // boardCard is one task on the board.
@@ -130,15 +132,25 @@ func (v *boardPage) tabs(b boardView, query url.Values, who string) {
 	if !chosen && slices.ContainsFunc(columns, func(c board.Column) bool { return c.Person == who }) {
 		asked = who
 	}
+	var way []board.Item
 	v.Tabs = append(v.Tabs, navLink{"Everybody", v.URL + "?person=", asked == ""})
 	for _, c := range columns {
 		if c.Person != "" {
 			v.Tabs = append(v.Tabs, navLink{c.Person, v.URL + "?" + url.Values{"person": {c.Person}}.Encode(), c.Person == asked})
 		}
-		if asked == "" || c.Person == asked || c.Person == "" {
-			v.Columns = append(v.Columns, b.column(c))
+		if asked != "" && c.Person != asked && c.Person != "" {
+			continue
 		}
+		if col := b.column(c); c.Person != "" || len(col.Now)+len(col.Next)+len(col.Waiting) > 0 {
+			v.Columns = append(v.Columns, col)
+		}
+		way = append(way, c.UnderWay...)
 	}
+	slices.SortStableFunc(way, func(x, y board.Item) int {
+		return cmp.Or(cmp.Compare(x.Due, y.Due), cmp.Compare(x.Task.Key, y.Task.Key))
+	})
+	way = slices.CompactFunc(way, func(x, y board.Item) bool { return x.Task.Key == y.Task.Key }) // two people may be at it
+	v.Way, v.One = b.cards(way, len(way)), asked != ""
 }
 
 // boardView puts a production into words.
@@ -150,9 +162,10 @@ type boardView struct {
 }
 
 func (b boardView) column(c board.Column) boardColumn {
-	v := boardColumn{Name: cmp.Or(c.Person, "Anybody"), UnderWay: b.cards(c.UnderWay, len(c.UnderWay)), Now: b.cards(c.Now, len(c.Now)), Next: b.cards(c.Next, mostNextCards), Waiting: b.cards(c.Waiting, mostWaiting)}
+	v := boardColumn{Name: cmp.Or(c.Person, "Anybody"), Now: b.cards(c.Now, len(c.Now)), Next: b.cards(c.Next, mostNextCards), Waiting: b.cards(c.Waiting, mostWaiting)}
+	v.Only = len(c.Now)+len(c.Next) == 0
 	switch {
-	case len(c.Now)+len(c.UnderWay) > 0:
+	case len(c.Now) > 0:
 	case len(c.Next) > 0:
 		v.Nothing = "Nothing until " + c.Next[0].Task.Start.String() + "."
 	case len(c.Waiting) > 0:
@@ -179,7 +192,7 @@ func (b boardView) card(x board.Item) boardCard {
 		v.Behind = x.Behind.String() + " late"
 	}
 	if x.Went.Is == board.Begun {
-		v.What, v.Button, v.Who = "finish", "Finish", strings.Join(x.Went.Who, ", ")
+		v.What, v.Button, v.Who, v.With = "finish", "Finish", strings.Join(x.Went.Who, ", "), ""
 		v.From, v.To, v.DueMs = clockText(b.p.Clock, x.Went.Began), clockText(b.p.Clock, x.Due), strconv.FormatInt(int64(x.Due), 10)
 		left := (x.Due - b.now + 30_000) / 60_000
 		v.Left, v.Over = (unit.Span(left)*unit.Minute).String()+" left", x.Due <= b.now

@@ -3,7 +3,7 @@
 'use strict';
 (() => {
   const PREFIX = 'kettlefrost-waiting-';
-  const RETRY_MS = 3000;
+  const RETRY_MS = 3000, AGAIN_MS = 1000;
   let sending = false, timer = 0, trouble = '';
 
   const items = () => Object.keys(localStorage).filter(k => k.startsWith(PREFIX)).sort().map(k => ({key: k, ...JSON.parse(localStorage.getItem(k))}));
@@ -18,11 +18,22 @@
     return PREFIX + String(ms).padStart(15, '0') + '-' + String(count).padStart(4, '0') + '-' + draw().slice(0, 8);
   }
 
+  // pressed tells whether this is the same touch once more: a wet finger touches twice.
+  const touches = new WeakMap();
+  function pressed(form, fields, now) {
+    const before = touches.get(form) ?? -Infinity;
+    touches.set(form, now);
+    const value = name => fields.find(f => f[0] === name)?.[1];
+    const entry = fields.find(f => f[0] === 'entry');
+    if (entry) entry[1] = draw();
+    if (form.classList.contains('boardform')) return now - before < AGAIN_MS; // it may be filled in again
+    return before > 0 && value('task') !== undefined || value('task') !== undefined && items().some(i => i.fields.some(f => f[0] === 'what' && f[1] === value('what')) && i.fields.some(f => f[0] === 'task' && f[1] === value('task')));
+  }
+
   function add(form, label) {
     const fields = [...new FormData(form).entries()];
     const touched = Date.now();
-    const entry = form.querySelector('[name=entry]');
-    if (entry) entry.value = draw(); // the next press of this form is another entry
+    if (pressed(form, fields, touched)) return;
     put(keyOf(touched), {url: form.getAttribute('action'), fields, touched, label, by: who(), state: 'waits'});
     show();
     send();
@@ -124,7 +135,7 @@
       const mine = waiting.filter(i => i.fields.some(f => f[0] === 'task' && f[1] === task.dataset.task));
       task.classList.toggle('sent', mine.length > 0);
       task.querySelector('.pending')?.remove();
-      if (mine.length) task.querySelector('.what').append(element('p', '✓ ' + mine.map(i => i.label).join('; ') + ' – waits to be sent', 'pending'));
+      if (mine.length) task.querySelector('.facts').append(element('p', '✓ ' + mine.map(i => i.label).join('; ') + ' – waits to be sent', 'pending'));
     }
   }
 

@@ -58,14 +58,12 @@
   function tick() {
     const now = Date.now() - ahead;
     const due = [];
-    for (const task of document.querySelectorAll('.task[data-due]')) {
+    for (const task of document.querySelectorAll('.job[data-due]')) {
       const rest = Number(task.dataset.due) - now;
       task.querySelector('.count').textContent = left(rest);
       task.classList.toggle('due', rest <= 0);
       if (rest <= 0 && !task.classList.contains('sent')) due.push(task);
     }
-    const c = document.querySelector('.clock');
-    if (c) c.dataset.ticks = Math.floor(now / TICK_MS);
     ring(due);
   }
 
@@ -89,7 +87,7 @@
       button.textContent = 'I heard it';
       button.addEventListener('click', () => {
         const all = heard();
-        document.querySelectorAll('.task.due').forEach(t => all.add(t.dataset.task + t.dataset.due));
+        document.querySelectorAll('.job.due').forEach(t => all.add(t.dataset.task + t.dataset.due));
         sessionStorage.setItem('kettlefrost-heard', JSON.stringify([...all]));
         tick();
       });
