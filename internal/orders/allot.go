@@ -54,6 +54,22 @@ func (v Served) Missing() int64 {
 	return n
 }
 
+// Spoilt is how many of the packs that count as set aside for it will not do: they are held, away, or too old.
+func (v Served) Spoilt() int64 {
+	var n int64
+	for _, l := range v.Lines {
+		n += l.Aside
+	}
+	for _, g := range v.Gets {
+		for _, p := range g.Pieces {
+			if p.IsAside {
+				n -= p.Numbers.Count()
+			}
+		}
+	}
+	return n
+}
+
 // ToPick are the pieces that are still to be set aside.
 func (v Served) ToPick() []Piece {
 	var all []Piece

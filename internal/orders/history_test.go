@@ -5,6 +5,7 @@ import (
 	"slices"
 	"testing"
 
+	"kettlefrost/internal/finding"
 	"kettlefrost/internal/lots"
 	"kettlefrost/internal/record"
 
@@ -217,6 +218,9 @@ func allotted(t *rapid.T, s *State, stock *lots.State) {
 		}
 	}
 	for _, v := range a.Orders {
+		if v.Spoilt() < 0 || v.Spoilt() > 0 && !slices.ContainsFunc(a.Findings, func(f finding.Finding) bool { return f.Path == "orders."+v.ID }) {
+			t.Errorf("%s: %d packs will not do, and nothing is found", v.ID, v.Spoilt())
+		}
 		for i, g := range v.Gets {
 			packs, short := int64(0), int64(0)
 			for _, p := range g.Pieces {

@@ -265,7 +265,7 @@ func TestAnOrderIsChangedAndCancelled(t *testing.T) {
 		t.Fatalf("%d: %s", w.Code, w.Body)
 	}
 	page = get(h, "/order/O-1").Body.String()
-	inOrder(t, page, "is collected", "4 of 4 packs", "Packs 5 of P-1 are set aside, and the order does not want them: put back what is too many", "Too many", "1")
+	inOrder(t, page, "to be collected", "4 of 4 packs", "Packs 5 of P-1 are set aside, and the order does not want them: put back what is too many", "Too many", "1")
 	back := formOf(t, page, "/order/O-1/back")
 	for _, c := range []struct {
 		numbers string

@@ -120,7 +120,9 @@ func (s *server) customerPage(x shop, c orders.Customer) (customerPage, error) {
 	all := x.Dated(x.Today, a.Until)
 	for i, o := range all {
 		if o.Customer == id && o.Live() {
-			v.Orders = append(v.Orders, x.card(o, a))
+			c := x.card(o, a)
+			c.Customer, c.Due = capital(c.Due), "" // whose it is stands at the top
+			v.Orders = append(v.Orders, c)
 		}
 		if last := all[len(all)-1-i]; last.Customer == id && !last.Live() && len(v.Past) < mostPast {
 			v.Past = append(v.Past, x.pastRow(last))
@@ -137,7 +139,7 @@ func (x shop) pastRow(o orders.Order) pastRow {
 	for _, l := range o.Lines {
 		what = append(what, strconv.FormatInt(l.Count, 10)+" × "+x.pack(l.Pack))
 	}
-	return pastRow{orderURL(o.ID), o.ID, dayText(o.Due, x.Today), strings.Join(what, ", "), stateOf(o).Word}
+	return pastRow{orderURL(o.ID), o.ID, dayText(o.Due, x.Today), strings.Join(what, ", "), stateOf(o, orders.Served{}).Word}
 }
 
 func customerFacts(c record.Customer) []factRow {

@@ -2,6 +2,7 @@ package web
 
 import (
 	"net/http"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -77,8 +78,7 @@ func (s *server) showOrdersJSON(w http.ResponseWriter, r *http.Request) {
 // orders is the page of what is due.
 func (x shop) orders() (ordersPage, error) {
 	a, err := x.allot("")
-	v := ordersPage{shell: x.sh, Today: dayText(x.Today, x.Today), Findings: viewFindings(append(x.Found[:len(x.Found):len(x.Found)], a.Findings...)),
-		Pick: pickPath + string(x.Today), Route: routePath + string(x.Today)}
+	v := ordersPage{shell: x.sh, Today: dayText(x.Today, x.Today), Pick: pickPath + string(x.Today), Route: routePath + string(x.Today)}
 	if err != nil {
 		return v, err
 	}
@@ -100,8 +100,20 @@ func (x shop) orders() (ordersPage, error) {
 			v.Groups = append(v.Groups, group)
 		}
 	}
+	v.Findings = viewFindings(append(x.Found[:len(x.Found):len(x.Found)], untold(a.Findings, v.Groups)...))
 	v.Standing = x.standing()
 	return v, nil
+}
+
+// untold are the findings about orders that stand in no group: those in a group tell their own.
+func untold(found finding.List, groups []orderGroup) finding.List {
+	told := map[string]bool{}
+	for _, g := range groups {
+		for _, c := range g.Orders {
+			told["orders."+c.ID] = true
+		}
+	}
+	return slices.DeleteFunc(slices.Clone(found), func(f finding.Finding) bool { return told[f.Path] })
 }
 
 func (x shop) standing() []standingRow {
@@ -127,15 +139,16 @@ func everyText(weeks int64) string {
 	return "every " + strconv.FormatInt(weeks, 10) + " weeks"
 }
 
-var wayWords = map[record.Way]string{record.Collect: "is collected", record.Deliver: "to be delivered"}
+var wayWords = map[record.Way]string{record.Collect: "to be collected", record.Deliver: "to be delivered"}
 
 // card is an order in short, with what it gets.
 func (x shop) card(o orders.Order, a orders.Allotment) orderCard {
-	c := orderCard{URL: orderURL(o.ID), ID: o.ID, Customer: x.name(o.Customer), Due: dayText(o.Due, x.Today), Way: wayWords[o.Way], State: stateOf(o)}
+	c := orderCard{URL: orderURL(o.ID), ID: o.ID, Customer: x.name(o.Customer), Due: dayText(o.Due, x.Today), Way: wayWords[o.Way]}
 	for _, l := range o.Lines {
 		c.What = append(c.What, strconv.FormatInt(l.Count, 10)+" × "+x.pack(l.Pack))
 	}
 	v, _ := a.Of(o.ID)
+	c.State = stateOf(o, v)
 	c.Wrong = append(x.wrongs(o, a.Findings), x.shorts(v)...)
 	c.Next, c.Do = x.next(o, v)
 	return c
@@ -173,6 +186,8 @@ func (x shop) next(o orders.Order, v orders.Served) (address, do string) {
 		return "", ""
 	case len(v.ToPick()) > 0:
 		return at + "#pick", "Pick " + times(int(packsOf(v.ToPick())), "pack", "packs")
+	case v.Spoilt() > 0:
+		return at, "See what is wrong"
 	case o.Status == orders.Ready && o.Way == record.Collect:
 		return at + "#hand", "Hand over when it is fetched"
 	case o.Status == orders.Ready:
@@ -189,17 +204,21 @@ func packsOf(pieces []orders.Piece) int64 {
 	return n
 }
 
-// stateOf is how far an order is, in words and by count: never by colour alone.
-func stateOf(o orders.Order) stateView {
+// stateOf is how far an order is, in words and by count: never by colour alone. What is set aside and will not do does not count.
+func stateOf(o orders.Order, got orders.Served) stateView {
 	var aside, gone, all int64
 	for _, l := range o.Lines {
 		aside, gone, all = aside+l.Aside, gone+l.Gone, all+l.Count-l.Off
 	}
-	done := aside + gone
+	spoilt := min(got.Spoilt(), aside)
+	done := aside + gone - spoilt
 	v := map[orders.Status]stateView{
 		orders.Open: {Sign: "○", Word: "open"}, orders.Picking: {Sign: "◐", Word: "being picked"}, orders.Ready: {Sign: "●", Word: "all set aside"}, orders.PartGone: {Sign: "◐", Word: "partly handed over"},
 		orders.Gone: {Sign: "✓", Word: "handed over"}, orders.Off: {Sign: "✕", Word: "cancelled"}, orders.Lapsed: {Sign: "✕", Word: "not made: the next one is due"}, orders.NotGiven: {Sign: "?", Word: "nobody ordered it"},
 	}[o.Status]
+	if spoilt > 0 {
+		v.Sign, v.Word = "▲", "not all that is set aside will do"
+	}
 	if all > 0 && o.Status != orders.Off && o.Status != orders.Lapsed {
 		v.Count = strconv.FormatInt(done, 10) + " of " + times(int(all), "pack", "packs")
 	}

@@ -86,8 +86,8 @@ func (s *server) showOrderWith(w http.ResponseWriter, r *http.Request, status in
 	missing := false
 	s.atShop(w, r, "Order "+id, func(x shop) (func(), error) {
 		if o, ok := x.State.Standing(id, x.Today); ok {
-			v := x.standingPage(o)
-			return func() { standingTemplate.show(w, http.StatusOK, v) }, nil
+			v, err := x.standingPage(o)
+			return func() { standingTemplate.show(w, http.StatusOK, v) }, err
 		}
 		o, ok := x.Order(id, x.Today)
 		if !ok {
@@ -111,8 +111,8 @@ func (s *server) showOrderWith(w http.ResponseWriter, r *http.Request, status in
 func (s *server) orderPage(x shop, o orders.Order, a orders.Allotment) orderPage {
 	at := orderURL(o.ID)
 	c := x.Customer(o.Customer)
-	got, _ := a.Of(o.ID)
-	v := orderPage{shell: x.sh, ID: o.ID, Customer: c.Name, CustomerURL: customerURL(o.Customer), Due: dayText(o.Due, x.Today), Way: wayWords[o.Way], State: stateOf(o), Slip: at + "/slip", Wrong: append(x.wrongs(o, a.Findings), x.shorts(got)...)}
+	got, _ := a.Of(o.ID) // nothing, when it wants nothing
+	v := orderPage{shell: x.sh, ID: o.ID, Customer: c.Name, CustomerURL: customerURL(o.Customer), Due: dayText(o.Due, x.Today), Way: wayWords[o.Way], State: stateOf(o, got), Slip: at + "/slip", Wrong: append(x.wrongs(o, a.Findings), x.shorts(got)...)}
 	v.Facts = s.orderFacts(x, o, c)
 	if o.Cancelled != nil {
 		v.Cancelled = o.Cancelled.Why + " (" + o.Cancelled.Who + ", " + s.clockText(o.Cancelled.At) + ")"

@@ -108,10 +108,11 @@ func (x shop) pickPage(day record.Day) (pickPage, error) {
 	v.Pick = *x.pickForm(at, a.PickList(day))
 	var aside, all int64
 	for _, o := range a.DueOn(day) {
-		v.Orders = append(v.Orders, pickOrder{orderURL(o.ID), o.ID, x.name(o.Customer), stateOf(o.Order), append(x.wrongs(o.Order, a.Findings), x.shorts(o)...)})
+		v.Orders = append(v.Orders, pickOrder{orderURL(o.ID), o.ID, x.name(o.Customer), stateOf(o.Order, o), append(x.wrongs(o.Order, a.Findings), x.shorts(o)...)})
 		for _, l := range o.Lines {
 			aside, all = aside+l.Aside+l.Gone, all+l.Count-l.Off
 		}
+		aside -= o.Spoilt()
 	}
 	v.All = len(v.Orders) > 0 && aside == all
 	v.Done = strconv.FormatInt(aside, 10) + " of " + times(int(all), "pack", "packs")

@@ -41,11 +41,13 @@ func (s *server) showDeliveries(w http.ResponseWriter, r *http.Request) {
 	}
 	s.atShop(w, r, "Deliveries", func(x shop) (func(), error) {
 		v := deliveriesPage{shell: x.sh, Day: dayText(day, x.Today), Action: routePath + string(day), Entry: newEntryID(), Before: routePath + string(orders.Plus(day, -1)), After: routePath + string(orders.Plus(day, 1))}
+		a, err := x.allot(day)
 		for i, o := range x.Route(day, x.Today) {
+			got, _ := a.Of(o.ID)
 			c := x.Customer(o.Customer)
-			v.Stops = append(v.Stops, stopRow{ID: o.ID, URL: orderURL(o.ID), Place: strconv.Itoa(i + 1), Customer: c.Name, Address: string(c.Address), Phone: c.Phone, Note: strings.TrimSpace(string(o.Note) + "\n" + string(c.Note)), Packs: times(int(o.Packs()), "pack", "packs"), State: stateOf(o)})
+			v.Stops = append(v.Stops, stopRow{ID: o.ID, URL: orderURL(o.ID), Place: strconv.Itoa(i + 1), Customer: c.Name, Address: string(c.Address), Phone: c.Phone, Note: strings.TrimSpace(string(o.Note) + "\n" + string(c.Note)), Packs: times(int(o.Packs()), "pack", "packs"), State: stateOf(o, got)})
 		}
-		return func() { deliveriesTemplate.show(w, http.StatusOK, v) }, nil
+		return func() { deliveriesTemplate.show(w, http.StatusOK, v) }, err
 	})
 }
 

@@ -22,7 +22,7 @@ type standingPage struct {
 var standingTemplate = parse[standingPage]("orderstanding")
 
 // standingPage is the page of a standing order, with its deliveries over the usual horizon and those of the last two months.
-func (x shop) standingPage(o orders.Standing) standingPage {
+func (x shop) standingPage(o orders.Standing) (standingPage, error) {
 	v := standingPage{shell: x.sh, ID: o.ID, Customer: x.name(o.Customer), CustomerURL: customerURL(o.Customer), Every: everyText(o.Weeks)}
 	v.Title = "Standing order " + o.ID
 	for _, l := range o.Lines {
@@ -41,17 +41,18 @@ func (x shop) standingPage(o orders.Standing) standingPage {
 		v.Change = orderURL(o.ID) + "/change"
 		v.Cancel = &cancelForm{Action: orderURL(o.ID) + "/cancel", Entry: newEntryID(), Does: "End this standing order"}
 	}
+	a, err := x.allot("")
 	for _, d := range x.Dated(x.Today, orders.Plus(x.Today, 2*lookBack)) {
 		if d.Standing == o.ID && orders.Days(d.Due, x.Today) <= lookBack {
-			c := x.card(d, orders.Allotment{})
-			c.Next, c.Do = "", ""
+			c := x.card(d, a)
+			c.Customer, c.Due, c.Next, c.Do = capital(c.Due), "", "", "" // whose it is stands at the top
 			if d.Live() {
 				c.Next, c.Do = c.URL+"/change", "Change this one"
 			}
 			v.Coming = append(v.Coming, c)
 		}
 	}
-	return v
+	return v, err
 }
 
 // lookBack is how many days back the deliveries of a standing order are listed.
