@@ -14,6 +14,7 @@ type homePage struct {
 	shell
 	Place string
 	Note  string
+	Today []todayCard // nil when no records are kept
 	Runs  []runCard
 	Grave []findingView // about the book
 	Notes int
@@ -30,7 +31,7 @@ type runCard struct {
 func (s *server) showHome(w http.ResponseWriter, r *http.Request) {
 	book, found := s.house.Book()
 	all := viewFindings(found)
-	homeTemplate.show(w, http.StatusOK, homePage{shell: s.inShell(r, book.Kitchen, "Runs", "home"), Place: book.Kitchen.Place, Note: book.Kitchen.Note,
+	homeTemplate.show(w, http.StatusOK, homePage{shell: s.inShell(r, book.Kitchen, "Runs", "home"), Place: book.Kitchen.Place, Note: book.Kitchen.Note, Today: s.todayCards(r),
 		Runs: runCards(book), Grave: all.Grave, Notes: len(all.Notes)})
 }
 
