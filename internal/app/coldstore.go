@@ -3,6 +3,7 @@ package app
 import (
 	"context"
 	"maps"
+	"strings"
 
 	"kettlefrost/internal/coldstore"
 	"kettlefrost/internal/finding"
@@ -84,10 +85,13 @@ func withHolds(book kitchen.Book, state *lots.State) kitchen.Book {
 		of[record.Place(id)] = p.Freezer
 	}
 	holds, told := map[kitchen.FreezerID]unit.Mass{}, false
-	for _, spot := range coldstore.Look(PlacesOf(book), state, "", nil).Spots {
-		if id := of[spot.ID]; id != "" {
-			holds[id] += spot.All
-			told = told || spot.AllLots > 0
+	for l := range state.All() {
+		for place, x := range l.Here {
+			whole, _, _ := strings.Cut(string(place), "/")
+			if id := of[record.Place(whole)]; id != "" {
+				holds[id] += x.Mass + state.MassOf(l, x.Numbers)
+				told = true
+			}
 		}
 	}
 	if !told {

@@ -37,14 +37,15 @@ type commands struct {
 	Week    weekCommand       `cmd:"" help:"What a week is best spent on, and what one more hour would be worth."`
 	Record  recordCommand     `cmd:"" help:"What really happened: entries that are only ever added, verified, exported, backed up."`
 	Stock   stockCommand      `cmd:"" help:"What is on hand by the records, the oldest first."`
+	Places  placesCommand     `cmd:"" help:"Where things are kept, and how much still fits."`
 	Trace   traceCommand      `cmd:"" help:"Where a lot came from and where it went, with its balance."`
 	Recall  recallCommand     `cmd:"" help:"Every pack that contains any of some lots, where it is, and how much is accounted for."`
 	Orders  ordersCommand     `cmd:"" help:"What customers want: list, enter, picking list of a day, packing slip."`
-	Import  importFileCommand `cmd:"" help:"Enter customers, orders, goods, stock or prices from a CSV or XLSX file: shown first, all or nothing, never twice."`
-	Book    bookCommand       `cmd:"" help:"The book that the records keep: in from a folder and out to one, every change and who made it."`
 	People  peopleCommand     `cmd:"" help:"Who works here: roles, passwords, PINs, keys of instruments."`
 	Bills   billsCommand      `cmd:"" help:"Invoices, credit notes, payments and what is open; numbers without gaps."`
 	Next    nextRunCommand    `cmd:"" help:"What to make next: from orders, sales, stock and what should remain."`
+	Import  importFileCommand `cmd:"" help:"Enter customers, orders, goods, stock or prices from a CSV or XLSX file: shown first, all or nothing, never twice."`
+	Book    bookCommand       `cmd:"" help:"The book that the records keep: in from a folder and out to one, every change and who made it."`
 	Check   checkCommand      `cmd:"" help:"Find what is wrong in a book."`
 	Foods   foodsCommand      `cmd:"" help:"Search the food composition table."`
 	Heat    heatCommand       `cmd:"" help:"How long food takes to cool, freeze, thaw or warm, by simulation."`

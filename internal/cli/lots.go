@@ -7,29 +7,11 @@ import (
 
 	"kettlefrost/internal/app"
 	"kettlefrost/internal/draw"
-	"kettlefrost/internal/finding"
 	"kettlefrost/internal/lots"
 	"kettlefrost/internal/record"
 	"kettlefrost/internal/sheet"
 	"kettlefrost/internal/unit"
 )
-
-// stockCommand is what is on hand.
-type stockCommand struct {
-	recordsFlag
-	Units unit.System `default:"metric" placeholder:"metric|us" help:"Units of the text (${default})."`
-}
-
-func (c stockCommand) Run(s *surroundings) error {
-	return c.lots(s, func(state *lots.State, found finding.List) error {
-		return s.show(sheet.StockText(state, found, c.Units))
-	})
-}
-
-// lots opens the records and folds them.
-func (f recordsFlag) lots(s *surroundings, show func(*lots.State, finding.List) error) error {
-	return f.with(s, func(r *app.Records) error { return r.Lots(s.ctx, show) })
-}
 
 // traceCommand is where a lot came from and went.
 type traceCommand struct {

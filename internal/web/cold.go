@@ -62,7 +62,7 @@ func (s *server) ofCold(w http.ResponseWriter, r *http.Request, at func(cold) (s
 		return
 	}
 	var show func()
-	err := s.records.Cold(r.Context(), book, s.today(), func(store coldstore.Store, state *lots.State, found finding.List) error {
+	err := s.records.Cold(r.Context(), book, s.stockDay(), func(store coldstore.Store, state *lots.State, found finding.List) error {
 		show = at(cold{book: book, rd: readerOf(book.Kitchen, r.URL.Query()), query: r.URL.Query(), store: store, state: state, found: found})
 		return nil
 	})
@@ -79,8 +79,8 @@ type typedField struct{ Key, Label, Hint, Value, Problem string }
 // ID is fit for an id attribute.
 func (f typedField) ID() string { return "f-" + f.Key }
 
-// today is the day on the kitchen's clock.
-func (s *server) today() record.Day { return record.Day(s.house.Now().Format(time.DateOnly)) }
+// stockDay is the day on the kitchen's clock.
+func (s *server) stockDay() record.Day { return record.Day(s.house.Now().Format(time.DateOnly)) }
 
 // coldURL is an address with the units that are read now.
 func coldURL(path string, query url.Values, pairs ...string) string {
