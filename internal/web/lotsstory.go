@@ -23,7 +23,7 @@ type lotPage struct {
 	Recall   string // address
 	Held     []heldRow
 	Release  releaseForm
-	Here     []stayRow
+	Here     []hereRow
 	Balance  []factRow
 	Events   []eventRow
 	Ways     []unitLink // how far the drawing goes
@@ -33,6 +33,12 @@ type lotPage struct {
 	Flows    []flowRow
 	JSON     string       // address
 	Findings findingsView // about the lot
+}
+
+// hereRow is what is on hand at a place.
+type hereRow struct {
+	Place, Count, Numbers, Held string
+	Mass                        figure
 }
 
 type heldRow struct{ Of, Why, Since, Who, Decided string }
@@ -103,7 +109,10 @@ func (s *server) showLot(w http.ResponseWriter, r *http.Request) {
 		v.Held = append(v.Held, row)
 	}
 	v.Release = releaseForm{newEntryID(), string(y.Lot)}
-	v.Here, v.Balance = x.stays(y.OnHand), balanceRows(y, x.rd)
+	for _, here := range x.stays(y.OnHand) {
+		v.Here = append(v.Here, hereRow{here.Place, here.Count, here.Numbers, here.Held, here.Mass})
+	}
+	v.Balance = balanceRows(y, x.rd)
 	for _, e := range y.Events {
 		v.Events = append(v.Events, eventRow{s.recallTime(e.At), e.Who, sheet.EntryText(e.Says, x.rd.units)})
 	}

@@ -94,7 +94,7 @@ type recallShower struct {
 
 // How much of long lists stands on a page, so that it comes at once on a tablet; paper and files have everything.
 const (
-	mostItems   = 200 // deliveries, of all customers
+	mostItems   = 150 // deliveries, of all customers
 	mostLotRows = 60
 	mostStays   = 150
 )
@@ -112,10 +112,15 @@ func (v *recallView) shorten() {
 			v.Calls[i].Items, v.Calls[i].More = c.Items[:each], times(n, "more delivery is", "more deliveries are")+" on the printed report and in the call list."
 		}
 	}
+	left("things unaccounted for", len(v.Trouble), mostLotRows)
+	left("lots that cannot be ruled out", len(v.Unsure), mostLotRows)
+	v.Trouble, v.Unsure = atMost(v.Trouble, mostLotRows), atMost(v.Unsure, mostLotRows)
 	left("places on hand", len(v.Here), mostStays)
 	left("lots that contain it", len(v.Lots), mostLotRows)
 	left("lots in bulk", len(v.Bulk), mostLotRows)
 	left("pots", len(v.Pots), mostLotRows)
+	left("stretches of packs that are gone", len(v.Gone), mostLotRows)
+	v.Gone = atMost(v.Gone, mostLotRows)
 	left("lots that were asked for", len(v.Meant), mostLotRows)
 	v.Here = atMost(v.Here, mostStays)
 	v.Lots, v.Bulk, v.Pots, v.Meant = atMost(v.Lots, mostLotRows), atMost(v.Bulk, mostLotRows), atMost(v.Pots, mostLotRows), atMost(v.Meant, mostLotRows)
