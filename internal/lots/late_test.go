@@ -79,6 +79,8 @@ func anyHistory(t *rapid.T) []record.Entry {
 	return entries
 }
 
+func noDate(record.Instant) string { return "" }
+
 func word(i int) string { return []string{"Ada", "Bo"}[i%2] }
 
 func inOrder(entries []record.Entry) []record.Entry {
