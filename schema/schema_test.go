@@ -13,6 +13,7 @@ import (
 
 	"kettlefrost/demo"
 	"kettlefrost/internal/bookfile"
+	"kettlefrost/internal/coldstore"
 	"kettlefrost/internal/finding"
 	"kettlefrost/internal/foodtable"
 	"kettlefrost/internal/heatcase"
@@ -72,6 +73,7 @@ var generated = []struct {
 	{"heat", heatcase.Answer{}, heatcase.Schema, []string{"heatcase", "finding"}},
 	{"recall", lots.Report{}, lots.RecallSchema, []string{"lots"}},
 	{"trace", lots.Story{}, lots.TraceSchema, []string{"lots"}},
+	{"stock", coldstore.Report{}, coldstore.ReportSchema, []string{"coldstore", "finding"}},
 }
 
 // generate describes a value by its type, with the comments of its fields. Keys that are not in it are allowed, as it may learn to say

@@ -8,7 +8,7 @@ import (
 
 // schemaCommand prints a published schema; it is JSON as it is.
 type schemaCommand struct {
-	Of string `arg:"" name:"what" enum:"plan,day,seal,week,after,filling,heat,recall,trace,book,request" help:"plan, day, seal, week, after, filling, heat, recall, trace, book or request."`
+	Of string `arg:"" name:"what" enum:"plan,day,seal,week,after,filling,heat,recall,trace,stock,book,request" help:"plan, day, seal, week, after, filling, heat, recall, trace, stock, book or request."`
 }
 
 func (c schemaCommand) Run(s *surroundings) error {

@@ -9,7 +9,7 @@ import (
 // ReportSchema is the name of the form of a Report.
 const ReportSchema = "kettlefrost.stock/1"
 
-// Report is what is where, for programs. Masses are in grams, volumes in litres, days as 2026-12-01. What is left out nobody knows.
+// Report is what is where, for programs. Days are written as 2026-12-01, numbers of packs as 1-12, 15. What is left out nobody knows.
 type Report struct {
 	Schema   string        `json:"schema"`
 	Day      record.Day    `json:"day"`
@@ -30,26 +30,26 @@ type PlaceReport struct {
 	Room     *unit.Mass    `json:"room_g,omitempty"`
 	Left     *unit.Mass    `json:"left_g,omitempty"`
 	Over     unit.Mass     `json:"over_g,omitzero"`
-	Volume   *unit.Volume  `json:"volume_l,omitempty"`
-	LeftV    *unit.Volume  `json:"left_l,omitempty"`
-	OverV    unit.Volume   `json:"over_l,omitzero"`
+	Volume   *unit.Volume  `json:"volume_ml,omitempty"`
+	LeftV    *unit.Volume  `json:"left_ml,omitempty"`
+	OverV    unit.Volume   `json:"over_ml,omitzero"`
 	StowKgL  float64       `json:"stow_kg_l"` // by which the mass takes volume
 	Contents []GoodsReport `json:"contents"`  // right in it, the oldest first
 }
 
 // GoodsReport is so much of a lot.
 type GoodsReport struct {
-	Lot     record.Lot     `json:"lot"`
-	Sort    string         `json:"sort"`
-	What    string         `json:"what"`
-	Numbers record.Numbers `json:"numbers,omitzero"`
-	Count   int64          `json:"count,omitzero"`
-	Mass    unit.Mass      `json:"mass_g"`
-	Until   record.Day     `json:"until,omitzero"`
-	Held    record.Numbers `json:"held,omitzero"`
-	AllHeld bool           `json:"all_held"`
-	Past    bool           `json:"past"`
-	Oldest  bool           `json:"oldest"`
+	Lot     record.Lot `json:"lot"`
+	Sort    string     `json:"sort"`
+	What    string     `json:"what"`
+	Numbers string     `json:"numbers,omitempty"`
+	Count   int64      `json:"count,omitzero"`
+	Mass    unit.Mass  `json:"mass_g"`
+	Until   record.Day `json:"until,omitzero"`
+	Held    string     `json:"held,omitempty"`
+	AllHeld bool       `json:"all_held"`
+	Past    bool       `json:"past"`
+	Oldest  bool       `json:"oldest"`
 }
 
 // Report is the store as a report, with what should be known about its places and what else was found.
@@ -77,7 +77,7 @@ func (s Store) report(p Spot) PlaceReport {
 		r.Volume, r.LeftV = &p.Volume, &p.Rest.Volume
 	}
 	for _, g := range p.Goods {
-		r.Contents = append(r.Contents, GoodsReport{Lot: g.Lot.ID, Sort: string(g.Lot.Sort), What: g.Lot.What, Numbers: g.Numbers, Count: g.Numbers.Count(), Mass: g.Net, Until: g.Lot.Last(), Held: g.Held, AllHeld: g.Kept, Past: g.Past, Oldest: g.Oldest})
+		r.Contents = append(r.Contents, GoodsReport{Lot: g.Lot.ID, Sort: string(g.Lot.Sort), What: g.Lot.What, Numbers: g.Numbers.String(), Count: g.Numbers.Count(), Mass: g.Net, Until: g.Lot.Last(), Held: g.Held.String(), AllHeld: g.Kept, Past: g.Past, Oldest: g.Oldest})
 	}
 	return r
 }
