@@ -1,6 +1,7 @@
 package history_test
 
 import (
+	"maps"
 	"reflect"
 	"slices"
 	"strings"
@@ -10,6 +11,7 @@ import (
 	"kettlefrost/internal/history"
 	"kettlefrost/internal/history/historytest"
 	"kettlefrost/internal/lots"
+	"kettlefrost/internal/orders"
 	"kettlefrost/internal/record"
 )
 
@@ -25,20 +27,26 @@ func told(t testing.TB, size history.Size, seed uint64) *history.History {
 	return h
 }
 
-// folded is the state of a history as its entries tell it, corrections put in.
-func folded(t testing.TB, h *history.History) (*lots.State, finding.List) {
+// standing are the entries of a history that hold, corrections put in.
+func standing(t testing.TB, h *history.History) *record.Standing {
 	t.Helper()
 	sealed, err := h.Sealed()
 	if err != nil {
 		t.Fatal(err)
 	}
-	var standing record.Standing
+	all := &record.Standing{}
 	for _, e := range sealed {
-		if _, err := standing.Add(e); err != nil {
+		if _, err := all.Add(e); err != nil {
 			t.Fatal(err)
 		}
 	}
-	return lots.Of(standing.All())
+	return all
+}
+
+// folded is the state of a history as its entries tell it, corrections put in.
+func folded(t testing.TB, h *history.History) (*lots.State, finding.List) {
+	t.Helper()
+	return lots.Of(standing(t, h).All())
 }
 
 func TestEntriesTellTheTruth(t *testing.T) {
@@ -49,6 +57,22 @@ func TestEntriesTellTheTruth(t *testing.T) {
 		for _, line := range d[:min(len(d), 12)] {
 			t.Errorf("seed %d: %s", seed, line)
 		}
+	}
+}
+
+// Of the orders nothing does not fit but what was handed over once more under the order of another, which was never put right.
+func TestOrdersFindTheSlips(t *testing.T) {
+	h := told(t, small, 1)
+	have := map[string]int{}
+	state := &orders.State{}
+	for e := range standing(t, h).All() {
+		for _, f := range state.Take(e) {
+			have[f.Code]++
+		}
+	}
+	n := h.Findings["pack-not-here"]
+	if want := map[string]int{"handed-twice": n, "handed-wrong": n}; !maps.Equal(have, want) {
+		t.Errorf("found %v, want %v", have, want)
 	}
 }
 

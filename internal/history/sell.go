@@ -11,13 +11,12 @@ import (
 type order struct {
 	name, customer string
 	lines          []record.OrderLine
-	standing       bool
 }
 
 // subscribe begins a dozen standing orders, which go on to the end.
 func (m *maker) subscribe() {
 	for i := range 12 {
-		o := order{name: fmt.Sprintf("standing-%02d", i), customer: m.guests[i], lines: m.lines(1 + i%3), standing: true}
+		o := order{name: fmt.Sprintf("standing-%02d", i), customer: m.guests[i], lines: m.lines(1 + i%3)}
 		m.regular = append(m.regular, o)
 		m.put(office, record.Ordered{Order: o.name, Customer: o.customer, Lines: o.lines, Due: date(21 + i%5), Way: record.Deliver, Weeks: 1, Until: "2030-12-31"}, record.ID{}, 0)
 	}
@@ -71,6 +70,7 @@ func (m *maker) deliver() {
 	delete(m.waiting, m.day)
 	for i, o := range m.regular {
 		if m.day >= 21 && m.day%7 == i%5 {
+			o.name += "/" + string(date(m.day)) // each delivery has a number of its own
 			due = append(due, o)
 		}
 	}
@@ -79,7 +79,7 @@ func (m *maker) deliver() {
 		packs []int64
 		each  unit.Money
 	}
-	all := make([][]picked, len(due))
+	all, short := make([][]picked, len(due)), make([]bool, len(due))
 	for m.sold < len(m.Packs) && m.Packs[m.sold].Count(Here) == 0 {
 		m.sold++
 	}
@@ -97,6 +97,7 @@ func (m *maker) deliver() {
 					m.put(store, record.Picked{Order: o.name, Lot: p.Lot, Numbers: numbers(packs)}, record.ID{}, 0)
 				}
 			}
+			short[i] = short[i] || left > 0
 		}
 	}
 	m.at(10, 0)
@@ -108,6 +109,9 @@ func (m *maker) deliver() {
 			lines = append(lines, record.InvoiceLine{Says: x.p.Pack, Count: n, Each: x.each, Net: x.each * unit.Money(n)})
 		}
 		m.invoice(o, lines)
+		if short[i] { // what is not there is not sent later
+			m.put(office, record.Cancelled{Order: o.name, Why: "sold out"}, record.ID{}, 0)
+		}
 	}
 }
 
