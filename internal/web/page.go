@@ -89,6 +89,7 @@ var navigation = []struct{ key, name, url string }{
 	{"bills", "Bills", billsPath},
 	{"nextrun", "Make", nextRunPath},
 	{"stock", "Stock", stockPath},
+	{"recall", "Recall", recallPath},
 	{"week", "Week", "/week"},
 	{"filling", "Weigh", "/filling"},
 	{"cool", "Cool", coolPath},
