@@ -38,6 +38,9 @@ type timedKey struct {
 // retimeLimit is after how long timing a day again is given up.
 const retimeLimit = 20 * time.Second
 
+// firstPatience is how long a board that was never timed again is waited for: as planned, it would show as late all that nobody has begun.
+const firstPatience = 400 * time.Millisecond
+
 // pin plans what was opened, once: an edit of the book does not change a production that is under way.
 func (l *live) pin(ctx context.Context, house BookHouse, p *Production) error {
 	l.mu.Lock()
@@ -91,16 +94,22 @@ func (l *live) retime(ctx context.Context, p *Production, wait bool) {
 			l.busy = make(chan struct{})
 			go l.time(l.run, p.Board.Changes(l.first, p.Now, p.Clock), want)
 		}
-		busy, stuck := l.busy, l.stuck
+		busy, stuck, never := l.busy, l.stuck, l.key == timedKey{}
 		l.mu.Unlock()
 		if p.Fresh && stuck != "" && !idle {
 			p.Found = append(p.Found[:len(p.Found):len(p.Found)], foundAbout(p.Run.Name, "not-timed", finding.Caution, stuck, "go on as planned, and look at what is late"))
 		}
-		if p.Fresh || !wait {
+		if p.Fresh || !wait && !never {
 			return
+		}
+		patience := (<-chan time.Time)(nil)
+		if !wait {
+			patience = time.After(firstPatience)
 		}
 		select {
 		case <-busy:
+		case <-patience:
+			return
 		case <-ctx.Done():
 			return
 		}

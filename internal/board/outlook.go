@@ -3,6 +3,7 @@ package board
 import (
 	"cmp"
 	"slices"
+	"strings"
 
 	"kettlefrost/internal/plan"
 	"kettlefrost/internal/record"
@@ -63,7 +64,7 @@ func (b Board) item(t plan.Task, was map[string]plan.Task, now unit.Moment) Item
 	case ToDo:
 		x.Behind = unit.Span(t.Start-first.Start) * unit.Minute
 		for _, key := range waitsFor(b.needs[t.Key], b.Tasks) {
-			x.Waits = append(x.Waits, cmp.Or(was[key].Label, key))
+			x.Waits = append(x.Waits, cmp.Or(strings.TrimRight(was[key].Label, ". "), key))
 		}
 	case Begun:
 		lasts := first.End - first.Start

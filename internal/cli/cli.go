@@ -35,6 +35,7 @@ type commands struct {
 	After   afterCommand      `cmd:"" help:"Why a run cost more or less than it should have: price, yield and time."`
 	Filling fillingCommand    `cmd:"" help:"How a filling scattered and drifted, from its check-weights: as text, JSON or a control chart."`
 	Week    weekCommand       `cmd:"" help:"What a week is best spent on, and what one more hour would be worth."`
+	Board   boardCommand      `cmd:"" help:"A production as it happens: what each does now and next, and when the day ends."`
 	Record  recordCommand     `cmd:"" help:"What really happened: entries that are only ever added, verified, exported, backed up."`
 	Stock   stockCommand      `cmd:"" help:"What is on hand by the records, the oldest first."`
 	Places  placesCommand     `cmd:"" help:"Where things are kept, and how much still fits."`

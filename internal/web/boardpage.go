@@ -187,7 +187,7 @@ func (b boardView) cards(items []board.Item, most int) []boardCard {
 func (b boardView) card(x board.Item) boardCard {
 	t := x.Task
 	v := boardCard{Key: t.Key, URL: taskURL(b.p.Run.Name, t.Key), Action: boardURL(b.p.Run.Name), Entry: newEntryID(), What: "start", Button: "Start", Code: b.codes.Task(t), Label: draw.Brief(t), Load: loadOf(t),
-		Place: strings.Join(t.On, ", "), With: strings.Join(t.People, ", "), From: t.Start.String(), To: t.End.String(), Waits: strings.Join(x.Waits, "; ")}
+		Place: strings.Join(t.On, ", "), With: strings.Join(t.People, ", "), From: t.Start.String(), To: t.End.String(), Waits: counted(x.Waits)}
 	if x.Behind >= 5*unit.Minute {
 		v.Behind = x.Behind.String() + " late"
 	}
@@ -244,4 +244,25 @@ func without(name string, names []string) []string {
 		return nil
 	}
 	return []string{name}
+}
+
+// counted is a list in words, what is in it several times with how often.
+func counted(names []string) string {
+	var words []string
+	for i, name := range names {
+		if slices.Index(names, name) < i {
+			continue
+		}
+		n := 0
+		for _, other := range names {
+			if other == name {
+				n++
+			}
+		}
+		if n > 1 {
+			name = strconv.Itoa(n) + " × " + name
+		}
+		words = append(words, name)
+	}
+	return strings.Join(words, "; ")
 }
