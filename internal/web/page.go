@@ -88,6 +88,7 @@ var navigation = []struct{ key, name, url string }{
 	{"orders", "Orders", ordersPath},
 	{"bills", "Bills", billsPath},
 	{"nextrun", "Make", nextRunPath},
+	{"board", "Board", boardPath},
 	{"stock", "Stock", stockPath},
 	{"recall", "Recall", recallPath},
 	{"week", "Week", "/week"},
