@@ -48,11 +48,12 @@ type Left struct {
 // lineKey tells which line of an invoice a line of a credit note is about.
 type lineKey struct {
 	says, pack, order, tax string
+	day                    record.Day
 	each                   unit.Money
 }
 
 func keyOf(l record.InvoiceLine) lineKey {
-	k := lineKey{l.Says, l.Pack, l.Order, l.Tax, 0}
+	k := lineKey{says: l.Says, pack: l.Pack, order: l.Order, tax: l.Tax, day: l.Day}
 	if l.Pack != "" {
 		k.each = l.Each
 	}

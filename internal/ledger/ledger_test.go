@@ -217,6 +217,18 @@ func TestPricesOfACustomer(t *testing.T) {
 	}
 }
 
+// What is sold over the counter is a line for each day, what goes out for one order on several days is one.
+func TestLinesOfSeveralDays(t *testing.T) {
+	inv := issue(t, house(), "R-2026-0001", record.Customer{Customer: "ann", Name: "Ann"}, "2026-12-05", []Delivery{goods("ann", "", "dal", 2, "2026-12-01"), goods("ann", "", "dal", 1, "2026-12-03"), goods("ann", "O-1", "dal", 2, "2026-12-01"), goods("ann", "O-1", "dal", 3, "2026-12-04")})
+	var lines []string
+	for _, l := range inv.Lines {
+		lines = append(lines, fmt.Sprint(l.Count, " ", l.Order, " ", l.Day))
+	}
+	if got := strings.Join(lines, ", "); got != "2  2026-12-01, 1  2026-12-03, 5 O-1 2026-12-04" || inv.Order != "" {
+		t.Errorf("%s, for order %q", got, inv.Order)
+	}
+}
+
 func TestWhatIsBilledIsNotBilledTwice(t *testing.T) {
 	c := &chain{t: t}
 	all := []Delivery{goods("shop", "O-1", "dal", 10, "2026-12-03"), goods("shop", "O-1", "dal", 5, "2026-12-08"), goods("shop", "O-2", "dal", 4, "2026-12-09"), goods("ann", "", "dal", 1, "2026-12-09")}

@@ -72,17 +72,22 @@ type Draft struct {
 }
 
 // Propose is an invoice of a day for what a customer had. Packs of one kind and order are one line, at the price of the day when the last of
-// them was handed over and of their number. With a finding that is a stop it cannot be issued.
+// them was handed over and of their number; those without an order are one line for each day. With a finding that is a stop it cannot be
+// issued.
 func Propose(book kitchen.Book, c record.Customer, day record.Day, unbilled []Delivery, extra ...Line) (Draft, finding.List) {
 	terms, found := TermsOf(book, c)
 	d := Draft{Customer: c, Day: day, Due: record.Day(kitchen.DaysBefore(string(day), -terms.Days)), Terms: terms}
 	type key struct {
 		Goods
 		each unit.Money
+		day  record.Day
 	}
 	at := map[key]int{}
 	for _, x := range unbilled {
-		k := key{x.Goods, x.Each}
+		k := key{Goods: x.Goods, each: x.Each}
+		if x.Order == "" {
+			k.day = x.Day
+		}
 		i, there := at[k]
 		if !there {
 			i = len(d.Lines)
