@@ -100,15 +100,10 @@ func (a Allotment) Check() error { return allocation.Check(a.stock, a.plan) }
 // or not good for as long as the customer wants. Packs that are set aside stay where they are. An order that is to be met whole or not
 // at all is met as far as it goes once something was set aside for it. Errors are *allocation.StockError.
 func (s *State) Allot(stock *lots.State, today, until record.Day) (Allotment, error) {
-	w := allotting{s: s, a: Allotment{Today: today, Until: until, Free: map[string]int64{}}, products: map[string]int{}}
-	for _, o := range s.Dated(today, until) {
-		if o.Live() || len(o.Aside) > 0 {
-			w.orders = append(w.orders, o)
-		}
-	}
+	w := allotting{s: s, a: Allotment{Today: today, Until: until, Free: map[string]int64{}}, products: map[string]int{}, orders: s.Live(today, until)}
 	w.shelve(stock)
 	for i := range w.orders {
-		w.want(&w.orders[i])
+		w.want(i)
 	}
 	w.layOut()
 	plan, err := allocation.Allocate(w.a.stock)

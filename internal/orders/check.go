@@ -171,8 +171,8 @@ func (c *checking) same() {
 	if c.d.Changes != "" || c.d.Weeks > 0 {
 		return
 	}
-	for _, o := range c.s.Dated(c.today, c.d.Due) {
-		if o.Customer == c.d.Customer && o.Due == c.d.Due && o.Live() && c.d.Order != o.ID && sameLines(o.Lines, c.d.Lines) {
+	for _, o := range c.s.On(c.d.Due, c.today) {
+		if o.Customer == c.d.Customer && o.Live() && c.d.Order != o.ID && sameLines(o.Lines, c.d.Lines) {
 			c.ask("order", "says the same as "+o.ID+" of that day", "is it another one?")
 			return
 		}

@@ -11,7 +11,7 @@ import (
 // handedOver has packs leave the house. Whoever they were set aside for, they are no more.
 func (t *taking) handedOver(b record.HandedOver) {
 	n := b.Numbers
-	if twice := n.Intersect(t.s.out(b.Lot)); !twice.Empty() {
+	if twice := n.Intersect(t.s.outside[b.Lot]); !twice.Empty() {
 		t.find(CodeGoneTwice, finding.Caution, b.Order, "packs "+twice.String()+" of "+string(b.Lot)+" had left the house before", fixLookAtPack, count("twice", twice.Count()))
 		n = n.Minus(twice)
 	}
@@ -21,12 +21,16 @@ func (t *taking) handedOver(b record.HandedOver) {
 		if !both.Empty() && id != b.Order {
 			t.find(CodeTakenFrom, finding.Caution, b.Order, "packs "+both.String()+" of "+string(b.Lot)+" were set aside for order "+id+", which lacks them now", "pick order "+id+" again", count("taken", both.Count()))
 		}
+		if !both.Empty() {
+			t.robbed = append(t.robbed, id)
+		}
 		t.s.dropAside(b.Lot, id, both)
 	}
 	if n.Empty() {
 		return
 	}
 	h := &Handing{Entry: t.e.ID, Order: b.Order, Customer: b.Customer, Lot: b.Lot, Numbers: n, Address: b.Address, TakenBy: b.TakenBy, At: t.e.Happened, Who: t.e.Who}
+	t.s.outside[b.Lot] = t.s.outside[b.Lot].Union(n)
 	t.s.gone[b.Order] = append(t.s.gone[b.Order], h)
 	t.s.byLot[b.Lot] = append(t.s.byLot[b.Lot], h)
 	t.s.names(b.Order, b.Lot)
@@ -76,5 +80,6 @@ func (s *State) returned(b record.Returned) {
 		}
 		back := h.Numbers.Minus(h.Back).Intersect(n)
 		h.Back, n = h.Back.Union(back), n.Minus(back)
+		s.outside[b.Lot] = s.outside[b.Lot].Minus(back)
 	}
 }

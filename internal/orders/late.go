@@ -35,12 +35,14 @@ func (s *State) touched(body record.Body) []touch {
 		order(b.Order)
 	case record.Cancelled:
 		order(b.Order)
-		for id, lots := range s.lotsOf {
-			if id == b.Order || deliveryOf(id) == b.Order {
-				order(id)
-				for _, lot := range lots {
-					all = append(all, touch{"lot", string(lot)})
-				}
+		ids := []string{b.Order}
+		for id := range s.begun[b.Order] {
+			ids = append(ids, id)
+		}
+		for _, id := range ids {
+			order(id)
+			for _, lot := range s.lotsOf[id] {
+				all = append(all, touch{"lot", string(lot)})
 			}
 		}
 	case record.Packed:

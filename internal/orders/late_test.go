@@ -58,3 +58,36 @@ func TestWhatCommutes(t *testing.T) {
 		}
 	}
 }
+
+// What is live is what of all orders is not done, whatever happened and whenever it is looked at; and the orders of a day and of a customer
+// are those of all that are.
+func TestLiveOrdersAreThoseNotDone(t *testing.T) {
+	rapid.Check(t, func(rt *rapid.T) {
+		bodies := draw(rt)
+		if rapid.Bool().Draw(rt, "packed late") { // what the lots are is told last
+			bodies = append(bodies[3:], bodies[:3]...)
+		}
+		s, _ := tell(t, bodies...).fold()
+		today := rapid.SampledFrom([]record.Day{"2026-11-20", "2026-12-01", "2026-12-11", "2026-12-20", "2027-03-01"}).Draw(rt, "today")
+		until := Plus(today, 10)
+		all := s.Dated(today, until)
+		same := func(what string, got []Order, want func(Order) bool) {
+			wanted := slices.DeleteFunc(slices.Clone(all), func(o Order) bool { return !want(o) })
+			if len(got) == 0 && len(wanted) == 0 {
+				return
+			}
+			if !reflect.DeepEqual(got, wanted) {
+				rt.Errorf("%s on %s:\n%+v\nwant\n%+v", what, today, got, wanted)
+			}
+		}
+		same("live", s.Live(today, until), func(o Order) bool { return o.Live() || len(o.Aside) > 0 })
+		for _, day := range []record.Day{"2026-11-28", "2026-12-04", "2026-12-11"} {
+			if day <= until {
+				same("due on "+string(day), s.On(day, today), func(o Order) bool { return o.Due == day && o.Status != NotGiven })
+			}
+		}
+		same("of the café", s.OfCustomer("cafe", today, until), func(o Order) bool {
+			return o.Customer == "cafe" && o.Status != NotGiven && (o.Due <= until || o.Entry != record.ID{})
+		})
+	})
+}

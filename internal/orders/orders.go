@@ -25,7 +25,10 @@ type State struct {
 	gone      map[string][]*Handing                    // by order; "" is without one
 	byLot     map[record.Lot][]*Handing
 	routes    map[record.Day][]string
-	last      map[touch]mark // the entry that touched it and happened last
+	last      map[touch]mark                // the entry that touched it and happened last
+	outside   map[record.Lot]record.Numbers // packs that are out of the house
+	begun     map[string]map[string]bool    // deliveries that an entry has to do with, by their standing order
+	done      map[string]bool               // orders for which nothing is to be done any more
 }
 
 // told is all that was said of one order: its terms, the earliest first. A single order has one; a standing one has those that came later, too.

@@ -10,7 +10,8 @@ import (
 
 // want takes an order to be served, and promises it what is set aside for it, if that will still do. What is set aside and will not do is
 // kept from everybody else all the same: it lies in somebody's box.
-func (w *allotting) want(o *Order) {
+func (w *allotting) want(i int) {
+	o := &w.orders[i]
 	if !o.Wants() {
 		w.reserve(o, nil)
 		return
@@ -22,7 +23,7 @@ func (w *allotting) want(o *Order) {
 	}
 	promised := w.promise(o, &e)
 	w.reserve(o, promised)
-	w.of = append(w.of, slices.IndexFunc(w.orders, func(x Order) bool { return x.ID == o.ID }))
+	w.of = append(w.of, i)
 	w.a.stock.Orders = append(w.a.stock.Orders, e)
 }
 

@@ -60,11 +60,11 @@ func (t told) spans(until record.Day) iter.Seq2[term, record.Day] {
 	}
 }
 
-// dates are the days on which a standing order falls due up to a day, with the terms of each.
-func (t told) dates(until record.Day) iter.Seq2[record.Day, term] {
+// dates are the days on which a standing order falls due from a day to another, with the terms of each.
+func (t told) dates(from, until record.Day) iter.Seq2[record.Day, term] {
 	return func(yield func(record.Day, term) bool) {
 		for x, last := range t.spans(until) {
-			for d := range days(x.Due, last, x.Weeks) {
+			for d := range days(x.firstFrom(max(from, x.Due)), last, x.Weeks) {
 				if !yield(d, x) {
 					return
 				}
@@ -76,7 +76,7 @@ func (t told) dates(until record.Day) iter.Seq2[record.Day, term] {
 // on is the terms of a delivery that falls due on a day.
 func (t told) on(day record.Day) (term, bool) {
 	for x, last := range t.spans(day) {
-		if x.Due <= day && day <= last && Days(x.Due, day)%(7*int(min(x.Weeks, mostWeeks))) == 0 {
+		if x.Due <= day && day <= last && Days(x.Due, day)%x.step() == 0 {
 			return x, true
 		}
 	}
@@ -122,9 +122,9 @@ func (s *State) Standing(id string, today record.Day) (Standing, bool) {
 		return v, true
 	}
 	for x, last := range t.spans(farthest) {
-		for d := range days(max(x.Due, x.firstFrom(today)), last, x.Weeks) {
+		if d := x.firstFrom(today); d <= last {
 			v.Next = d
-			return v, true
+			break
 		}
 	}
 	return v, true
@@ -135,7 +135,18 @@ const farthest record.Day = "2199-12-31"
 
 // firstFrom is the first day by the rule that is not before another, were there no end.
 func (x term) firstFrom(day record.Day) record.Day {
-	step := 7 * int(min(x.Weeks, mostWeeks))
-	behind := max(0, Days(x.Due, day))
+	behind, step := max(0, Days(x.Due, day)), x.step()
 	return Plus(x.Due, (behind+step-1)/step*step)
+}
+
+// step is after how many days it is due again.
+func (x term) step() int { return 7 * int(min(x.Weeks, mostWeeks)) }
+
+// longest is the most days after which it was ever due again.
+func (t told) longest() int {
+	most := 0
+	for _, x := range t.terms {
+		most = max(most, x.step())
+	}
+	return most
 }

@@ -1,6 +1,7 @@
 package orders
 
 import (
+	"iter"
 	"maps"
 	"slices"
 
@@ -40,6 +41,9 @@ func (s *State) Take(e record.Entry) finding.List {
 		s.routes[b.Day] = b.Orders
 	}
 	s.leave(e, body)
+	for _, id := range append(s.about(body), t.robbed...) {
+		s.settle(id)
+	}
 	return t.found
 }
 
@@ -51,13 +55,15 @@ func (s *State) begin() {
 	s.told, s.customers, s.off, s.bags, s.routes = map[string]*told{}, map[string]*Customer{}, map[string]Cancelling{}, map[record.Lot]Bag{}, map[record.Day][]string{}
 	s.aside, s.lotsOf, s.picks = map[record.Lot]map[string]record.Numbers{}, map[string][]record.Lot{}, map[string][]Pick{}
 	s.gone, s.byLot, s.last = map[string][]*Handing{}, map[record.Lot][]*Handing{}, map[touch]mark{}
+	s.outside, s.begun, s.done = map[record.Lot]record.Numbers{}, map[string]map[string]bool{}, map[string]bool{}
 }
 
 // taking is one entry on its way into the state.
 type taking struct {
-	s     *State
-	e     record.Entry
-	found finding.List
+	s      *State
+	e      record.Entry
+	found  finding.List
+	robbed []string // orders that lost what was set aside for them
 }
 
 func (t *taking) find(code string, severity finding.Severity, order, message, fix string, figures ...finding.Figure) {
@@ -70,6 +76,7 @@ func (t *taking) ordered(b record.Ordered) {
 		t.find(CodeDeliveryEvery, finding.Caution, b.Order, "it takes the place of one delivery, and cannot stand itself", fixOneDelivery)
 		b.Weeks, b.Until = 0, ""
 	}
+	t.s.touchDelivery(b.Order)
 	is := term{b, t.e.ID, t.e.Happened}
 	x := t.s.told[b.Order]
 	switch {
@@ -90,12 +97,9 @@ func (t *taking) cancelled(b record.Cancelled) {
 		t.find(CodeOrderUnknown, finding.Caution, b.Order, "nobody gave such an order, and it was cancelled", fixEnterOrder)
 	}
 	t.s.off[b.Order] = Cancelling{b.Why, t.e.Happened, t.e.Who, t.e.ID}
-	standing := t.s.isStanding(b.Order)
-	for lot, mine := range t.s.aside {
-		for id := range mine {
-			if id == b.Order || standing && deliveryOf(id) == b.Order {
-				delete(t.s.aside[lot], id)
-			}
+	for id := range t.s.withDeliveries(b.Order) {
+		for _, lot := range t.s.lotsOf[id] {
+			delete(t.s.aside[lot], id)
 		}
 	}
 }
@@ -111,7 +115,7 @@ func (t *taking) picked(b record.Picked) {
 		t.find(CodeOrderOff, finding.Caution, b.Order, "packs were set aside for an order that is cancelled: they stay free", fixTakeBackCancel, count("packs", n.Count()))
 		return
 	}
-	if gone := n.Intersect(t.s.out(b.Lot)); !gone.Empty() {
+	if gone := n.Intersect(t.s.outside[b.Lot]); !gone.Empty() {
 		t.find(CodePickedGone, finding.Caution, b.Order, "packs "+gone.String()+" of "+string(b.Lot)+" had left the house", fixLookAtPack, count("gone", gone.Count()))
 		n = n.Minus(gone)
 	}
@@ -148,8 +152,56 @@ func (s *State) setAside(lot record.Lot, order string, n record.Numbers) {
 	s.names(order, lot)
 }
 
+// withDeliveries is the number of an order and, of a standing one, those of its deliveries that were begun.
+func (s *State) withDeliveries(id string) iter.Seq[string] {
+	return func(yield func(string) bool) {
+		if !yield(id) || !s.isStanding(id) {
+			return
+		}
+		for delivery := range s.begun[id] {
+			if !yield(delivery) {
+				return
+			}
+		}
+	}
+}
+
+// about are the orders that an entry changes.
+func (s *State) about(body record.Body) []string {
+	switch b := body.(type) {
+	case record.Ordered:
+		return slices.Collect(s.withDeliveries(b.Order))
+	case record.Cancelled:
+		return slices.Collect(s.withDeliveries(b.Order))
+	case record.Picked:
+		return []string{b.Order}
+	case record.HandedOver:
+		return []string{b.Order}
+	case record.Packed: // what was set aside or handed over before is of a kind now
+		ids := slices.Collect(maps.Keys(s.aside[b.Lot]))
+		for _, h := range s.byLot[b.Lot] {
+			ids = append(ids, h.Order)
+		}
+		return ids
+	}
+	return nil
+}
+
+// touchDelivery notes that an entry has to do with one delivery of a standing order.
+func (s *State) touchDelivery(order string) {
+	base := deliveryOf(order)
+	if base == "" {
+		return
+	}
+	if s.begun[base] == nil {
+		s.begun[base] = map[string]bool{}
+	}
+	s.begun[base][order] = true
+}
+
 // names notes that packs of a lot have to do with an order.
 func (s *State) names(order string, lot record.Lot) {
+	s.touchDelivery(order)
 	if !slices.Contains(s.lotsOf[order], lot) {
 		s.lotsOf[order] = append(s.lotsOf[order], lot)
 	}
@@ -174,13 +226,4 @@ func (s *State) offOf(id string) (Cancelling, bool) {
 		return c, off
 	}
 	return Cancelling{}, false
-}
-
-// out is the packs of a lot that are out of the house.
-func (s *State) out(lot record.Lot) record.Numbers {
-	var out record.Numbers
-	for _, h := range s.byLot[lot] {
-		out = out.Union(h.Numbers.Minus(h.Back))
-	}
-	return out
 }
