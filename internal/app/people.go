@@ -1,6 +1,7 @@
 package app
 
 import (
+	"cmp"
 	"context"
 	"crypto/rand"
 	"errors"
@@ -138,7 +139,10 @@ func (p *People) KeepPassword(ctx context.Context, id string, password people.Se
 	if err != nil {
 		return err
 	}
-	return p.r.store.KeepPassword(ctx, id, hash)
+	if err := p.r.store.KeepPassword(ctx, id, hash); err != nil {
+		return err
+	}
+	return p.note(ctx, id, "has a new password")
 }
 
 // KeepPIN sets a person's PIN, as KeepPassword a password; "" takes it away.
@@ -159,7 +163,18 @@ func (p *People) KeepPIN(ctx context.Context, id string, pin people.Secret) erro
 	if err := p.r.store.KeepPIN(ctx, id, hash); err != nil {
 		return err
 	}
-	return p.r.store.Right(ctx, []string{pinTries(id)}, nil)
+	if err := p.r.store.Right(ctx, []string{pinTries(id)}, nil); err != nil {
+		return err
+	}
+	return p.note(ctx, id, map[bool]record.Text{true: "has a new PIN", false: "has no PIN any more"}[pin != ""])
+}
+
+// note enters that a secret was set, and by whom: who sets somebody else's could act as them. Everybody may have this said.
+func (p *People) note(ctx context.Context, about string, text record.Text) error {
+	a, _ := actorIn(ctx)
+	said := Said{Who: a.Person, Device: cmp.Or(a.Device, "command line"), At: p.now(), Body: record.Noted{About: about, Text: text}}
+	_, err := p.r.Enter(context.WithValue(ctx, actorKey{}, nil), said)
+	return err
 }
 
 // mayKeep is the person whose secret is to be set.

@@ -36,6 +36,12 @@ func staffed(t testing.TB, now func() time.Time) *app.Records {
 		t.Fatal(err)
 	}
 	t.Cleanup(func() { r.Close() })
+	addStaff(t, r)
+	return r
+}
+
+func addStaff(t testing.TB, r *app.Records) {
+	t.Helper()
 	p := r.People()
 	for _, x := range []people.Person{{Person: "ada", Name: "Ada", Role: record.Owner}, {Person: "pat", Name: "Pat", Role: record.Packer}, {Person: "ina", Name: `Ina "<b>"`, Role: record.Inspector}} {
 		x.Since = "2026-01-01"
@@ -48,7 +54,6 @@ func staffed(t testing.TB, now func() time.Time) *app.Records {
 			t.Fatal(err)
 		}
 	}
-	return r
 }
 
 // browser keeps cookies, as a browser does.
@@ -277,6 +282,35 @@ func TestEntriesAreWhoseTheyAre(t *testing.T) {
 	}
 	if w := b.post("/undo", "entry", record.ID{1, 1}.String()+"-1"); w.Code != http.StatusSeeOther {
 		t.Errorf("Pat cannot take her own entry back: %d %s", w.Code, w.Body)
+	}
+}
+
+// What waited on the board is whose it was when it was touched, by the name that stood on the page.
+func TestWhatWaitedOnTheBoard(t *testing.T) {
+	d := openedDay(t)
+	task := d.first(t).Task
+	addStaff(t, d.records)
+	b := newBrowser(t, d)
+	b.signIn("ada", adasPassword, "tablet")
+	if w := b.post("/person", "as", "pat", "pin", patsPIN); w.Code != http.StatusSeeOther {
+		t.Fatal(w.Code)
+	}
+	b.header.Set("Accept", "application/json")
+	for _, x := range []struct {
+		by   string
+		code int
+		who  string
+	}{{"Ada", http.StatusOK, "ada"}, {`Ina "<b>"`, http.StatusUnprocessableEntity, ""}, {"Eve", http.StatusUnprocessableEntity, ""}, {"", http.StatusOK, "pat"}} {
+		before := len(d.entries(t))
+		w := b.post("/board/"+boardRun, "what", "start", "task", task, "entry", newEntryID(), "by", x.by, "touched_ms", "1000", "sent_ms", "2000", "sure", "1")
+		all := d.entries(t)
+		if w.Code != x.code || (x.who == "") != (len(all) == before) || x.who != "" && (all[len(all)-1].Who != x.who || all[len(all)-1].Device != "tablet") {
+			t.Errorf("by %q: %d %s, %d entries more, the last by %q", x.by, w.Code, w.Body, len(all)-before, all[len(all)-1].Who)
+		}
+	}
+	delete(b.cookies, sessionCookie)
+	if w := b.post("/board/"+boardRun, "what", "start", "task", task, "entry", newEntryID()); w.Code != http.StatusUnauthorized || !strings.Contains(w.Body.String(), `"trouble"`) {
+		t.Errorf("a queue of a device that is not signed in any more: %d %s", w.Code, w.Body)
 	}
 }
 

@@ -9,6 +9,7 @@ import (
 	"net/url"
 	"slices"
 	"strings"
+	"time"
 
 	"kettlefrost/internal/app"
 	"kettlefrost/internal/people"
@@ -36,6 +37,7 @@ const (
 	personPath  = "/person"
 	peoplePath  = "/people"
 	enterPath   = "/enter"
+	eventsPath  = "/events"
 )
 
 // ownPaths are what everybody may send, whatever the role: it is about who they are.
@@ -114,9 +116,18 @@ func (s *server) letPerson(w http.ResponseWriter, r *http.Request, next http.Han
 	case v.actor.Person != "" && !people.MaySee(v.person.Role, areaOf(r.URL.Path)):
 		s.deny(w, r, on(r, v), fmt.Sprintf("%s is here as a %s and does not see %s.", v.person.Name, v.person.Role, areaOf(r.URL.Path)))
 	default:
-		next.ServeHTTP(w, on(r, v))
+		ctx, end := r.Context(), func() {}
+		if r.URL.Path == eventsPath {
+			ctx, end = context.WithTimeout(ctx, longestNews)
+		}
+		defer end()
+		next.ServeHTTP(w, on(r.WithContext(ctx), v))
 	}
 }
+
+// longestNews is how long a page is told news before it is looked again who asks: somebody may have signed out meanwhile. It asks again by
+// itself.
+const longestNews = 2 * time.Minute
 
 // visitor is who is signed in on the device that asks; nil when nobody is.
 func (s *server) visitor(r *http.Request) (*visitor, error) {
@@ -166,7 +177,7 @@ var deniedTemplate = parse[deniedPage]("denied")
 
 // isJSON says whether a program asks, not a person: it sends or wants JSON.
 func isJSON(r *http.Request) bool {
-	return strings.HasPrefix(r.Header.Get("Content-Type"), "application/json") || strings.HasSuffix(r.URL.Path, ".json") || r.URL.Path == enterPath
+	return strings.HasPrefix(r.Header.Get("Content-Type"), "application/json") || r.Header.Get("Accept") == "application/json" || strings.HasSuffix(r.URL.Path, ".json") || r.URL.Path == enterPath
 }
 
 // Names of the cookie with the token. Browsers keep one that begins with __Host- to encrypted pages of this very host.

@@ -32,6 +32,22 @@ func (s *server) acting(r *http.Request) *actingView {
 	return a
 }
 
+// personNamed is the ID of somebody by the name that stands at the head of pages; what is no name stays as it is, and is refused where entries
+// are taken in.
+func (s *server) personNamed(r *http.Request, name string) string {
+	id := name
+	err := s.records.People().Staff(r.Context(), func(all *people.Staff) error {
+		if x, known := all.Named(name); known {
+			id = x.Person
+		}
+		return nil
+	})
+	if err != nil {
+		return "" // in nobody's name nothing is taken in, and the records are not to be read anyway
+	}
+	return id
+}
+
 // personPage is all that templates/person.html may show: who could act on this device.
 type personPage struct {
 	shell
