@@ -1,7 +1,8 @@
 // A scanner types like a keyboard: what stands in the field from before is replaced, and what is typed while no field has the cursor goes there.
 const scan = document.querySelector(".scan input");
 if (scan) {
-  scan.select();
+  if (document.activeElement === scan) scan.select();
+  else scan.addEventListener("focus", () => scan.select(), { once: true });
   document.addEventListener("keydown", e => {
     if (e.ctrlKey || e.metaKey || e.altKey || e.key.length !== 1 || document.activeElement !== document.body) return;
     scan.focus();
