@@ -28,15 +28,26 @@ func (in *importing) customers(ctx context.Context) error {
 			known := s.Customer(c.Customer)
 			switch {
 			case known.Known && known.Customer == c:
-				in.line(ImportLine{Rows: []int{row.Number}, Says: fmt.Sprintf("customer %s, %s: as known already", c.Customer, c.Name)})
+				in.line(ImportLine{Rows: []int{row.Number}, Says: customerSays(c)})
 			case known.Known:
-				in.enter(row, in.now, fmt.Sprintf("customer %s, %s", c.Customer, c.Name), "changes what is known: now "+known.Name, c)
+				in.enter(row, in.now, customerSays(c), "takes the place of "+customerSays(known.Customer), c)
 			default:
-				in.enter(row, in.now, fmt.Sprintf("customer %s, %s", c.Customer, c.Name), "", c)
+				in.enter(row, in.now, customerSays(c), "", c)
 			}
 		}
 		return nil
 	})
+}
+
+// customerSays is a customer on one line.
+func customerSays(c record.Customer) string {
+	text := "customer " + c.Customer + ": " + c.Name
+	for _, x := range []struct{ lead, is string }{{"", strings.ReplaceAll(string(c.Address), "\n", ", ")}, {"", c.Phone}, {"", c.Mail}, {"prices ", c.Prices}, {"note: ", string(c.Note)}} {
+		if x.is != "" {
+			text += "; " + x.lead + x.is
+		}
+	}
+	return text
 }
 
 // customer is a row as a body.

@@ -95,7 +95,7 @@ const customers = "Name,Street,Town,State,Zip,Phone,E-mail\n" +
 func TestCustomersFromASheet(t *testing.T) {
 	c := newDesk(t)
 	p := c.preview("customers", sheetOf(customers))
-	if !p.Ready() || p.Entries != 2 || p.Lines[0].Says != "customer joes-cafe, Joe's Café" || !p.Lines[0].New || len(c.bodies()) != 0 {
+	if !p.Ready() || p.Entries != 2 || p.Lines[0].Says != "customer joes-cafe: Joe's Café; 1 Quay, Harrow Creek, VT 05000; +1 802 555 0100; joe@cafe.example" || !p.Lines[0].New || len(c.bodies()) != 0 {
 		t.Fatalf("%+v", p)
 	}
 	c.enter("customers", sheetOf(customers))
@@ -116,12 +116,12 @@ func TestCustomersFromASheet(t *testing.T) {
 	}
 	more := customers + "New Place,,,,,,\n"
 	p = c.preview("customers", sheetOf(more))
-	if p.Entries != 1 || p.Lines[0].New || p.Lines[2].Says != "customer new-place, New Place" {
+	if p.Entries != 1 || p.Lines[0].New || p.Lines[2].Says != "customer new-place: New Place" {
 		t.Errorf("with a row more: %+v", p.Lines)
 	}
 	changed := strings.Replace(customers, "1 Quay", "2 Quay", 1)
 	p = c.preview("customers", sheetOf(changed))
-	if p.Entries != 1 || p.Lines[0].Note != "changes what is known: now Joe's Café" {
+	if p.Entries != 1 || p.Lines[0].Note != "takes the place of customer joes-cafe: Joe's Café; 1 Quay, Harrow Creek, VT 05000; +1 802 555 0100; joe@cafe.example" {
 		t.Errorf("with a change: %+v", p.Lines)
 	}
 }

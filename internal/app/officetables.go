@@ -23,6 +23,11 @@ func tablesOf(entries iter.Seq[record.Entry], state *lots.State) []tables.Table 
 	return append(all, j.all()...)
 }
 
+// EmptyTables are the tables that an export has, without their rows.
+func EmptyTables() []tables.Table {
+	return tablesOf(func(func(record.Entry) bool) {}, &lots.State{})
+}
+
 func lotsTable(state *lots.State) tables.Table {
 	t := tables.Table{Name: "lots", About: "every lot, and where what came of it is",
 		Columns: columns("lot", "sort", "what", "dish", "run", "supplier", "supplier lot", "since|time", "came|kg", "used|kg", "on hand|kg", "written off|kg", "handed over|kg", "unaccounted|kg", "paid|decimal", "label of each|kg", "pack numbers", "use by|day", "best before|day", "held|yes", "why held")}

@@ -65,7 +65,7 @@ type officePage struct {
 type sheetLink struct{ URL, Name, About string }
 
 // tableLink leads to a table.
-type tableLink struct{ Name, About, Rows, CSV, XLSX string }
+type tableLink struct{ Name, About, CSV, XLSX string }
 
 // backupView is how the backups stand.
 type backupView struct {
@@ -93,29 +93,19 @@ func (s *server) showOffice(w http.ResponseWriter, r *http.Request) {
 		officeTemplate.show(w, http.StatusOK, v)
 		return
 	}
-	all, last, head, err := s.allTables(r)
+	head, err := s.records.Head(r.Context())
 	if err != nil {
 		v.Problem = sentence(err)
 		officeTemplate.show(w, http.StatusInternalServerError, v)
 		return
 	}
-	v.Entries, v.Hash = times(int(last), "entry", "entries"), head.Hash.String()
-	for _, t := range all {
+	v.Entries, v.Hash = times(int(head.Seq), "entry", "entries"), head.Hash.String()
+	for _, t := range app.EmptyTables() {
 		name := app.FileName(t)
-		v.Tables = append(v.Tables, tableLink{capital(t.Name), t.About, times(len(t.Rows), "row", "rows"), tablePath + name + ".csv", tablePath + name + ".xlsx"})
+		v.Tables = append(v.Tables, tableLink{capital(t.Name), t.About, tablePath + name + ".csv", tablePath + name + ".xlsx"})
 	}
 	v.Backup, v.Book, v.Imported = s.backupView(), s.bookPlace(r.Context()), imported(r.URL.Query())
 	officeTemplate.show(w, http.StatusOK, v)
-}
-
-// allTables are the tables of an export, and the end of the chain.
-func (s *server) allTables(r *http.Request) ([]tables.Table, uint64, record.Head, error) {
-	all, last, err := s.records.Tables(r.Context())
-	if err != nil {
-		return nil, 0, record.Head{}, err
-	}
-	head, err := s.records.Head(r.Context())
-	return all, last, head, err
 }
 
 func (s *server) backupView() backupView {

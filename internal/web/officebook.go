@@ -110,7 +110,7 @@ func (s *server) bookFiles(r *http.Request) (v bookFilesPage, err error) {
 	}
 	for _, name := range files.Names() {
 		x, _ := files.Version(name)
-		v.Files = append(v.Files, bookFileRow{bookFileURL(name), name, s.toldAt(x.When) + ", " + x.Who, "version " + numeral(x.Number), fileSize(int64(len(x.Text)))})
+		v.Files = append(v.Files, bookFileRow{bookFileURL(name), name, s.toldAt(x.When) + ", " + x.Who, numeral(x.Number), fileSize(int64(len(x.Text)))})
 	}
 	v.None = len(v.Files) == 0
 	drafts, err := s.records.Drafts(r.Context())

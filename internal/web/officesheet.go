@@ -57,6 +57,7 @@ type mistakeView struct {
 	Where, Text, Problem, Fix string
 	Key                       string // of the field that mends it; "" when it is not one cell
 	ID                        string
+	Beside                    string // what else stands in the row
 }
 
 // askedView is a question with its possible answers.
@@ -268,7 +269,7 @@ func (s *server) viewPreview(p app.ImportPreview, f app.ImportFile, key string) 
 			v.Kept = append(v.Kept, kept{setting, answer})
 		}
 	}
-	v.mistakes(p.Mistakes, f)
+	v.mistakes(p, f)
 	news := 0
 	for i, l := range p.Lines {
 		if l.New {
@@ -306,14 +307,15 @@ func (v *previewView) tally(p app.ImportPreview, news int) {
 }
 
 // mistakes shows each with a field to mend it in, and keeps what was mended before.
-func (v *previewView) mistakes(all []tables.Mistake, f app.ImportFile) {
+func (v *previewView) mistakes(p app.ImportPreview, f app.ImportFile) {
+	all := p.Mistakes
 	shown := map[string]bool{}
 	for i, m := range all {
 		if i >= shownMistakes {
 			v.MoreBad = times(len(all)-i, "more is not shown: mend these first", "more are not shown: mend these first")
 			break
 		}
-		x := mistakeView{Where: m.Where(), Text: m.Text, Problem: m.Problem, Fix: m.Fix}
+		x := mistakeView{Where: m.Where(), Text: m.Text, Problem: m.Problem, Fix: m.Fix, Beside: besides(p.Sheet, m)}
 		if cell := fmt.Sprintf("%s%d", tables.Letters(m.Column), m.Row); m.Row > 0 && m.Column > 0 && !shown[cell] {
 			x.Key, x.ID, shown[cell] = mendField+cell, "mend-"+cell, true
 		}
@@ -329,6 +331,20 @@ func (v *previewView) mistakes(all []tables.Mistake, f app.ImportFile) {
 	for _, cell := range cells {
 		v.Kept = append(v.Kept, kept{mendField + cell, f.Mended[cell]})
 	}
+}
+
+// besides is what else stands in the row of a mistake, so that it is known which one it is.
+func besides(s tables.Sheet, m tables.Mistake) string {
+	if m.Row < 1 || m.Row > len(s.Rows) {
+		return ""
+	}
+	var cells []string
+	for i, c := range s.Rows[m.Row-1] {
+		if text := tidy(c.Text); text != "" && i+1 != m.Column && len(cells) < 5 {
+			cells = append(cells, text)
+		}
+	}
+	return strings.Join(cells, " | ")
 }
 
 // rowNumbers is the rows of a line.
