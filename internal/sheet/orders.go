@@ -15,10 +15,7 @@ import (
 func OrdersText(s *orders.State, a orders.Allotment, found finding.List, names map[string]string) string {
 	w := listWriter("Orders, the first to be due first", append(found[:len(found):len(found)], a.Findings...), unit.Metric)
 	t := table{columns: []column{{head: "due"}, {head: "order"}, {head: "customer", wraps: true}, {head: "way"}, {head: "how far"}, {head: "packs", right: true}, {head: "what", wraps: true}}}
-	for _, o := range s.Dated(a.Today, a.Until) {
-		if !o.Live() {
-			continue
-		}
+	for _, o := range s.Live(a.Today, a.Until) {
 		t.add(dueText(o.Due, a.Today), o.ID, s.Customer(o.Customer).Name, string(o.Way), string(o.Status), fmt.Sprint(o.Packs()), linesText(o, names))
 		if v, ok := a.Of(o.ID); ok {
 			for _, g := range v.Gets {

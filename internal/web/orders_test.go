@@ -473,3 +473,39 @@ func TestOrdersWhileOthersEnter(t *testing.T) {
 		}
 	}
 }
+
+// What is handed over in part: the rest stays open, or nothing more will come.
+func TestHandedOverInPart(t *testing.T) {
+	for nomore, want := range map[string]orders.Status{"": orders.PartGone, "1": orders.Gone} {
+		h, records := counter(t, anOrder(), record.Picked{Order: "O-1", Lot: "P-1", Numbers: numbersOf(t, "1-5")})
+		page := get(h, "/order/O-1").Body.String()
+		inOrder(t, page, "Nothing more will come: the 7 packs")
+		for range 2 {
+			if w := sent(t, h, "/order/O-1/hand", formOf(t, page, "/order/O-1/hand"), "taken_by", "Jo", "nomore", nomore); w.Code != http.StatusSeeOther {
+				t.Fatalf("%d: %s", w.Code, w.Body)
+			}
+		}
+		if s := statusOf(t, records, "O-1"); s != want {
+			t.Errorf("with %q it is %s, want %s", nomore, s, want)
+		}
+	}
+}
+
+// However many orders are open, the page of them stays small.
+func TestManyOrders(t *testing.T) {
+	var many []record.Body
+	for i := range 90 {
+		o := anOrder()
+		o.Order = fmt.Sprintf("O-%d", i+1)
+		many = append(many, o)
+	}
+	for range 40 {
+		many = append(many, anOrder()) // a number twice
+	}
+	h, _ := counter(t, many...)
+	page := get(h, "/orders").Body.String()
+	inOrder(t, page, "and 10 more, the gravest first", "Tomorrow", "and 60 more")
+	if len(page) > 200_000 {
+		t.Errorf("%d bytes", len(page))
+	}
+}

@@ -67,12 +67,16 @@ func (s *server) handOver(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	takenBy, address := tidy(r.PostFormValue("taken_by")), tidyLines(r.PostFormValue("address"))
+	noMore := r.PostFormValue("nomore") != ""
 	var bodies []record.Body
 	var against []orders.Objection
 	ok := s.anOrder(w, r, func(d app.Desk, o orders.Order) {
 		against = d.JudgeHanding(o, d.Stock, d.Today)
 		for _, h := range o.HandOver(takenBy, record.Text(address)) {
 			bodies = append(bodies, h)
+		}
+		if noMore && o.Status == orders.Picking {
+			bodies = append(bodies, record.Cancelled{Order: o.ID, Why: "nothing more will come"})
 		}
 	})
 	switch {
@@ -81,14 +85,14 @@ func (s *server) handOver(w http.ResponseWriter, r *http.Request) {
 		s.showOrderWith(w, r, http.StatusUnprocessableEntity, func(p *orderPage) {
 			p.Problem = "Say who took the packs: whoever asks for them later wants to know."
 			if p.Hand != nil {
-				p.Hand.Address = address
+				p.Hand.Address, p.Hand.NoMore = address, noMore
 			}
 		})
 	case len(against) > 0: // the page says what
 		s.showOrderWith(w, r, http.StatusConflict, func(p *orderPage) {
 			p.Problem = "Nothing was handed over."
 			if p.Hand != nil {
-				p.Hand.TakenBy, p.Hand.Address = takenBy, address
+				p.Hand.TakenBy, p.Hand.Address, p.Hand.NoMore = takenBy, address, noMore
 			}
 		})
 	default:

@@ -57,10 +57,8 @@ func (s *server) showCustomers(w http.ResponseWriter, r *http.Request) {
 	s.atShop(w, r, "Customers", func(x shop) (func(), error) {
 		v := customersPage{shell: x.sh}
 		open := map[string]int{}
-		for _, o := range x.Dated(x.Today, orders.Plus(x.Today, app.Horizon)) {
-			if o.Live() {
-				open[o.Customer]++
-			}
+		for _, o := range x.Live(x.Today, orders.Plus(x.Today, app.Horizon)) {
+			open[o.Customer]++
 		}
 		for _, c := range x.Customers() {
 			id := c.Customer.Customer
@@ -117,21 +115,21 @@ func (s *server) customerPage(x shop, c orders.Customer) (customerPage, error) {
 	if err != nil {
 		return v, err
 	}
-	all := x.Dated(x.Today, a.Until)
+	all := x.OfCustomer(id, x.Today, a.Until)
 	for i, o := range all {
-		if o.Customer == id && o.Live() {
+		if o.Live() && len(v.Orders) < mostPast {
 			c := x.card(o, a)
 			c.Customer, c.Due = capital(c.Due), "" // whose it is stands at the top
 			v.Orders = append(v.Orders, c)
 		}
-		if last := all[len(all)-1-i]; last.Customer == id && !last.Live() && len(v.Past) < mostPast {
+		if last := all[len(all)-1-i]; !last.Live() && len(v.Past) < mostPast {
 			v.Past = append(v.Past, x.pastRow(last))
 		}
 	}
 	return v, nil
 }
 
-// mostPast is how many orders that are done stand on the page of a customer.
+// mostPast is how many orders stand on the page of a customer, and as many that are done.
 const mostPast = 30
 
 func (x shop) pastRow(o orders.Order) pastRow {

@@ -14,20 +14,22 @@ import (
 // ordersPage is all that templates/orders.html may show: what is due, how far it is, and the one thing to do next.
 type ordersPage struct {
 	shell
-	None     bool   // no records are kept
-	Problem  string // why they cannot be read
-	Asked    string // an order that was looked for and is not there
-	Findings findingsView
-	Today    string
-	Pick     string // address of today's picking list
-	Route    string // of today's deliveries
-	Groups   []orderGroup
-	Standing []standingRow
+	None      bool   // no records are kept
+	Problem   string // why they cannot be read
+	Asked     string // an order that was looked for and is not there
+	Findings  findingsView
+	MoreFound string // findings that are not shown
+	Today     string
+	Pick      string // address of today's picking list
+	Route     string // of today's deliveries
+	Groups    []orderGroup
+	Standing  []standingRow
 }
 
 // orderGroup is the orders of today, of tomorrow, of the week.
 type orderGroup struct {
 	Name   string
+	More   string // that are not shown
 	Orders []orderCard
 }
 
@@ -82,28 +84,52 @@ func (x shop) orders() (ordersPage, error) {
 	if err != nil {
 		return v, err
 	}
+	shown := x.Live(x.Today, a.Until)
+	for _, o := range x.On(x.Today, x.Today) { // what is done today is seen to be done
+		if o.Status == orders.Gone {
+			shown = append(shown, o)
+		}
+	}
 	for _, g := range []struct {
 		name     string
 		from, to int // days from today
 	}{{"Late", -1 << 30, -1}, {"Today", 0, 0}, {"Tomorrow", 1, 1}, {"The next seven days", 2, 7}, {"Later", 8, 1 << 30}} {
-		group := orderGroup{Name: g.name}
-		for _, o := range x.Dated(x.Today, a.Until) {
+		group, more := orderGroup{Name: g.name}, 0
+		for _, o := range shown {
 			days := orders.Days(x.Today, o.Due)
 			if o.Due == "" {
 				days = -1
 			}
-			if g.from <= days && days <= g.to && (o.Live() || days == 0 && o.Status == orders.Gone) {
+			switch {
+			case days < g.from || g.to < days:
+			case len(group.Orders) == mostCards:
+				more++
+			default:
 				group.Orders = append(group.Orders, x.card(o, a))
 			}
+		}
+		if more > 0 {
+			group.More = "and " + times(more, "more", "more")
 		}
 		if len(group.Orders) > 0 {
 			v.Groups = append(v.Groups, group)
 		}
 	}
-	v.Findings = viewFindings(append(x.Found[:len(x.Found):len(x.Found)], untold(a.Findings, v.Groups)...))
+	found := append(x.Found[:len(x.Found):len(x.Found)], untold(a.Findings, v.Groups)...)
+	found.Sort()
+	v.Findings = viewFindings(found[:min(len(found), mostFindings)])
+	if n := len(found) - mostFindings; n > 0 {
+		v.MoreFound = "and " + strconv.Itoa(n) + " more, the gravest first"
+	}
 	v.Standing = x.standing()
 	return v, nil
 }
+
+// mostCards is how many orders a group shows, so that the page stays small; mostFindings how many findings.
+const (
+	mostCards    = 30
+	mostFindings = 30
+)
 
 // untold are the findings about orders that stand in no group: those in a group tell their own.
 func untold(found finding.List, groups []orderGroup) finding.List {

@@ -50,6 +50,8 @@ type handForm struct {
 	Action, Entry, Count string
 	TakenBy, Address     string
 	Deliver              bool
+	Rest                 string   // packs that would still be to come
+	NoMore               bool     // and will not
 	Against              []string // why it cannot be
 }
 
@@ -212,7 +214,14 @@ func (x shop) handForm(o orders.Order) *handForm {
 	for _, p := range o.Aside {
 		n += p.Numbers.Count()
 	}
+	var open int64
+	for _, l := range o.Lines {
+		open += l.Open
+	}
 	f := &handForm{Action: orderURL(o.ID) + "/hand", Entry: newEntryID(), Count: times(int(n), "pack", "packs"), Deliver: o.Way == record.Deliver}
+	if open > 0 {
+		f.Rest = times(int(open), "pack", "packs")
+	}
 	if f.Deliver {
 		f.Address = string(x.Customer(o.Customer).Address)
 	}

@@ -42,7 +42,7 @@ func (x shop) standingPage(o orders.Standing) (standingPage, error) {
 		v.Cancel = &cancelForm{Action: orderURL(o.ID) + "/cancel", Entry: newEntryID(), Does: "End this standing order"}
 	}
 	a, err := x.allot("")
-	for _, d := range x.Dated(x.Today, orders.Plus(x.Today, 2*lookBack)) {
+	for _, d := range x.OfCustomer(o.Customer, x.Today, orders.Plus(x.Today, 2*lookBack)) {
 		if d.Standing == o.ID && orders.Days(d.Due, x.Today) <= lookBack {
 			c := x.card(d, a)
 			c.Customer, c.Due, c.Next, c.Do = capital(c.Due), "", "", "" // whose it is stands at the top
