@@ -26,6 +26,7 @@ type live struct {
 	timed plan.Plan
 	key   timedKey
 	stuck string        // why it could not be timed again at last
+	rest  time.Time     // until when it is not timed again, so that boards come first
 	busy  chan struct{} // closed when what is being timed is done; nil when nothing is
 }
 
@@ -34,6 +35,9 @@ type timedKey struct {
 	version int
 	at      unit.Moment
 }
+
+// longestRest is the longest that a day is not timed again after it was.
+const longestRest = 2 * time.Second
 
 // retimeLimit is after how long timing a day again is given up.
 const retimeLimit = 20 * time.Second
@@ -92,7 +96,7 @@ func (l *live) retime(ctx context.Context, p *Production, wait bool) {
 		p.Timed, p.Fresh = l.timed, idle || l.key == want
 		if !p.Fresh && l.busy == nil {
 			l.busy = make(chan struct{})
-			go l.time(l.run, p.Board.Changes(l.first, p.Now, p.Clock), want)
+			go l.time(l.run, p.Board.Changes(l.first, p.Now, p.Clock), want, time.Until(l.rest))
 		}
 		busy, stuck, never := l.busy, l.stuck, l.key == timedKey{}
 		l.mu.Unlock()
@@ -116,14 +120,17 @@ func (l *live) retime(ctx context.Context, p *Production, wait bool) {
 	}
 }
 
-// time times the day again, while the board shows it as it was.
-func (l *live) time(run plan.Run, changes kitchen.Changes, key timedKey) {
+// time times the day again after a rest, while the board shows it as it was. It rests as long as it works: when entries come faster than the
+// day can be timed, the boards themselves come first.
+func (l *live) time(run plan.Run, changes kitchen.Changes, key timedKey, rest time.Duration) {
+	time.Sleep(rest)
+	began := time.Now()
 	ctx, cancel := context.WithTimeout(context.Background(), retimeLimit)
 	defer cancel()
 	p := run.Retime(ctx, changes)
 	l.mu.Lock()
 	defer l.mu.Unlock()
-	l.key, l.stuck = key, ""
+	l.key, l.stuck, l.rest = key, "", time.Now().Add(min(time.Since(began), longestRest))
 	switch {
 	case p.Timetable.Now != nil:
 		l.timed = p

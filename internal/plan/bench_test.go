@@ -40,6 +40,7 @@ func BenchmarkRetime(b *testing.B) {
 	for name, changes := range map[string]kitchen.Changes{
 		"late":   {Now: 9 * 60, Late: []kitchen.Late{{Task: "turkey-meatballs/sweat/1", By: 25 * unit.Minute}}},
 		"gone":   {Now: 9 * 60, Gone: []kitchen.Gone{{Person: "sam", From: 11 * 60}}},
+		"told":   toldLate(run.Plan(), 9*60),
 		"broken": {Now: 9 * 60, Out: []kitchen.Outage{{Equipment: "burner", Count: 3, From: 9 * 60}}},
 	} {
 		b.Run(name, func(b *testing.B) {
@@ -65,4 +66,15 @@ func BenchmarkDraws(b *testing.B) {
 			b.Fatalf("%+v", r)
 		}
 	}
+}
+
+// toldLate is a day that was told up to a moment, each task five minutes late.
+func toldLate(p plan.Plan, now unit.Moment) kitchen.Changes {
+	c := kitchen.Changes{Now: now, Told: true}
+	for _, t := range p.Timetable.Tasks {
+		if begin := t.Start + 5; begin <= now {
+			c.Real = append(c.Real, kitchen.Real{Task: t.Key, Begin: begin, End: min(now, t.End+5), Over: t.End+5 <= now})
+		}
+	}
+	return c
 }

@@ -82,6 +82,10 @@ func (p *planner) make() Plan {
 // timeIt does what depends on the timetable.
 func (p *planner) timeIt() Plan {
 	p.timetable()
+	if p.changes.Told { // somebody stands at the board and waits
+		p.out.Findings.Sort()
+		return p.out
+	}
 	p.freeze()
 	if !p.trial {
 		p.cards()

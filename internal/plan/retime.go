@@ -34,7 +34,8 @@ func (r Run) Plan() Plan { return r.plan }
 // aims, or moving as little as possible when it has none. Timetable.Moves says what moved. A run without a timetable stays as planned.
 //
 // When the changes are Told, what has begun has its real times: what is over gives back what it took, what is under way after its time goes
-// on for a minute more, and what nobody began begins now at the earliest. A day that was told always goes on, past its end if it must.
+// on for a minute more, and what nobody began begins now at the earliest. A day that was told always goes on, past its end if it must. Its plan
+// is of the day alone: what freezes when, what is bought and what it costs is as planned.
 func (r Run) Retime(ctx context.Context, changes kitchen.Changes) Plan {
 	if r.planner.starts == nil {
 		return r.plan
