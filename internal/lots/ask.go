@@ -57,7 +57,7 @@ func (s *State) Find(a Ask) (Found, error) {
 
 // fits says whether all fits but the supplier's lot number.
 func (a Ask) fits(l *Lot) bool {
-	return (a.Sort == "" || l.Sort == a.Sort) && has(l.Supplier, a.Supplier) && has(l.What, a.What) && (a.Run == "" || l.Run == a.Run) &&
+	return (a.Sort == "" || l.Sort == a.Sort) && has(l.Supplier, a.Supplier) && has(l.What, a.What) && (a.Run == "" || same(l.Run, a.Run)) &&
 		(a.From == 0 || l.Born >= a.From) && (a.Before == 0 || l.Born < a.Before) && (a.SupplierLot == "" || l.Sort == Goods)
 }
 
@@ -150,10 +150,12 @@ func has(text, asked string) bool {
 	return asked == "" || plain(asked) != "" && strings.Contains(plain(text), plain(asked)) || text == asked
 }
 
+var sortWords = map[Sort]string{Goods: "what was received", Batch: "what was made", Packs: "what was packed"}
+
 // Words is what was asked, to be read.
 func (a Ask) Words() string {
 	var words []string
-	for _, w := range []struct{ lead, text string }{{"", strings.Join(a.Codes, ", ")}, {"", string(a.Sort)}, {"", a.What}, {"supplier ", a.Supplier}, {"their lot ", a.SupplierLot}, {"run ", a.Run}} {
+	for _, w := range []struct{ lead, text string }{{"", strings.Join(a.Codes, ", ")}, {"", sortWords[a.Sort]}, {"", a.What}, {"supplier ", a.Supplier}, {"their lot ", a.SupplierLot}, {"run ", a.Run}} {
 		if w.text != "" {
 			words = append(words, w.lead+w.text)
 		}

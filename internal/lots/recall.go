@@ -181,13 +181,10 @@ func (r Recall) Share() float64 {
 // Extension, recall checklist). Packs told of twice count twice, so that it can be above one: that is a failure too. It is 1 if no pack was
 // made or told of, and 0 if some are told of and none was made.
 func (r Recall) Ratio() float64 {
-	switch {
-	case r.Made.Count > 0:
-		return float64(r.Told.Count) / float64(r.Made.Count)
-	case r.Told.Count > 0:
+	if r.Made.Count == 0 && r.Told.Count > 0 {
 		return 0
 	}
-	return 1
+	return trace.Recall{Made: r.Made, Told: r.Told}.CountRatio()
 }
 
 // PacksComplete says that every pack was made once and is in one known place.

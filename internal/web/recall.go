@@ -22,6 +22,7 @@ type recallPage struct {
 	Kept    []kept
 	Drill   *runningDrill
 	Report  *recallView
+	Fits    findingsView // what does not fit about those lots
 	Hold    holdForm
 	Drills  string // address
 }
@@ -67,7 +68,7 @@ func (s *server) showRecall(w http.ResponseWriter, r *http.Request) {
 		recallTemplate.show(w, status, v)
 		return
 	}
-	report, _, err := s.records.Recall(r.Context(), a.Ask, s.nowMs())
+	report, found, err := s.records.Recall(r.Context(), a.Ask, s.nowMs())
 	lot, unknown := unknownLot(err)
 	switch {
 	case unknown:
@@ -78,6 +79,7 @@ func (s *server) showRecall(w http.ResponseWriter, r *http.Request) {
 		v.NoLot, status = a.words(), http.StatusNotFound
 	default:
 		s.answer(r, &v, report, a)
+		v.Fits = viewFindings(atMost(found, mostLotRows))
 	}
 	recallTemplate.show(w, status, v)
 }

@@ -18,6 +18,7 @@ type recallView struct {
 	Meant   []lotLink
 	Named   []string // single packs that were asked for, and where they are
 	Unsure  []lotLink
+	Both    string // address of the recall with those that cannot be ruled out
 	Share   string
 	Counts  string
 	Told    string // only when it is not what was found
@@ -138,6 +139,9 @@ func (x recallShower) view(r lots.Report, words string) *recallView {
 	if a.BulkMass > 0 {
 		v.Open = fmt.Sprintf("%s of %s", x.orNone(a.BulkOpen), x.rd.fig(a.BulkMass).First)
 	}
+	if len(r.Unsure) > 0 {
+		v.Both = recallPath + queryOf(url.Values{codeKey: {lotNames(r.Of, r.Unsure)}})
+	}
 	for _, n := range r.Named {
 		v.Named = append(v.Named, x.named(n))
 	}
@@ -154,6 +158,16 @@ func (x recallShower) view(r lots.Report, words string) *recallView {
 	}
 	v.Lots = x.reached(r.Lots)
 	return v
+}
+
+// lotNames are lots as a question names them.
+func lotNames(lists ...[]record.Lot) (text string) {
+	for _, list := range lists {
+		for _, lot := range list {
+			text = joined(text, string(lot))
+		}
+	}
+	return text
 }
 
 // named is where a pack is that somebody asked for.
