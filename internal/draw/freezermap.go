@@ -46,8 +46,8 @@ func MapOf(s coldstore.Store, units unit.System, only ...record.Place) FreezerMa
 		}
 		p := MapPlace{Name: cmp.Or(spot.Name, "nobody said where"), Part: spot.Depth > 0, NoBar: spot.Parts && len(spot.Goods) == 0, RoomKg: spot.Room.Kg()}
 		p.Holds, p.Fits = roomWords(spot, units)
-		if spot.Parts {
-			p.RoomKg = 0 // what is in its parts takes some of it
+		if spot.Parts && spot.Rest.MassKnown {
+			p.RoomKg = (spot.Net + spot.Rest.Mass).Kg() // what is in its parts takes some of it
 		}
 		for _, g := range spot.Goods {
 			p.Lots = append(p.Lots, lotOn(g, units))

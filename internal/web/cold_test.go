@@ -306,7 +306,7 @@ func TestReceiving(t *testing.T) {
 	if w.Code != http.StatusUnprocessableEntity {
 		t.Fatalf("status %d", w.Code)
 	}
-	inOrder(t, plainText(w.Body.String()), "Goods 2", "What becomes of it", "It came at 47 °F, and the limit at the door for chilled food is 41 °F", "FDA Food Code 2022, 3-202.11", "Refuse it, or take it in and hold it", `value="47 °F"`)
+	inOrder(t, plainText(w.Body.String()), "Goods 2", "It came at 47 °F, and the limit at the door for chilled food is 41 °F", "FDA Food Code 2022, 3-202.11", "What becomes of it", "Refuse it, or take it in and hold it", `value="47 °F"`)
 	if entries(t, records) != before {
 		t.Fatal("half of it was entered")
 	}

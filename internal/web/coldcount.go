@@ -255,7 +255,10 @@ func (c cold) inAll(way string, m unit.Mass, worth, sold unit.Money) string {
 	if m == 0 {
 		return "nothing " + way
 	}
-	words := c.rd.fig(m).First + " " + way + " than the records say, worth " + c.rd.money(worth.RoundCents())
+	words := c.rd.fig(m).First + " " + way + " than the records say"
+	if worth > 0 { // what nobody knows the worth of is told beside it
+		words += ", worth " + c.rd.money(worth.RoundCents())
+	}
 	if sold > 0 {
 		words += " (packs of it sell for " + c.rd.money(sold.RoundCents()) + ")"
 	}

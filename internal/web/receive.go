@@ -30,9 +30,10 @@ type receivePage struct {
 
 // receiveLine is one of the goods of a delivery.
 type receiveLine struct {
-	Name   string
-	Fields []field
-	Decide *field // what becomes of it, when it may not simply come in
+	Name    string
+	Fields  []field
+	Against string // why it may not simply come in
+	Decide  *field // what becomes of it then
 }
 
 // limitView is a limit at the door.
@@ -108,7 +109,7 @@ func (s *server) receiveForm(r *http.Request, c cold, form url.Values, d deliver
 		v.Suppliers = append(v.Suppliers, c.book.Suppliers[id].Name)
 	}
 	for i, l := range d.lines {
-		v.Lines = append(v.Lines, receiveLine{Name: fmt.Sprintf("Goods %d", i+1), Fields: l.fields, Decide: l.decide})
+		v.Lines = append(v.Lines, receiveLine{Name: fmt.Sprintf("Goods %d", i+1), Fields: l.fields, Against: capital(l.against), Decide: l.decide})
 	}
 	for _, k := range []coldstore.Kind{coldstore.Chilled, coldstore.Frozen} {
 		if limit, ok := coldstore.DoorLimitOf(k); ok {

@@ -319,7 +319,7 @@ func (l *lineReader) decide() {
 		return
 	}
 	l.a.decision = l.typed("decide")
-	f := field{Key: l.key("decide"), Label: "What becomes of it", Hint: capital(l.a.against) + ".", Value: l.a.decision, Options: []option{{"", "choose", l.a.decision == ""},
+	f := field{Key: l.key("decide"), Label: "What becomes of it", Hint: "Nothing of the delivery is entered before that is said.", Value: l.a.decision, Options: []option{{"", "choose", l.a.decision == ""},
 		{refuseIt, "refused: it goes back", l.a.decision == refuseIt}, {holdIt, "taken in and held, until a named person decides", l.a.decision == holdIt}}}
 	if l.a.decision != refuseIt && l.a.decision != holdIt {
 		l.a.decision = ""
