@@ -10,6 +10,7 @@ import (
 	"kettlefrost/internal/invoice"
 	"kettlefrost/internal/kitchen"
 	"kettlefrost/internal/ledger"
+	"kettlefrost/internal/lots"
 	"kettlefrost/internal/orders"
 	"kettlefrost/internal/record"
 	"kettlefrost/internal/store"
@@ -28,6 +29,7 @@ func followBills(r *Records, now func() time.Time) *follower[*ledger.State] {
 type Till struct {
 	*ledger.State
 	Orders *orders.State
+	Stock  *lots.State
 	Found  finding.List // about the entries that made both
 	Today  record.Day
 	dayOf  func(record.Instant) record.Day
@@ -36,38 +38,59 @@ type Till struct {
 
 // Till shows what is billed and what was handed over.
 func (r *Records) Till(ctx context.Context, today record.Day, at func(Till) error) error {
+	if err := r.together(ctx, r.orders, r.lots); err != nil {
+		return err
+	}
 	return look(ctx, r, r.bills, func(s *ledger.State, found finding.List) error {
-		// what is ordered was brought up to the same entry, and the lock is held
-		return at(Till{s, r.orders.state, found, today, r.dayOf, &unbilled{}})
+		return at(Till{s, r.orders.state, r.lots.state, found, today, r.dayOf, &unbilled{}})
 	})
 }
 
-// ahead is how many days before it is due a delivery of a standing order is looked for among what was handed over.
-const ahead = 60
+// together folds states again that are looked at with another one: look does that with its own alone.
+func (r *Records) together(ctx context.Context, with ...keeper) error {
+	if err := r.bring(ctx); err != nil {
+		return err
+	}
+	for _, k := range with {
+		r.refold(k)
+	}
+	return nil
+}
 
-// Deliveries are all packs that customers had, by order, kind and day.
+// Deliveries are all packs that customers had and did not bring back, by lot. Those that the records cannot tell from where they came are among
+// them: somebody had them.
 func (t Till) Deliveries() []ledger.Delivery {
 	var all []ledger.Delivery
-	add := func(h orders.Handing, each unit.Money) {
-		d := ledger.Delivery{Goods: ledger.Goods{Customer: h.Customer, Order: h.Order, Pack: h.Pack}, Count: h.Numbers.Count(), Back: h.Back.Count(), Day: t.dayOf(h.At), Each: each}
-		if h.Pack == "" {
-			d.Pack = "lot " + string(h.Lot) // which the book does not know: it is found, not lost
+	for l := range t.Stock.All() {
+		pack := l.What
+		if pack == "" {
+			pack = "lot " + string(l.ID) // which the book does not know: it is found, not lost
 		}
-		all = append(all, d)
-	}
-	for _, o := range t.Orders.Dated(t.Today, orders.Plus(t.Today, ahead)) {
-		agreed := map[string]unit.Money{}
-		for _, l := range o.Lines {
-			agreed[l.Pack] = l.Each
+		for _, handed := range [][]lots.Handing{l.Handed, l.Doubted} {
+			for _, h := range handed {
+				all = append(all, ledger.Delivery{Goods: ledger.Goods{Customer: h.Customer, Order: h.Order, Pack: pack}, Count: h.Numbers.Count(), Day: t.dayOf(h.At)})
+			}
 		}
-		for _, h := range o.Handed {
-			add(h, agreed[h.Pack])
-		}
-	}
-	for _, h := range t.Orders.HandedWithout() {
-		add(h, 0)
 	}
 	return all
+}
+
+// agreed is the price that was agreed for packs of an order; 0 when none was.
+func (t Till) agreed(g ledger.Goods) unit.Money {
+	if o, ok := t.Orders.Standing(g.Order, t.Today); ok {
+		for _, l := range o.Lines {
+			if l.Pack == g.Pack {
+				return l.Each
+			}
+		}
+	}
+	o, _ := t.Orders.Order(g.Order, t.Today)
+	for _, l := range o.Lines {
+		if l.Pack == g.Pack {
+			return l.Each
+		}
+	}
+	return 0
 }
 
 // Unbilled are the packs that customers had and no invoice has, and those that were billed and came back: see ledger.State.Unbilled.
@@ -100,6 +123,7 @@ func (t Till) Propose(book kitchen.Book, a BillAsk) (ledger.Draft, finding.List)
 	var mine []ledger.Delivery
 	for _, d := range open {
 		if a.means(d) {
+			d.Each = t.agreed(d.Goods)
 			mine = append(mine, d)
 		}
 	}

@@ -30,7 +30,7 @@ func NextRun(ctx context.Context, r *Records, book kitchen.Book, ask nextrun.Ask
 func (t Till) sales() []nextrun.Sale {
 	var all []nextrun.Sale
 	for _, d := range t.Deliveries() {
-		all = append(all, nextrun.Sale{Pack: kitchen.PackID(d.Pack), Day: string(d.Day), Count: d.Count - d.Back})
+		all = append(all, nextrun.Sale{Pack: kitchen.PackID(d.Pack), Day: string(d.Day), Count: d.Count})
 	}
 	return all
 }
@@ -41,10 +41,7 @@ const farthest = 200
 // wanted are the packs that are ordered and not handed over.
 func (t Till) wanted() []nextrun.Wanted {
 	var all []nextrun.Wanted
-	for _, o := range t.Orders.Dated(t.Today, orders.Plus(t.Today, farthest)) {
-		if !o.Live() {
-			continue
-		}
+	for _, o := range t.Orders.Live(t.Today, orders.Plus(t.Today, farthest)) {
 		for _, l := range o.Lines {
 			if n := l.Open + l.Aside; n > 0 {
 				all = append(all, nextrun.Wanted{Pack: kitchen.PackID(l.Pack), Order: o.ID, Due: string(o.Due), Count: n})

@@ -26,8 +26,10 @@ type Desk struct {
 
 // Desk shows what is ordered and what there is on a day.
 func (r *Records) Desk(ctx context.Context, today record.Day, at func(Desk) error) error {
+	if err := r.together(ctx, r.lots); err != nil {
+		return err
+	}
 	return look(ctx, r, r.orders, func(s *orders.State, found finding.List) error {
-		// the stock was brought up to the same entry, and the lock is held
 		return at(Desk{s, r.lots.state, found, today})
 	})
 }

@@ -1,6 +1,7 @@
 package ledger
 
 import (
+	"cmp"
 	"fmt"
 	"maps"
 	"math/big"
@@ -61,7 +62,7 @@ func (a *Audit) find(t Told, where, code string, severity finding.Severity, mess
 // numbers looks at the numbers of invoices, or of credit notes.
 func (a *Audit) numbers(s *State, series invoice.Series, kind record.Kind) {
 	issued := s.issued(kind)
-	slices.SortFunc(issued, func(x, y invoice.Issued) int { return compareNumbers(series, x.Number, y.Number) })
+	slices.SortFunc(issued, func(x, y invoice.Issued) int { return cmp.Compare(x.Number, y.Number) })
 	words := "invoice"
 	if kind == (record.Credited{}).Kind() {
 		words = "credit note"
@@ -83,18 +84,6 @@ func (a *Audit) numbers(s *State, series invoice.Series, kind record.Kind) {
 			a.find(Told{}, where, CodeForeign, finding.Note, "its number is not of the series "+series.String(), "check the pattern in the book, or when it was changed")
 		}
 	}
-}
-
-func compareNumbers(series invoice.Series, a, b string) int {
-	ya, na, errA := series.Parse(a)
-	yb, nb, errB := series.Parse(b)
-	switch {
-	case errA != nil || errB != nil:
-		return slices.Compare([]byte(a), []byte(b))
-	case ya != yb:
-		return ya - yb
-	}
-	return na - nb
 }
 
 func (a *Audit) bill(b *Bill) {

@@ -245,7 +245,7 @@ func TestWhatIsBilledIsNotBilledTwice(t *testing.T) {
 		t.Errorf("after the first: %v, %v", open, over)
 	}
 	came := slices.Clone(all)
-	came[0].Back, came[1].Back = 4, 5 // nine of the fifteen came back: of the ten that were billed, four are too many
+	came[0].Count, came[1].Count = 6, 0 // nine of the fifteen came back: of the ten that were billed, four are too many
 	if open, over = s.Unbilled(came); len(open) != 2 || len(over) != 1 || over[0] != goods("shop", "O-1", "dal", 4, "") {
 		t.Errorf("after nine came back: %v, %v", open, over)
 	}

@@ -11,16 +11,15 @@ import (
 	"kettlefrost/internal/unit"
 )
 
-// Delivery is packs of a kind that a customer had on a day.
+// Delivery is packs of a kind that a customer had on a day, without those that came back.
 type Delivery struct {
 	Goods
 	Count int64
-	Back  int64 // of them: those that came back
 	Day   record.Day
 	Each  unit.Money // agreed with the order; 0: by the price list
 }
 
-// Unbilled are the deliveries that no invoice has yet, without what came back: of each kind, order and customer the last ones, as what was
+// Unbilled are the deliveries that no invoice has yet: of each kind, order and customer the last ones, as what was
 // billed is the first. Over is what was billed and came back, and no credit note has taken off the bill. What a credit note takes off the
 // price of packs that stay where they are (thawed on the way) is not billed again.
 func (s *State) Unbilled(all []Delivery) (open, over []Delivery) {
@@ -29,14 +28,14 @@ func (s *State) Unbilled(all []Delivery) (open, over []Delivery) {
 		left[g] = -n
 	}
 	for _, d := range all {
-		left[d.Goods] += d.Count - d.Back
+		left[d.Goods] += d.Count
 	}
 	all = slices.Clone(all)
 	slices.SortStableFunc(all, func(a, b Delivery) int { return cmp.Compare(a.Day, b.Day) })
 	for _, d := range slices.Backward(all) {
-		n := min(d.Count-d.Back, max(0, left[d.Goods]))
-		left[d.Goods] -= n
-		if d.Count, d.Back = n, 0; n > 0 {
+		d.Count = min(d.Count, max(0, left[d.Goods]))
+		left[d.Goods] -= d.Count
+		if d.Count > 0 {
 			open = append(open, d)
 		}
 	}
