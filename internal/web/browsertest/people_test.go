@@ -140,7 +140,6 @@ func TestAPersonIsChangedByPIN(t *testing.T) {
 	if e, there, err := records.Entry(t.Context(), entry); err != nil || !there || e.Who != "pat" || e.Device != "tablet by the stove" {
 		t.Errorf("the note is by %q on %q (%v)", e.Who, e.Device, err)
 	}
-	p.quiet()
 }
 
 // Without JavaScript the field takes the PIN, by the keyboard.
