@@ -61,6 +61,8 @@ func EntryText(b record.Body, units unit.System) string {
 		return lot("picked", b.Lot, b.Numbers, 0, "for "+b.Order)
 	case record.HandedOver:
 		return lot("handed over", b.Lot, b.Numbers, 0, "to "+b.Customer)
+	case record.Routed:
+		return words("set the order of the deliveries of", string(b.Day))
 	case record.Returned:
 		return lot("returned", b.Lot, b.Numbers, 0, "by "+b.Customer) + ": " + b.Why
 	case record.Invoiced:
