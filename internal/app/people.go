@@ -6,6 +6,7 @@ import (
 	"crypto/rand"
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 	"sync/atomic"
 	"time"
@@ -252,6 +253,13 @@ func (p *People) AddKey(ctx context.Context, who, device, name string) (people.T
 	name, err := deviceName(name)
 	if err != nil {
 		return t, err
+	}
+	keys, err := p.Keys(ctx)
+	if err != nil {
+		return t, err
+	}
+	if slices.ContainsFunc(keys, func(k people.Key) bool { return k.Name == name }) {
+		return t, &PersonError{fmt.Sprintf("%s has a key already", name), "take it away first, or give the new one another name"}
 	}
 	rand.Read(t[:]) // never fails (crypto/rand)
 	if err := p.r.store.AddKey(ctx, t.Hash(), people.Key{Name: name, Made: p.instant(), By: who}); err != nil {

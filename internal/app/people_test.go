@@ -334,6 +334,9 @@ func TestKeysOfInstruments(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
+	if _, err := p.AddKey(t.Context(), "ada", "office", "probe 1"); err == nil {
+		t.Error("a second key under the same name")
+	}
 	a, known, err := p.KeyActor(t.Context(), key)
 	if err != nil || !known || a.Device != "probe 1" {
 		t.Fatalf("%+v %v (%v)", a, known, err)
