@@ -254,6 +254,29 @@ func TestAFormThatWaited(t *testing.T) {
 	}
 }
 
+// A temperature that was typed wrongly is put right by a correction that keeps the time of what was entered first.
+func TestCorrectingOnTheBoard(t *testing.T) {
+	d := openedDay(t)
+	key := d.first(t).Task
+	d.at("08:00")
+	if _, a := d.fromDevice(url.Values{"what": {"measure"}, "task": {key}, "temp": {"156"}, "entry": {newEntryID()}}); a.State != "taken" {
+		t.Fatalf("%+v", a)
+	}
+	all := d.entries(t)
+	wrong := all[len(all)-1].ID.String()
+	d.at("08:30")
+	page := get(d, "/board/"+boardRun+"/task?task="+url.QueryEscape(key)+"&correct="+wrong).Body.String()
+	inOrder(t, page, "Correct: Enter a temperature", `name="corrects" value="`+wrong+`"`, `name="temp"`, "156", "Correct it")
+	if _, a := d.fromDevice(url.Values{"what": {"measure"}, "task": {key}, "temp": {"165"}, "entry": {newEntryID()}, "corrects": {wrong}}); a.State != "taken" {
+		t.Fatalf("%+v", a)
+	}
+	page = get(d, "/board/"+boardRun+"/task?task="+url.QueryEscape(key)).Body.String()
+	_, told, _ := strings.Cut(page, "<h2>Entered</h2>")
+	if inOrder(t, told, "08:00", "measured 165"); strings.Contains(told, "156") {
+		t.Error("what was corrected still stands")
+	}
+}
+
 // The lots on hand are offered oldest first with what speaks against them, a new lot gets a name that is free, and packs go on from the last.
 func TestLotsOnTheBoard(t *testing.T) {
 	d := openedDay(t)

@@ -3,6 +3,7 @@ package web
 import (
 	"fmt"
 	"net/http"
+	"net/url"
 	"slices"
 	"strings"
 	"time"
@@ -49,6 +50,7 @@ type toldRow struct {
 	Entry         string
 	Action        string
 	Back          string
+	Correct       string // address of the form that puts it right; "" when it can only be taken back
 }
 
 // boardForm is a form by which something is entered.
@@ -155,7 +157,12 @@ func toldOf(p *app.Production, item board.Item, rd reader) []toldRow {
 		if !about(t.Says, item.Task) {
 			continue
 		}
-		rows = append(rows, toldRow{At: clockText(p.Clock, t.Happened), Who: t.Who, Says: sheet.EntryText(t.Says, rd.units), Entry: t.ID.String(), Action: boardURL(p.Run.Name), Back: taskURL(p.Run.Name, item.Task.Key)})
+		row := toldRow{At: clockText(p.Clock, t.Happened), Who: t.Who, Says: sheet.EntryText(t.Says, rd.units), Entry: t.ID.String(), Action: boardURL(p.Run.Name), Back: taskURL(p.Run.Name, item.Task.Key)}
+		switch t.Says.(type) {
+		case record.Weighed, record.Measured:
+			row.Correct = row.Back + "&" + url.Values{"correct": {row.Entry}}.Encode()
+		}
+		rows = append(rows, row)
 	}
 	return rows
 }
@@ -243,10 +250,47 @@ func (f *taskForms) form(what, title, button string, fields ...field) {
 				y.Options[i].Here = y.Options[i].Value == y.Value
 			}
 		}
+		if was := f.corrected(what); was != nil && !mine {
+			y.Value = was[y.Key]
+			for i := range y.Options {
+				y.Options[i].Here = y.Options[i].Value == y.Value
+			}
+		}
 		y.before = len(f.forms)
 		x.Fields = append(x.Fields, y)
 	}
+	if id := f.sent.FormValue("corrects"); mine && id != "" {
+		x.Kept = append(x.Kept, kept{"corrects", id})
+	} else if f.corrected(what) != nil {
+		x.Title, x.Queue, x.Button, x.Open = "Correct: "+title, "Correct: "+title, "Correct it", true
+		x.Kept = append(x.Kept, kept{"corrects", f.sent.FormValue("correct")})
+	}
 	f.forms = append(f.forms, x)
+}
+
+// corrected is what an entry says that is to be put right with a form, by the fields of that form; nil when it is not this form's.
+func (f *taskForms) corrected(what string) map[string]string {
+	for _, t := range f.p.Run.All() {
+		if t.ID.String() != f.sent.FormValue("correct") {
+			continue
+		}
+		switch x := t.Says.(type) {
+		case record.Weighed:
+			if what != "weigh" {
+				return nil
+			}
+			was := map[string]string{"output": x.Output, "gross": f.typed(x.Net), "instrument": x.Instrument}
+			if x.Tare > 0 {
+				was["gross"], was["tare"] = f.typed(x.Gross), f.typed(x.Tare)
+			}
+			return was
+		case record.Measured:
+			if what == "measure" {
+				return map[string]string{"temp": x.Temp.Show(f.rd.units), "place": string(x.Place), "instrument": x.Instrument}
+			}
+		}
+	}
+	return nil
 }
 
 func (f *taskForms) bare() string {
