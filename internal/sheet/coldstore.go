@@ -88,3 +88,22 @@ func left(known bool, rest string, over bool, much string) string {
 	}
 	return "-"
 }
+
+// PutText is where loads could go, and why there.
+func PutText(p coldstore.Proposal, loads []coldstore.Load, found finding.List, units unit.System) string {
+	w := listWriter("Where to put the packs", found, units)
+	t := table{columns: []column{{head: "place"}, {head: "packs", right: true}, {head: "of", wraps: true}, {head: "mass", right: true}, {head: "why there", wraps: true}}}
+	for _, x := range p.Puts {
+		t.add(string(x.Place), fmt.Sprint(x.Packs), loads[x.Load].Name, x.Mass.Show(units), strings.Join(x.Why, "; "))
+	}
+	for i, n := range p.Left {
+		if n > 0 {
+			t.add("no place", fmt.Sprint(n), loads[i].Name, (unit.Mass(n) * loads[i].Each).Show(units), "")
+		}
+	}
+	w.table(t)
+	if len(t.rows) == 0 {
+		w.para(0, "There is nothing to put away.")
+	}
+	return w.String()
+}
