@@ -29,7 +29,7 @@ func (c payCommand) Run(s *surroundings) error {
 	if c.Amount <= 0 {
 		return failure{badUsage, c.Amount.String(), "is no amount", "write what came in, above zero; --back says that it went back"}
 	}
-	h, err := c.kitchen(s)
+	h, err := c.openKept(s)
 	if err != nil {
 		return err
 	}

@@ -31,7 +31,7 @@ type billsCommand struct {
 
 // till opens book and records.
 func (f deskFlags) till(s *surroundings, show func(app.Till, kitchen.Book) error) error {
-	h, err := f.kitchen(s)
+	h, err := f.openKept(s)
 	if err != nil {
 		return err
 	}
@@ -152,7 +152,7 @@ type issueBillCommand struct {
 }
 
 func (c issueBillCommand) Run(s *surroundings) error {
-	h, err := c.kitchen(s)
+	h, err := c.openKept(s)
 	if err != nil {
 		return err
 	}
@@ -245,7 +245,7 @@ func (r *reduceFlag) UnmarshalText(text []byte) error {
 }
 
 func (c creditCommand) Run(s *surroundings) error {
-	h, err := c.kitchen(s)
+	h, err := c.openKept(s)
 	if err != nil {
 		return err
 	}

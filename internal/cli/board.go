@@ -33,12 +33,9 @@ func (boardCommand) Help() string {
 
 // Run shows, lists or opens.
 func (c boardCommand) Run(s *surroundings) error {
-	h, err := c.open(s)
+	h, err := c.openKept(s)
 	if err != nil {
 		return err
-	}
-	if h.records == nil {
-		return failure{badUsage, "--records", "nobody said where the records are kept", "give --records kitchen.records, or set KETTLEFROST_RECORDS"}
 	}
 	boards := app.NewBoards(h.records, h)
 	switch {

@@ -38,6 +38,7 @@ func (b bookFlag) open(s *surroundings) (house, error) {
 	if folder == "" {
 		folder, place = s.getenv("KETTLEFROST_BOOK"), "KETTLEFROST_BOOK"
 	}
+	b.beside(s)
 	var h house
 	if b.recordsFlag.kept(s) {
 		records, err := b.recordsFlag.open(s)
@@ -54,6 +55,15 @@ func (b bookFlag) open(s *surroundings) (house, error) {
 	h.App, err = app.New(files, s.now)
 	if err == nil && h.records != nil {
 		h.Follow(h.records)
+	}
+	return h, err
+}
+
+// openKept finds the book and the records, which have to be kept.
+func (b bookFlag) openKept(s *surroundings) (house, error) {
+	h, err := b.open(s)
+	if err == nil && h.records == nil {
+		_, err = b.recordsFlag.open(s) // says how to say where they are
 	}
 	return h, err
 }

@@ -7,6 +7,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"slices"
 	"time"
 
 	"github.com/alecthomas/kong"
@@ -83,7 +84,7 @@ func Run(ctx context.Context, args []string, getenv func(string) string, stdin i
 		return s.end(misread(err))
 	}
 	err = command.Run(s)
-	for _, closing := range s.closers {
+	for _, closing := range slices.Backward(s.closers) {
 		err = errors.Join(err, closing())
 	}
 	return s.end(err)

@@ -78,11 +78,7 @@ func (c placesCommand) Run(s *surroundings) error {
 
 // putAway proposes where the packs of a run go.
 func (c placesCommand) putAway(s *surroundings) error {
-	if !c.recordsFlag.kept(s) {
-		_, err := c.recordsFlag.open(s) // says how
-		return err
-	}
-	h, err := c.open(s)
+	h, err := c.openKept(s)
 	if err != nil {
 		return err
 	}
@@ -111,11 +107,7 @@ func (c placesCommand) putAway(s *surroundings) error {
 
 // cold opens the book and the records, and looks up what lies where.
 func (b bookFlag) cold(s *surroundings, show func(coldstore.Store, finding.List) error) error {
-	if !b.recordsFlag.kept(s) {
-		_, err := b.recordsFlag.open(s) // says how
-		return err
-	}
-	h, err := b.open(s)
+	h, err := b.openKept(s)
 	if err != nil {
 		return err
 	}

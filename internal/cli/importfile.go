@@ -50,12 +50,9 @@ func (c importFileCommand) Run(s *surroundings) error {
 	if err != nil {
 		return err
 	}
-	h, err := c.open(s)
+	h, err := c.openKept(s)
 	if err != nil {
 		return err
-	}
-	if h.records == nil {
-		return failure{badUsage, "--records", "nobody said where the records are kept", "give --records kitchen.records, or set KETTLEFROST_RECORDS"}
 	}
 	if kind.Books && !h.kept {
 		return failure{badUsage, "prices", "they are a part of the book, and this one is " + h.name(), "put the book into the records first: kettlefrost book import DIR"}

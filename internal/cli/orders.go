@@ -33,21 +33,12 @@ type deskFlags struct {
 
 // desk opens book and records.
 func (f deskFlags) desk(s *surroundings, show func(app.Desk, kitchen.Book) error) error {
-	h, err := f.kitchen(s)
+	h, err := f.openKept(s)
 	if err != nil {
 		return err
 	}
 	book, _ := h.read()
 	return h.records.Desk(s.ctx, f.today(s), func(d app.Desk) error { return show(d, book) })
-}
-
-// kitchen opens the book and the records, which must be kept.
-func (f deskFlags) kitchen(s *surroundings) (house, error) {
-	if !f.kept(s) {
-		_, err := f.recordsFlag.open(s) // says that nobody said where
-		return house{}, err
-	}
-	return f.bookFlag.open(s)
 }
 
 func (f deskFlags) today(s *surroundings) record.Day {
@@ -124,7 +115,7 @@ func (c enterOrderCommand) Run(s *surroundings) error {
 	if err != nil {
 		return err
 	}
-	h, err := c.kitchen(s)
+	h, err := c.openKept(s)
 	if err != nil {
 		return err
 	}

@@ -14,7 +14,7 @@ import (
 
 // recordsFlag is how every command about what happened is told where that is kept.
 type recordsFlag struct {
-	Records string `placeholder:"FILE" help:"File of the records, made if it is not there, or postgres://…; KETTLEFROST_RECORDS when left out."`
+	Records string `placeholder:"FILE" help:"File of the records, made if it is not there, or postgres://…. When left out: KETTLEFROST_RECORDS, else kitchen.records in the folder of the book that is named."`
 }
 
 // kept says whether anybody said where the records are.

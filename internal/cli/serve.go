@@ -26,8 +26,9 @@ type serveCommand struct {
 	bookFlag
 	networkFlags
 	backupFlags
-	Idle time.Duration `default:"96h" placeholder:"TIME" help:"A device that is not used for so long is signed out (${default})."`
-	Days int           `default:"30" placeholder:"DAYS" help:"After so many days every device signs in anew (${default})."`
+	NoRecords bool          `help:"Keep no records: the pages plan, and nothing can be entered."`
+	Idle      time.Duration `default:"96h" placeholder:"TIME" help:"A device that is not used for so long is signed out (${default})."`
+	Days      int           `default:"30" placeholder:"DAYS" help:"After so many days every device signs in anew (${default})."`
 }
 
 // Run serves until it is interrupted, then lets the requests under way end.
@@ -36,6 +37,11 @@ func (c serveCommand) Run(s *surroundings) error {
 	if err != nil {
 		return err
 	}
+	forget, err := c.ownRecords(s, reach)
+	if err != nil {
+		return err
+	}
+	s.closers = append(s.closers, func() error { forget(); return nil })
 	h, err := c.open(s)
 	if err != nil {
 		return err
