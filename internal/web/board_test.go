@@ -7,6 +7,7 @@ import (
 	"net/http"
 	"net/http/httptest"
 	"net/url"
+	"os"
 	"path/filepath"
 	"strings"
 	"sync/atomic"
@@ -370,4 +371,19 @@ func TestBoardPagesEmptyAndFull(t *testing.T) {
 	rendered(t, "boards", boardsTemplate, func(p *boardsPage) { p.None = false })
 	rendered(t, "board", boardTemplate, func(p *boardPage) { p.Findings.Grave = nil })
 	rendered(t, "boardtask", boardTaskTemplate, func(p *boardTaskPage) { p.Done = "" })
+}
+
+// What the documents say to send from a scale is taken.
+func TestTheDocumentedWayIn(t *testing.T) {
+	text, err := os.ReadFile("../../docs/entering.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, rest, _ := strings.Cut(string(text), "KEY\n\n")
+	body, _, _ := strings.Cut(rest, "\n\n")
+	w := postJSON(openedDay(t), "/enter", body)
+	var answer queueAnswer
+	if err := json.Unmarshal(w.Body.Bytes(), &answer); err != nil || len(answer.Taken) != 2 || len(answer.Refused) != 0 {
+		t.Errorf("%d %s (%v)", w.Code, w.Body, err)
+	}
 }
