@@ -338,6 +338,7 @@ func TestOneDeliveryOfAStandingOrder(t *testing.T) {
 func TestWhatMustNotLeave(t *testing.T) {
 	h, records := counter(t, anOrder(), record.Picked{Order: "O-1", Lot: "P-1", Numbers: numbersOf(t, "1-5")}, record.Held{Lot: "P-1", Why: "recall"})
 	page := get(h, "/order/O-1").Body.String()
+	inOrder(t, get(h, "/order/O-1/slip").Body.String(), "Packs 1-5 of P-1 is held: recall", "P-1")
 	inOrder(t, page, "Packs 1-5 of P-1 are set aside, and are held: recall", "Packs 1-5 of P-1 is held: recall: take it out of the box")
 	if w := sent(t, h, "/order/O-1/hand", formOf(t, page, "/order/O-1/hand"), "taken_by", "Jo"); w.Code != http.StatusConflict || !strings.Contains(w.Body.String(), "Nothing was handed over") || statusOf(t, records, "O-1") != orders.Picking {
 		t.Errorf("%d", w.Code)

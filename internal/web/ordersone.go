@@ -225,10 +225,17 @@ func (x shop) handForm(o orders.Order) *handForm {
 	if f.Deliver {
 		f.Address = string(x.Customer(o.Customer).Address)
 	}
-	for _, against := range x.JudgeHanding(o, x.Stock, x.Today) {
-		f.Against = append(f.Against, capital(against.Says)+": "+against.Fix+".")
-	}
+	f.Against = x.against(o)
 	return f
+}
+
+// against is why what is set aside for an order must not leave the house.
+func (x shop) against(o orders.Order) []string {
+	var all []string
+	for _, a := range x.JudgeHanding(o, x.Stock, x.Today) {
+		all = append(all, capital(a.Says)+": "+a.Fix+".")
+	}
+	return all
 }
 
 // handed is what left the house, and the form that takes some of it back.

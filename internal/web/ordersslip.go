@@ -19,7 +19,8 @@ type slipPage struct {
 	Due, Way, Note    string
 	Lines             []slipRow
 	Total             string
-	Nothing           bool // nothing is set aside yet
+	Nothing           bool     // nothing is set aside yet
+	Against           []string // why what is set aside must not leave
 }
 
 // slipRow is a kind of packs on a slip.
@@ -68,6 +69,9 @@ func (x shop) slip(o orders.Order) slipPage {
 		}
 		total += l.Goes()
 		v.Lines = append(v.Lines, row)
+	}
+	if len(o.Aside) > 0 {
+		v.Against = x.against(o)
 	}
 	v.Total, v.Nothing = times(int(total), "pack", "packs"), total == 0
 	for _, h := range o.Handed {
