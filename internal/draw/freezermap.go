@@ -6,7 +6,6 @@ import (
 	"strings"
 
 	"kettlefrost/internal/coldstore"
-	"kettlefrost/internal/record"
 	"kettlefrost/internal/unit"
 )
 
@@ -37,11 +36,11 @@ type MapLot struct {
 }
 
 // MapOf is the map of some places with their parts; of all when none are named.
-func MapOf(s coldstore.Store, units unit.System, only ...record.Place) FreezerMap {
+func MapOf(s coldstore.Store, units unit.System, only ...string) FreezerMap {
 	m := FreezerMap{Title: "What is where"}
 	lots := 0
 	for _, spot := range s.Spots {
-		if len(only) > 0 && !isPartOf(spot.ID, only) || !spot.Listed && spot.AllLots == 0 {
+		if len(only) > 0 && !isPartOf(string(spot.ID), only) || !spot.Listed && spot.AllLots == 0 {
 			continue
 		}
 		p := MapPlace{Name: cmp.Or(spot.Name, "nobody said where"), Part: spot.Depth > 0, NoBar: spot.Parts && len(spot.Goods) == 0, RoomKg: spot.Room.Kg()}
@@ -59,9 +58,9 @@ func MapOf(s coldstore.Store, units unit.System, only ...record.Place) FreezerMa
 	return m
 }
 
-func isPartOf(id record.Place, only []record.Place) bool {
+func isPartOf(id string, only []string) bool {
 	for _, p := range only {
-		if id == p || strings.HasPrefix(string(id), string(p)+"/") {
+		if id == p || strings.HasPrefix(id, p+"/") {
 			return true
 		}
 	}

@@ -113,11 +113,7 @@ func (s *server) showFreezerMap(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	s.ofCold(w, r, func(c cold) func() {
-		var only []record.Place
-		for _, p := range c.query["place"] {
-			only = append(only, record.Place(p))
-		}
-		m := draw.MapOf(c.store, c.rd.units, only...)
+		m := draw.MapOf(c.store, c.rd.units, c.query["place"]...)
 		m.Width = looks[i].width()
 		return func() { writeSVG(w, m.Picture(), looks[i]) }
 	})

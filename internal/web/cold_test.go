@@ -279,6 +279,16 @@ func plainText(page string) string {
 
 func stripEntry(page string) string { return entryIn.ReplaceAllString(page, "") }
 
+// What nobody can price is told as that, not as worth nothing.
+func TestACountOfWhatNobodyPriced(t *testing.T) {
+	h, _ := larder(t, record.Received{Lot: "R-9", Ingredient: "carrot", Supplier: "farm", Mass: unit.Pound, Place: "dry-store"})
+	page := plainText(get(h, "/stock/count?place=dry-store&f=R-9+8+oz").Body.String())
+	inOrder(t, page, "8 oz less", "nobody knows what it is worth", "In all: 8 oz less than the records say; nothing more; of 1 lot it is not known what they are worth")
+	if strings.Contains(page, "$0.00") {
+		t.Error("it is said to be worth nothing")
+	}
+}
+
 // What nobody looked at is entered as not there only when that is ticked.
 func TestACountThatIsNotFinished(t *testing.T) {
 	h, records := larder(t, beans(t)...)
