@@ -15,7 +15,7 @@ var Roles = []struct {
 	Says string
 }{
 	{record.Owner, "everything: people, prices, invoices, releases, putting right what others entered"},
-	{record.Cook, "receiving, production, stock and holds"},
+	{record.Cook, "receiving, production, stock and holds, orders and customers"},
 	{record.Packer, "the run board, packing, picking, moving, counting"},
 	{record.Inspector, "reads everything, enters nothing"},
 }
@@ -59,17 +59,17 @@ var rights = map[record.Kind]right{
 	"held":        {does: "hold lots", least: record.Cook},
 	"drilled":     {does: "enter recall drills", least: record.Cook},
 	"routed":      {does: "plan the way of deliveries", least: record.Cook},
+	"returned":    {does: "take packs back from customers", least: record.Cook},
+	"customer":    {does: "change customers", least: record.Cook},
+	"ordered":     {does: "take orders", least: record.Cook},
+	"cancelled":   {does: "cancel orders", least: record.Cook},
 
-	"released":  {does: "decide about what is held", least: record.Owner},
-	"returned":  {does: "take packs back from customers", least: record.Owner},
-	"customer":  {does: "change customers", least: record.Owner},
-	"ordered":   {does: "take orders", least: record.Owner},
-	"cancelled": {does: "cancel orders", least: record.Owner},
-	"invoiced":  {does: "write invoices", least: record.Owner},
-	"credited":  {does: "write credit notes", least: record.Owner},
-	"paid":      {does: "enter payments", least: record.Owner},
-	"booked":    {does: "change the book", least: record.Owner},
-	"person":    {does: "change who works here", least: record.Owner},
+	"released": {does: "decide about what is held", least: record.Owner},
+	"invoiced": {does: "write invoices", least: record.Owner},
+	"credited": {does: "write credit notes", least: record.Owner},
+	"paid":     {does: "enter payments", least: record.Owner},
+	"booked":   {does: "change the book", least: record.Owner},
+	"person":   {does: "change who works here", least: record.Owner},
 }
 
 func rightTo(k record.Kind) right {

@@ -13,7 +13,7 @@ var mayEnter = map[record.Kind]string{
 	"started": "ocp", "finished": "ocp", "skipped": "ocp", "weighed": "ocpk", "measured": "ocpk", "check-weighed": "ocpk", "used": "ocp", "made": "ocp", "wasted": "ocp",
 	"packed": "ocp", "moved": "ocp", "counted": "ocp", "picked": "ocp", "handed-over": "ocp", "noted": "ocp", "voided": "ocp",
 	"opened": "oc", "closed": "oc", "changed": "oc", "received": "oc", "written-off": "oc", "held": "oc", "drilled": "oc", "routed": "oc",
-	"released": "o", "returned": "o", "customer": "o", "ordered": "o", "cancelled": "o", "invoiced": "o", "credited": "o", "paid": "o", "booked": "o", "person": "o",
+	"released": "o", "returned": "oc", "customer": "oc", "ordered": "oc", "cancelled": "oc", "invoiced": "o", "credited": "o", "paid": "o", "booked": "o", "person": "o",
 	"not-known-yet": "o",
 }
 

@@ -85,19 +85,19 @@ type navLink struct {
 
 // navigation are the places that it leads to, by the key that a page gives of itself.
 var navigation = []struct{ key, name, url string }{
-	{"orders", "Orders", ordersPath},
-	{"bills", "Bills", billsPath},
-	{"nextrun", "Make", nextRunPath},
 	{"board", "Board", boardPath},
 	{"stock", "Stock", stockPath},
-	{"recall", "Recall", recallPath},
+	{"orders", "Orders", ordersPath},
+	{"bills", "Bills", billsPath},
+	{"nextrun", "Next run", nextRunPath},
 	{"week", "Week", "/week"},
-	{"filling", "Weigh", "/filling"},
 	{"cool", "Cool", coolPath},
 	{"heat", "Heat", heatPath},
+	{"filling", "Weigh", "/filling"},
+	{"recall", "Recall", recallPath},
 	{"book", "Book", "/book"},
-	{"office", "Office", officePath},
 	{"foods", "Foods", "/foods"},
+	{"office", "Office", officePath},
 }
 
 // unitLink switches between the systems of units.
