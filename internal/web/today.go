@@ -60,7 +60,7 @@ func (s *server) ordersToday(r *http.Request, day record.Day) (todayCard, error)
 	c := todayCard{URL: ordersPath, Name: "Orders"}
 	err := s.records.Desk(r.Context(), day, func(d app.Desk) error {
 		due, late := 0, 0
-		for _, o := range d.Dated(day, day) {
+		for _, o := range d.Live(day, day) {
 			switch {
 			case !o.Live():
 			case o.Due < day:
