@@ -70,9 +70,10 @@
     let answer;
     try {
       const response = await fetch(item.url, {method: 'POST', body, headers: {Accept: 'application/json'}, redirect: 'error', signal: AbortSignal.timeout(15000)});
-      answer = await response.json();
+      answer = await response.json().catch(() => ({}));
       if (response.status >= 500) { trouble = answer.why || 'The kitchen’s computer has trouble.'; return false; }
-      if (response.status === 401) { trouble = answer.why || answer.trouble || 'Nobody is signed in here.'; if (answer.state === 'who' && Date.now() - last < 5000) askWho(); return false; }
+      if (response.status === 401) { trouble = answer.why || answer.trouble || 'Nobody is signed in here. It is kept.'; if (answer.state === 'who' && Date.now() - last < 5000) askWho(); return false; }
+      if (response.ok && !answer.state) { trouble = 'Something else than the kitchen’s computer answered.'; return false; }
       if (response.status === 403) answer = {state: 'refused', why: answer.why || answer.trouble};
     } catch {
       trouble = 'No connection.';
