@@ -23,6 +23,7 @@ type App struct {
 	foods  *foodtable.Table
 	now    func() time.Time
 	memo   memo
+	last   bookMemo
 
 	records *Records // nil when none are followed
 }
@@ -43,7 +44,7 @@ func (a *App) Foods() *foodtable.Table { return a.foods }
 // Book reads and checks the book: all that is wrong with it, each finding at its place in the files. The book can be planned with
 // when no finding is a stop.
 func (a *App) Book() (kitchen.Book, finding.List) {
-	book, found := a.read(snapshot(a.folder))
+	book, found := a.written()
 	book, wrong := a.stocked(book)
 	found = append(found, wrong...)
 	found.Sort()
