@@ -172,7 +172,7 @@ func (t *taking) packed(b record.Packed) {
 func (t *taking) from(parts []record.Part, to *Lot) {
 	for _, part := range parts {
 		l := t.known(part.Lot)
-		t.guard(l, record.Numbers{}, "it went into "+string(to.ID))
+		t.guard(l, record.Numbers{}, "it went into "+string(to.ID), record.Rework)
 		t.takeMass(l, part.Mass)
 		l.Used += part.Mass
 		t.flow(l, to, part.Mass)
@@ -191,7 +191,7 @@ func (t *taking) flow(from, to *Lot, mass unit.Mass) {
 
 func (t *taking) used(b record.Used) {
 	l := t.known(b.Lot)
-	t.guard(l, b.Numbers, "it was used for "+b.Dish)
+	t.guard(l, b.Numbers, "it was used for "+b.Dish, record.Rework)
 	if b.Numbers.Empty() {
 		t.takeMass(l, b.Mass)
 	} else {
@@ -201,13 +201,15 @@ func (t *taking) used(b record.Used) {
 	t.flow(l, t.potOf(b.Run, b.Dish), b.Mass)
 }
 
-// guard finds that something is taken that is held.
-func (t *taking) guard(l *Lot, numbers record.Numbers, words string) {
-	held := l.Held()
-	if !numbers.Empty() {
-		held = !l.HeldOf(numbers).Empty()
-	}
-	if held {
-		t.find(CodeHeldTaken, finding.Stop, l.ID, words+" although it is held: "+l.Holds[len(l.Holds)-1].Why, "stop it where it is, and have a named person decide")
+// guard finds that something is taken that is held, unless somebody has decided that just this is to become of it.
+func (t *taking) guard(l *Lot, numbers record.Numbers, words string, decided record.Disposition) {
+	for _, h := range l.Holds {
+		if h.Decided != "" && h.Decided == decided {
+			continue
+		}
+		if numbers.Empty() || h.Numbers.Empty() || !h.Numbers.Intersect(numbers).Empty() {
+			t.find(CodeHeldTaken, finding.Stop, l.ID, words+" although it is held: "+h.Why, "stop it where it is, and have a named person decide")
+			return
+		}
 	}
 }

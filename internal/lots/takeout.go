@@ -163,7 +163,7 @@ func (t *taking) released(b record.Released) {
 
 func (t *taking) handedOver(b record.HandedOver) {
 	l := t.known(b.Lot)
-	t.guard(l, b.Numbers, "packs of it were handed to "+b.Customer)
+	t.guard(l, b.Numbers, "packs of it were handed to "+b.Customer, "")
 	there := t.takePacks(l, b.Numbers)
 	to := Handing{Customer: b.Customer, Order: b.Order, Address: b.Address, TakenBy: b.TakenBy, At: t.e.Happened}
 	if to.Numbers = there; !there.Empty() {
