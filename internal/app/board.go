@@ -65,6 +65,8 @@ func (k *boardKeeper) changed(c record.Change) {
 	k.state.Put(*c.Is)
 }
 
+func (k *boardKeeper) due() bool { return false }
+
 func (k *boardKeeper) bring(*record.Standing) {}
 
 // Runs are the productions of which anything was entered, the last opened first.

@@ -49,6 +49,7 @@ type folded[S any] struct {
 // keeper is a follower of any state.
 type keeper interface {
 	changed(c record.Change)
+	due() bool
 	bring(all *record.Standing)
 }
 
@@ -91,6 +92,9 @@ func (f *follower[S]) add(to *folded[S], e record.Entry) {
 	}
 	to.found = append(to.found, f.take(to.state, e)...)
 }
+
+// due says whether bring has something to do.
+func (f *follower[S]) due() bool { return f.stale != nil || f.copy != nil && f.since > 2*f.window }
 
 // bring folds again what must be, and sees to it that what is behind is not behind by much.
 func (f *follower[S]) bring(all *record.Standing) {
@@ -162,15 +166,36 @@ func look[S any](ctx context.Context, r *Records, f *follower[S], at func(S, fin
 	return at(f.state, found)
 }
 
-// bring reads what was entered since it was last read, and tells the states that are kept up.
+// atOnce is how many entries are read from the store and taken in before others may look.
+const atOnce = 2000
+
+// bring reads what was entered since it was last read, and tells the states that are kept up. It waits for the database before it takes the
+// lock, so that nobody who looks waits for that.
 func (r *Records) bring(ctx context.Context) error {
-	r.mu.Lock()
-	defer r.mu.Unlock()
-	return r.catchUp(ctx)
+	for {
+		r.mu.RLock()
+		seen := r.seen
+		r.mu.RUnlock()
+		page, err := r.store.Since(ctx, seen, atOnce)
+		if len(page) > 0 {
+			r.mu.Lock()
+			r.takeIn(page)
+			r.mu.Unlock()
+		}
+		if err != nil || len(page) < atOnce {
+			return err
+		}
+	}
 }
 
 // refold folds a state again from all that stands, if it must be.
 func (r *Records) refold(k keeper) {
+	r.mu.RLock()
+	due := k.due()
+	r.mu.RUnlock()
+	if !due {
+		return
+	}
 	r.mu.Lock()
 	defer r.mu.Unlock()
 	k.bring(r.standing)

@@ -113,11 +113,12 @@ func (r *Records) corrects(ctx context.Context, e record.Entry) error {
 	return r.standing.Check(e)
 }
 
-// catchUp reads what was entered since it was last read.
-func (r *Records) catchUp(ctx context.Context) error {
-	for e, err := range r.store.Read(ctx, r.seen+1) {
-		if err != nil {
-			return err
+// takeIn takes in what follows on what was seen, in the order of the chain. What somebody else has taken in meanwhile is passed over. It needs
+// the lock.
+func (r *Records) takeIn(page []record.Entry) {
+	for _, e := range page {
+		if e.Seq <= r.seen {
+			continue
 		}
 		c, err := r.standing.Add(e)
 		if err != nil {
@@ -129,7 +130,6 @@ func (r *Records) catchUp(ctx context.Context) error {
 		}
 		r.seen = e.Seq
 	}
-	return nil
 }
 
 // Lots shows all lots as they stand now, and what does not fit. The state is lent: it is not to be changed, nor kept.
