@@ -8,7 +8,6 @@ import (
 
 	"kettlefrost/internal/app"
 	"kettlefrost/internal/record"
-	"kettlefrost/internal/store"
 )
 
 // queued is an entry that waited on a device, as it is sent to /enter.
@@ -91,7 +90,7 @@ func (s *server) takeGroup(r *http.Request, signed string, group []queued, answe
 	}
 	for _, x := range said {
 		taken, err := s.records.Enter(r.Context(), x)
-		if trouble := (*store.Error)(nil); errors.As(err, &trouble) || r.Context().Err() != nil {
+		if app.IsTrouble(err) || r.Context().Err() != nil {
 			return err
 		}
 		if err != nil {
