@@ -161,8 +161,7 @@ func (c exportCommand) folder(s *surroundings, r *app.Records) error {
 	if err != nil {
 		return failure{code: failed, place: c.To, what: err.Error()}
 	}
-	s.say("%d entries; the last hash is %s", x.Head.Seq, x.Head.Hash)
-	return nil
+	return s.show(fmt.Sprintf("%s: %d entries; the last hash is %s\n", c.To, x.Head.Seq, x.Head.Hash))
 }
 
 // file writes to a new file, which is there when it is whole, or to standard output.
@@ -186,10 +185,14 @@ func (c exportCommand) file(s *surroundings, write func(io.Writer) (record.Head,
 		to = f
 	}
 	head, err := write(to)
-	if err == nil {
-		s.say("%d entries; the last hash is %s", head.Seq, head.Hash)
+	switch {
+	case err != nil:
+		return err
+	case c.To != "":
+		return s.show(fmt.Sprintf("%s: %d entries; the last hash is %s\n", c.To, head.Seq, head.Hash))
 	}
-	return err
+	s.say("%d entries; the last hash is %s", head.Seq, head.Hash)
+	return nil
 }
 
 type importCommand struct {
