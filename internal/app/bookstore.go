@@ -3,8 +3,6 @@ package app
 import (
 	"context"
 	"crypto/rand"
-	"crypto/sha256"
-	"encoding/binary"
 	"fmt"
 	"io/fs"
 	"path"
@@ -153,15 +151,6 @@ func changes(id record.ID, edits []Edit) []store.Change {
 		all = append(all, store.Change{ID: PartID(id, i), Path: e.Path, Text: e.Text, Deleted: e.Deleted, Base: e.Base})
 	}
 	return all
-}
-
-// PartID is the id of the nth entry, from 0, of several that belong together under one id.
-func PartID(id record.ID, n int) record.ID {
-	if n == 0 {
-		return id
-	}
-	sum := sha256.Sum256(binary.BigEndian.AppendUint32(append(id[:], "part"...), uint32(n)))
-	return record.ID(sum[:len(id)])
 }
 
 // SaveBook changes files of the book, all or none, once for an id however often it is sent. A change that would put the book out of use is a

@@ -129,7 +129,7 @@ func (s *server) undoOnBoard(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	why := cmp.Or(tidy(r.PostFormValue("why")), "entered by mistake")
-	_, err = s.records.Enter(r.Context(), app.Said{ID: derivedID(wrong, "void", 0), Who: who, Device: device(r), At: s.touched(r), Corrects: wrong, Body: record.Voided{Why: why}})
+	_, err = s.records.Enter(r.Context(), app.Said{ID: app.VoidID(wrong), Who: who, Device: device(r), At: s.touched(r), Corrects: wrong, Body: record.Voided{Why: why}})
 	switch {
 	case err != nil && !app.IsConflict(err):
 		status, text := trouble(err)

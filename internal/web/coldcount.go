@@ -308,7 +308,7 @@ func (s *server) finishCount(w http.ResponseWriter, r *http.Request) {
 		}
 		id, _ := record.ParseID(form.Get(entryField))
 		bodies = append(bodies, c.countNote(d))
-		back := coldURL(countedPath, c.query, "note", nthID(id, len(bodies)-1).String(), "place", string(place.ID))
+		back := coldURL(countedPath, c.query, "note", app.PartID(id, len(bodies)-1).String(), "place", string(place.ID))
 		return func() { s.enter(w, r, back, bodies...) }
 	})
 }

@@ -4,8 +4,6 @@ import (
 	"cmp"
 	"context"
 	"crypto/rand"
-	"crypto/sha256"
-	"encoding/binary"
 	"fmt"
 	"net/http"
 	"net/url"
@@ -32,20 +30,6 @@ func newEntryID() string {
 	var id record.ID
 	rand.Read(id[:]) // never fails (crypto/rand)
 	return id.String()
-}
-
-// derivedID is the id of another entry that belongs to the one with that id.
-func derivedID(id record.ID, what string, n int) record.ID {
-	sum := sha256.Sum256(binary.BigEndian.AppendUint32(append(id[:], what...), uint32(n)))
-	return record.ID(sum[:len(id)])
-}
-
-// nthID is the id of the nth entry of a form, from 0.
-func nthID(id record.ID, n int) record.ID {
-	if n == 0 {
-		return id
-	}
-	return derivedID(id, "part", n)
 }
 
 // enter takes in what a form says, all of it or nothing, as said by whoever acts on this device, and sends the browser on to a page of ours,
@@ -75,7 +59,7 @@ func (s *server) enterSaid(w http.ResponseWriter, r *http.Request, back string, 
 		return
 	}
 	for i := range said {
-		said[i].ID, said[i].Who, said[i].Device, said[i].At = nthID(id, i), who, device(r), s.house.Now()
+		said[i].ID, said[i].Who, said[i].Device, said[i].At = app.PartID(id, i), who, device(r), s.house.Now()
 	}
 	if _, err := s.records.Enter(r.Context(), said...); err != nil {
 		status, text := trouble(err)
@@ -154,7 +138,7 @@ func (s *server) lookUpDid(r *http.Request) *didView {
 	query.Del("did")
 	v := &didView{Entry: r.URL.Query().Get("did"), Back: r.URL.EscapedPath() + queryOf(query)}
 	for i := range n {
-		e, there, err := s.records.Entry(r.Context(), nthID(first, i))
+		e, there, err := s.records.Entry(r.Context(), app.PartID(first, i))
 		if err != nil || !there {
 			return nil
 		}
@@ -192,8 +176,8 @@ func (s *server) takeBack(w http.ResponseWriter, r *http.Request) {
 	why := cmp.Or(tidy(r.PostFormValue("why")), "entered by mistake")
 	var said []app.Said
 	for i := range n {
-		id := nthID(first, i)
-		said = append(said, app.Said{ID: derivedID(id, "void", 0), Who: who, Device: device(r), At: s.house.Now(), Corrects: id, Body: record.Voided{Why: why}})
+		id := app.PartID(first, i)
+		said = append(said, app.Said{ID: app.VoidID(id), Who: who, Device: device(r), At: s.house.Now(), Corrects: id, Body: record.Voided{Why: why}})
 	}
 	if _, err := s.records.Enter(r.Context(), said...); err != nil {
 		status, text := trouble(err)

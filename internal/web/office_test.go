@@ -130,16 +130,6 @@ func TestASheetIsMendedAndEntered(t *testing.T) {
 	}
 }
 
-// The ids of what a sheet enters are those that a form would give them, so that both are taken back alike.
-func TestPartsOfASheetAreAsOfAForm(t *testing.T) {
-	id := record.ID{1, 2, 3}
-	for n := range 5 {
-		if nthID(id, n) != app.PartID(id, n) {
-			t.Errorf("part %d differs", n)
-		}
-	}
-}
-
 // Everything can be taken out through the pages, whole.
 func TestTakingOut(t *testing.T) {
 	h, records := officeOf(t)
