@@ -9,7 +9,7 @@ import (
 )
 
 // Recall is everything that contains what somebody asks about, as the records stand now, and what does not fit about those lots. Errors are
-// *lots.UnknownError for a lot that nobody named.
+// *lots.UnknownError for a lot that nobody named, and *lots.CodeError for a code that is not clear.
 func (r *Records) Recall(ctx context.Context, a lots.Ask, at record.Instant) (report lots.Report, found finding.List, err error) {
 	err = r.Lots(ctx, func(s *lots.State, all finding.List) (err error) {
 		if report, err = s.Report(a, at); err != nil {

@@ -69,16 +69,23 @@ func (t Tally) Scan(s *lots.State, text string, units unit.System) (Tally, recor
 	return t.with(l.ID, Found{Amount: lots.Amount{Numbers: n.Union(had.Numbers)}}), l.ID, nil
 }
 
-// cutScan takes a scan apart into the lot, the packs and the amount behind it. A name may have spaces.
-func cutScan(s *lots.State, text string) (Code, *lots.Lot, string, error) {
+// cutScan takes a scan apart into the lot, the packs and the amount behind it. A name may have spaces; one that is there letter for letter goes
+// before one that is written a little differently.
+func cutScan(s *lots.State, text string) (lots.Code, *lots.Lot, string, error) {
 	text = strings.Join(strings.Fields(text), " ")
-	code, l, first := ReadCode(s, text)
+	code, l, first := InHand(s, text)
 	if first == nil {
 		return code, l, "", nil
 	}
-	for i := strings.LastIndexByte(text, ' '); i > 0; i = strings.LastIndexByte(text[:i], ' ') {
-		if l := byName(s, text[:i]); l != nil {
-			return Code{Lot: l.ID}, l, text[i+1:], nil
+	exact := func(name string) bool { return s.Lot(record.Lot(name)) != nil }
+	for _, fits := range []func(string) bool{exact, func(string) bool { return true }} {
+		for i := strings.LastIndexByte(text, ' '); i > 0; i = strings.LastIndexByte(text[:i], ' ') {
+			if !fits(text[:i]) {
+				continue
+			}
+			if code, l, err := InHand(s, text[:i]); err == nil && code.Numbers.Empty() {
+				return code, l, text[i+1:], nil
+			}
 		}
 	}
 	return code, nil, "", first
@@ -110,7 +117,7 @@ func (t Tally) Texts() []string {
 		case f.Numbers.Empty():
 			texts = append(texts, string(lot)+" "+f.Mass.String())
 		default:
-			texts = append(texts, Code{Lot: lot, Numbers: f.Numbers}.String())
+			texts = append(texts, lots.Code{Lot: lot, Numbers: f.Numbers}.String())
 		}
 	}
 	return texts

@@ -32,7 +32,7 @@ type picked struct {
 
 // pick finds what is meant, all of which must be there.
 func (a Ask) pick(s *lots.State) (picked, error) {
-	code, l, err := ReadCode(s, a.Code)
+	code, l, err := InHand(s, a.Code)
 	if err != nil {
 		return picked{}, err
 	}
@@ -207,7 +207,7 @@ func (a Ask) Release(s *lots.State) ([]record.Body, error) {
 
 // some is a lot and which of its packs are meant; none for all of it.
 func (a Ask) some(s *lots.State) (*lots.Lot, record.Numbers, error) {
-	code, l, err := ReadCode(s, a.Code)
+	code, l, err := InHand(s, a.Code)
 	which := strings.TrimSpace(a.Which)
 	switch {
 	case err != nil:

@@ -34,7 +34,7 @@ type Found struct {
 	Packs  map[record.Lot]record.Numbers // the packs of a lot that codes named
 }
 
-// Find is the lots that are meant. A code that names no lot is an *UnknownError.
+// Find is the lots that are meant. Errors are as of ReadCode.
 func (s *State) Find(a Ask) (Found, error) {
 	f := Found{Packs: map[record.Lot]record.Numbers{}}
 	if len(a.Codes) > 0 {
@@ -61,76 +61,50 @@ func (a Ask) fits(l *Lot) bool {
 		(a.From == 0 || l.Born >= a.From) && (a.Before == 0 || l.Born < a.Before) && (a.SupplierLot == "" || l.Sort == Goods)
 }
 
-func (s *State) findCodes(codes []string, f *Found) error {
-	for _, code := range s.apart(codes) {
-		l, pack := s.byCode(code)
-		if l == nil {
-			return &UnknownError{record.Lot(code)}
+func (s *State) findCodes(texts []string, f *Found) error {
+	for _, text := range texts {
+		codes, err := s.codesIn(text)
+		if err != nil {
+			return err
 		}
-		if !slices.Contains(f.Lots, l.ID) {
-			f.Lots = append(f.Lots, l.ID)
-		}
-		if !pack.Empty() {
-			f.Packs[l.ID] = f.Packs[l.ID].Union(pack)
+		for _, c := range codes {
+			if !slices.Contains(f.Lots, c.Lot) {
+				f.Lots = append(f.Lots, c.Lot)
+			}
+			if !c.Numbers.Empty() {
+				f.Packs[c.Lot] = f.Packs[c.Lot].Union(c.Numbers)
+			}
 		}
 	}
 	slices.Sort(f.Lots)
 	return nil
 }
 
-// apart divides codes at commas, but for a name that has one.
-func (s *State) apart(codes []string) []string {
-	var all []string
-	for _, code := range codes {
-		if l, _ := s.byCode(code); l != nil || !strings.Contains(code, ",") {
-			all = append(all, code)
+// codesIn are the codes of a text: several with commas between them, but for a name or numbers of packs that have some.
+func (s *State) codesIn(text string) ([]Code, error) {
+	whole, _, err := s.ReadCode(text)
+	if !strings.Contains(text, ",") || err == nil && whole.Numbers.Empty() {
+		return []Code{whole}, err
+	}
+	var parts []Code
+	for part := range strings.SplitSeq(text, ",") {
+		if strings.TrimSpace(part) == "" {
 			continue
 		}
-		for part := range strings.SplitSeq(code, ",") {
-			if part = strings.TrimSpace(part); part != "" {
-				all = append(all, part)
-			}
+		c, _, wrong := s.ReadCode(part)
+		if wrong != nil && err == nil {
+			return []Code{whole}, nil
 		}
-	}
-	return all
-}
-
-// byCode is the lot of a code: its name, its name written a little differently, or its name with the number of a pack behind it.
-func (s *State) byCode(code string) (*Lot, record.Numbers) {
-	code = strings.TrimSpace(code)
-	if l := s.alike(code); l != nil {
-		return l, record.Numbers{}
-	}
-	at := strings.LastIndexFunc(code, func(r rune) bool { return r < '0' || r > '9' })
-	if at < 0 {
-		return nil, record.Numbers{}
-	}
-	pack, err := record.ParseNumbers(code[at+1:])
-	if err != nil || pack.Empty() {
-		return nil, record.Numbers{}
-	}
-	name := strings.TrimRightFunc(code[:at+1], func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) })
-	if l := s.alike(name); l != nil && l.Numbers.Covers(pack) {
-		return l, pack
-	}
-	return nil, record.Numbers{}
-}
-
-// alike is the lot of a name, or else the only one whose name differs from it in nothing but case, spaces and strokes.
-func (s *State) alike(name string) *Lot {
-	if l := s.lots[record.Lot(name)]; l != nil {
-		return l
-	}
-	var found *Lot
-	for _, l := range s.byNode {
-		if same(string(l.ID), name) {
-			if found != nil {
-				return nil
-			}
-			found = l
+		if wrong != nil {
+			return nil, wrong
 		}
+		parts = append(parts, c)
 	}
-	return found
+	if err == nil && len(parts) > 1 { // a number is also the name of a lot
+		last := parts[len(parts)-1]
+		return nil, badCode(text, "ask for one of them at a time", "%.80q can mean %s, or %s by itself", text, whole.words(), last.words())
+	}
+	return parts, nil
 }
 
 // plain is a text without case, spaces and strokes: what is left when it is read out on the telephone.

@@ -10,7 +10,7 @@ import (
 	"kettlefrost/internal/unit"
 )
 
-// Report is the recall of what an Ask means, as of a time. Errors are *UnknownError and *trace.InputError.
+// Report is the recall of what an Ask means, as of a time. Errors are as of ReadCode, and *trace.InputError.
 func (s *State) Report(a Ask, at record.Instant) (Report, error) {
 	found, err := s.Find(a)
 	if err != nil {

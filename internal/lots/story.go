@@ -67,11 +67,11 @@ type EventRow struct {
 	Says   record.Body     `json:"-"`    // the same, to be put into words
 }
 
-// Story is all that is known of a lot, by its name or what a code means. Errors are *UnknownError and *trace.InputError.
+// Story is all that is known of a lot, by its name or what a code means. Errors are as of ReadCode, and *trace.InputError.
 func (s *State) Story(code string) (Story, error) {
-	l, _ := s.byCode(code)
-	if l == nil {
-		return Story{}, &UnknownError{record.Lot(code)}
+	_, l, err := s.ReadCode(code)
+	if err != nil {
+		return Story{}, err
 	}
 	b, err := s.graph.Balance(s.holding(l))
 	if err != nil {

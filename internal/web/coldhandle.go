@@ -69,7 +69,7 @@ func (s *server) showHandle(w http.ResponseWriter, r *http.Request) {
 		v := s.handleForm(r, c, c.query)
 		status := http.StatusOK
 		if code := c.query.Get("code"); strings.TrimSpace(code) != "" && v.Lot == nil {
-			_, _, err := coldstore.ReadCode(c.state, code)
+			_, _, err := coldstore.InHand(c.state, code)
 			v.refuse(err)
 			status = http.StatusNotFound
 		}
@@ -128,7 +128,7 @@ func (s *server) handleForm(r *http.Request, c cold, form url.Values) handlePage
 	for _, x := range ways {
 		v.Ways = append(v.Ways, partLink{link{x.name, coldURL(handlePath, c.query, "do", x.key, "code", code, "from", form.Get("from"))}, x.key == do.key})
 	}
-	read, l, err := coldstore.ReadCode(c.state, code)
+	read, l, err := coldstore.InHand(c.state, code)
 	if err == nil {
 		v.Lot = c.handleLot(l, read)
 	} else {
@@ -209,7 +209,7 @@ func (c cold) placeOptions(value string, kind coldstore.Kind, choose bool) []opt
 	return options
 }
 
-func (c cold) handleLot(l *lots.Lot, code coldstore.Code) *handleLot {
+func (c cold) handleLot(l *lots.Lot, code lots.Code) *handleLot {
 	v := &handleLot{Code: code.String(), What: c.whatIs(l), StoryURL: lotURL(lotPath, l.ID, c.query), LabelURL: coldURL(labelPath, c.query, "lot", string(l.ID)), Until: string(l.Last()), Past: l.Last() != "" && l.Last() < c.store.Today}
 	for _, w := range []struct{ lead, text string }{{"", string(l.Sort)}, {"run ", l.Run}, {"from ", l.Supplier}, {"their lot ", l.SupplierLot}} {
 		if w.text != "" {

@@ -3,7 +3,7 @@ package web
 import (
 	"net/http"
 
-	"kettlefrost/internal/coldstore"
+	"kettlefrost/internal/lots"
 	"kettlefrost/internal/record"
 )
 
@@ -38,7 +38,7 @@ func (s *server) showTubLabels(w http.ResponseWriter, r *http.Request) {
 			if l == nil {
 				continue
 			}
-			label := tubLabel{Code: coldstore.Code{Lot: l.ID}.String(), What: c.whatIs(l)}
+			label := tubLabel{Code: lots.Code{Lot: l.ID}.String(), What: c.whatIs(l)}
 			for _, x := range []labelRow{{"Came", s.whenText(l.Born)}, {"From", l.Supplier}, {"Their lot", l.SupplierLot}, {"Run", l.Run}, {"Mass", c.rd.fig(l.Came).First}, {"Use by", string(l.UseBy)}, {"Best before", string(l.BestBefore)}} {
 				if x.Value != "" {
 					label.Rows = append(label.Rows, x)

@@ -18,6 +18,7 @@ type lotPage struct {
 	Units    []unitLink
 	None     bool
 	Unknown  string // what was asked for, and nobody named
+	Misread  string // what is wrong with a code that comes near to one
 	Lot      string
 	Is       []string
 	Recall   string // address
@@ -74,11 +75,13 @@ func (s *server) storyOf(w http.ResponseWriter, r *http.Request) (y lots.Story, 
 		return y, v, false
 	}
 	y, found, err := s.records.Story(r.Context(), code)
+	if misread(err) {
+		v.Misread = sentence(err)
+		lotTemplate.show(w, http.StatusNotFound, v)
+		return y, v, false
+	}
 	if _, unknown := unknownLot(err); unknown {
 		v.Unknown = code
-		if code == "" {
-			v.Unknown = "?"
-		}
 		lotTemplate.show(w, http.StatusNotFound, v)
 		return y, v, false
 	}
@@ -163,7 +166,7 @@ func (s *server) showLotJSON(w http.ResponseWriter, r *http.Request) {
 	}
 	y, _, err := s.records.Story(r.Context(), tidy(r.URL.Query().Get(codeKey)))
 	switch _, unknown := unknownLot(err); {
-	case unknown:
+	case unknown || misread(err):
 		writeJSON(w, http.StatusNotFound, refusal{Error: err.Error()})
 	case err != nil:
 		writeJSON(w, http.StatusInternalServerError, refusal{Error: err.Error()})

@@ -146,12 +146,13 @@ func TestScanning(t *testing.T) {
 		status int
 		says   string
 	}{
-		{"P-1 3", http.StatusSeeOther, ""},
-		{"P-1 3", http.StatusConflict, "is set aside for this order already"},
-		{"P-2 20", http.StatusConflict, "is set aside for order O-2"},
+		{"P-1#3", http.StatusSeeOther, ""},
+		{"p-1 # 3", http.StatusConflict, "is set aside for this order already"},
+		{"P-2#20", http.StatusConflict, "is set aside for order O-2"},
 		{"P-2#19", http.StatusConflict, "is held: burst bag"},
-		{"P-0 1", http.StatusConflict, "past its date"},
-		{"P-1 6", http.StatusConflict, "Lot P-1 has no 6"},
+		{"P-0#1", http.StatusConflict, "past its date"},
+		{"P-1#6", http.StatusConflict, "Lot P-1 has no pack 6: its packs are 1-5"},
+		{"P-1 4", http.StatusConflict, "write P-1#4 for pack 4 of lot P-1"},
 		{"P-1", http.StatusConflict, "Which pack of it?"},
 		{"R-9 1", http.StatusConflict, "is no pack that is known"},
 		{"", http.StatusConflict, "Scan a pack"},
@@ -178,7 +179,7 @@ func TestAPackOfAnotherLot(t *testing.T) {
 	few := anOrder()
 	few.Lines[0].Count = 2 // the oldest lot has five
 	h, records := counter(t, few)
-	w := sent(t, h, "/order/O-1/pick", url.Values{"entry": {newEntryID()}}, "scan", "P-2 1")
+	w := sent(t, h, "/order/O-1/pick", url.Values{"entry": {newEntryID()}}, "scan", "P-2#1")
 	page := w.Body.String()
 	if w.Code != http.StatusConflict || statusOf(t, records, "O-1") != orders.Open {
 		t.Fatalf("%d", w.Code)

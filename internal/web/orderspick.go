@@ -199,16 +199,17 @@ func (s *server) pick(w http.ResponseWriter, r *http.Request, back string, whose
 
 // readPack is the packs that a form names; says is what is wrong with it.
 func readPack(form url.Values, stock *lots.State) (lot record.Lot, n record.Numbers, says string) {
-	is := func(l record.Lot) bool { return stock.Lot(l) != nil }
 	if scan := tidy(form.Get("scan")); scan != "" {
-		lot, n, ok := orders.Scan(scan, is)
+		code, _, err := stock.ReadCode(scan)
 		switch {
-		case !ok:
-			return lot, n, "“" + scan + "” is no pack that is known: scan the label again, or type the lot and the number, such as P-1203-1 17."
-		case n.Empty():
-			return lot, n, "That is lot " + string(lot) + ". Which pack of it? Type the number behind it."
+		case misread(err):
+			return lot, n, sentence(err)
+		case err != nil:
+			return lot, n, "“" + scan + "” is no pack that is known: scan the label again, or type the lot, # and the number, such as P-1201-3#17."
+		case code.Numbers.Empty():
+			return code.Lot, n, "That is lot " + string(code.Lot) + ". Which pack of it? Type # and the number behind it, such as " + string(code.Lot) + "#17."
 		}
-		return lot, n, ""
+		return code.Lot, code.Numbers, ""
 	}
 	lot = record.Lot(form.Get("lot"))
 	n, err := record.ParseNumbers(form.Get("numbers"))
@@ -216,8 +217,8 @@ func readPack(form url.Values, stock *lots.State) (lot record.Lot, n record.Numb
 	case err != nil:
 		return lot, n, sentence(err)
 	case lot == "" || n.Empty():
-		return lot, n, "Scan a pack, or type the lot and the number, such as P-1203-1 17."
-	case !is(lot):
+		return lot, n, "Scan a pack, or type the lot, # and the number, such as P-1201-3#17."
+	case stock.Lot(lot) == nil:
 		return lot, n, "No lot is called " + string(lot) + ": read the label again."
 	}
 	return lot, n, ""

@@ -73,6 +73,8 @@ func (s *server) showRecall(w http.ResponseWriter, r *http.Request) {
 	switch {
 	case unknown:
 		v.Unknown, status = string(lot), http.StatusNotFound
+	case misread(err):
+		v.Problem, status = sentence(err), http.StatusNotFound
 	case err != nil:
 		v.Problem, status = sentence(err), http.StatusInternalServerError
 	case len(report.Of)+len(report.Unsure) == 0:
@@ -155,6 +157,10 @@ func (s *server) reportFor(w http.ResponseWriter, r *http.Request) (lots.Report,
 	report, _, err := s.records.Recall(r.Context(), a.Ask, s.nowMs())
 	if lot, unknown := unknownLot(err); unknown {
 		writeJSON(w, http.StatusNotFound, refusal{Error: "no entry names a lot " + string(lot)})
+		return report, false
+	}
+	if misread(err) {
+		writeJSON(w, http.StatusNotFound, refusal{Error: err.Error()})
 		return report, false
 	}
 	if err != nil {

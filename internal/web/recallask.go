@@ -50,7 +50,7 @@ func (a lotsAsked) groups() []askGroup {
 // askLots reads a question which lots are meant. Days are those of the kitchen, the last one included.
 func askLots(query url.Values, here *time.Location) lotsAsked {
 	a := lotsAsked{fields: []field{
-		{Key: codeKey, Label: "Tub, bag or pack", Hint: "As it stands on it: P-12, or P-12/40 for pack 40. Several with commas."},
+		{Key: codeKey, Label: "Tub, bag or pack", Hint: "As it stands on it: R-1126-2, or P-1201-3#17 for pack 17. Several with commas."},
 		{Key: supplierKey, Label: "Supplier", Hint: "Part of the name will do."},
 		{Key: supplierLotKey, Label: "Their lot number", Hint: "Case, spaces and strokes do not matter."},
 		{Key: whatKey, Label: "Ingredient, dish or pack", Hint: "Part of the name will do."},
@@ -135,6 +135,12 @@ func unknownLot(err error) (record.Lot, bool) {
 		return unknown.Lot, true
 	}
 	return "", false
+}
+
+// misread says whether an error is that a code comes near to that of a lot or a pack, and is none.
+func misread(err error) bool {
+	wrong := (*lots.CodeError)(nil)
+	return errors.As(err, &wrong)
 }
 
 // recallTime is a time as it is read in the kitchen.

@@ -152,6 +152,10 @@ func (s *server) beginDrill(w http.ResponseWriter, r *http.Request) {
 		s.drillsPage(w, r, http.StatusUnprocessableEntity, a, fmt.Sprintf("No entry names a lot “%s”.", lot))
 		return
 	}
+	if misread(err) {
+		s.drillsPage(w, r, http.StatusUnprocessableEntity, a, sentence(err))
+		return
+	}
 	if err != nil {
 		s.refuse(w, r, http.StatusInternalServerError, sentence(err))
 		return

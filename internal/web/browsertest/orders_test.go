@@ -149,21 +149,21 @@ func TestPickingWithAScanner(t *testing.T) {
 	p := open(t, tablet)
 	p.do(chromedp.Navigate(shop(t) + "/pick/today"))
 	says(p, "1 of 42 packs") // the sauce of O-4 is gone; its pot is set aside, and held
-	for _, key := range "P-1103-1 3" {
+	for _, key := range "P-1103-1#3" {
 		p.do(chromedp.KeyEvent(string(key)))
 	}
-	if got := value(p, chromedp.Value(chromedp.ID("scan"))); got != "P-1103-1 3" {
+	if got := value(p, chromedp.Value(chromedp.ID("scan"))); got != "P-1103-1#3" {
 		t.Fatalf("the scanner wrote %q", got)
 	}
 	follow(p, chromedp.KeyEvent(kb.Enter))
 	asBo(p)
 	says(p, "Entered: picked 1 pack (no. 3) of P-1103-1 for O-1")
 	call(p, emulation.SetScriptExecutionDisabled, emulation.SetScriptExecutionDisabledParams{Value: true})
-	p.do(chromedp.SendKeys(chromedp.ID("scan"), "P-1103-1 3"))
+	p.do(chromedp.SendKeys(chromedp.ID("scan"), "P-1103-1#3"))
 	follow(p, chromedp.Click(chromedp.CSS(".scanner button")))
 	says(p, "Pack 3 of P-1103-1 is set aside for this order already")
 	p.shoot("orders-scanned-twice")
-	p.do(chromedp.SetAttributeValue(chromedp.ID("scan"), "value", "P-1117-2 29"))
+	p.do(chromedp.SetAttributeValue(chromedp.ID("scan"), "value", "P-1117-2#29"))
 	follow(p, chromedp.Click(chromedp.CSS(".scanner button")))
 	says(p, "Pack 29 of P-1117-2 is held: a burst bag")
 }
