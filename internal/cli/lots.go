@@ -16,7 +16,7 @@ import (
 // traceCommand is where a lot came from and went.
 type traceCommand struct {
 	recordsFlag
-	Lot   string      `arg:"" help:"The lot as it stands on the tub or the bag, or a pack of it: P-12/40."`
+	Lot   string      `arg:"" help:"The lot as it stands on the tub or the bag, or a pack of it: P-1201-3#17."`
 	JSON  bool        `name:"json" xor:"as" help:"All of it as JSON (kettlefrost.trace/1)."`
 	SVG   bool        `name:"svg" xor:"as" help:"What went into it and what came of it, as a picture, SVG."`
 	Units unit.System `default:"metric" placeholder:"metric|us" help:"Units of the text (${default})."`
@@ -48,6 +48,9 @@ func dayHere(at record.Instant) string { return time.UnixMilli(int64(at)).Format
 func unknownLot(err error) error {
 	if unknown := (*lots.UnknownError)(nil); errors.As(err, &unknown) {
 		return failure{badUsage, "lot " + string(unknown.Lot), strings.TrimPrefix(err.Error(), "lots: "), "kettlefrost stock lists what is on hand"}
+	}
+	if wrong := (*lots.CodeError)(nil); errors.As(err, &wrong) {
+		return failure{badUsage, "lot " + wrong.Text, wrong.Problem, wrong.Fix}
 	}
 	return err
 }

@@ -15,7 +15,7 @@ import (
 // recallCommand is what has to be fetched back.
 type recallCommand struct {
 	recordsFlag
-	Lots        []string    `arg:"" optional:"" help:"The lots that are bad, or packs of them: P-12/40."`
+	Lots        []string    `arg:"" optional:"" help:"The lots that are bad, or packs of them: P-1201-3#17."`
 	Supplier    string      `help:"In place of lots: goods of a supplier; part of the name will do."`
 	SupplierLot string      `help:"Their lot number; case, spaces and strokes do not matter."`
 	What        string      `help:"An ingredient, something made, or a pack; part of the name will do."`
