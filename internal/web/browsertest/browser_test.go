@@ -13,7 +13,9 @@ import (
 	"testing"
 	"time"
 
+	"github.com/chromedp/cdproto/cdp"
 	"github.com/chromedp/cdproto/emulation"
+	"github.com/chromedp/cdproto/network"
 	"github.com/chromedp/chromedp"
 
 	"kettlefrost/demo"
@@ -103,6 +105,9 @@ type tab struct {
 // patience is far more than a page needs.
 const patience = 60 * time.Second
 
+// newest is the test that opened the last tab.
+var newest string
+
 // open opens a tab on a screen.
 func open(t *testing.T, s screen) *tab {
 	t.Helper()
@@ -125,6 +130,10 @@ func open(t *testing.T, s screen) *tab {
 			p.mu.Unlock()
 		}
 	}()
+	if t.Name() != newest { // cookies know no port: who acted in the test before would act in this one
+		newest = t.Name()
+		call(p, network.ClearBrowserCookies, cdp.Empty{})
+	}
 	p.do(emulate(s))
 	scheme := "light"
 	if s.dark {
