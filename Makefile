@@ -9,7 +9,7 @@ serve:
 test: check
 	@./test/chromium
 	@./test/postgres
-	go test ./...
+	go test -timeout 25m ./...
 
 check:
 	@files=$$(gofmt -l cmd demo internal schema); if [ -n "$$files" ]; then echo "not gofmt-ed:"; echo "$$files"; exit 1; fi
