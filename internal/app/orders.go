@@ -108,6 +108,7 @@ type OrderSheet struct {
 
 // Sheet puts what is open beside an allotment.
 func (d Desk) Sheet(a orders.Allotment) OrderSheet {
+	a.Orders = append([]orders.Served{}, a.Orders...)
 	v := OrderSheet{Schema: OrdersSchema, Allotment: a, Misfits: d.Found, Standing: []orders.Standing{}}
 	for _, id := range d.StandingIDs() {
 		if x, ok := d.State.Standing(id, d.Today); ok {

@@ -74,10 +74,7 @@ func (c statementCommand) Run(s *surroundings) error {
 		}
 		st := t.Statement(c.Customer, c.From, c.To)
 		if c.JSON {
-			return s.showJSON(struct {
-				Schema string `json:"schema"`
-				ledger.Statement
-			}{ledger.StatementSchema, st})
+			return s.showJSON(st.View())
 		}
 		return s.show(sheet.StatementText(st, book.Kitchen.Currency))
 	})
@@ -97,11 +94,7 @@ func (c auditCommand) Run(s *surroundings) error {
 		}
 		a := t.Audit(invoices, credits, t.Today)
 		if c.JSON {
-			a.Findings = append(finding.List{}, a.Findings...)
-			err = s.showJSON(struct {
-				Schema string `json:"schema"`
-				ledger.Audit
-			}{ledger.AuditSchema, a})
+			err = s.showJSON(a.View())
 		} else {
 			err = s.show(sheet.AuditText(a, book.Kitchen.Currency))
 		}

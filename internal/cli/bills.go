@@ -61,7 +61,7 @@ func (c accountsCommand) Run(s *surroundings) error {
 type showBillCommand struct {
 	deskFlags
 	Number string `arg:"" help:"The number of the invoice or the credit note."`
-	JSON   bool   `help:"As JSON (kettlefrost.bill/1)."`
+	JSON   bool   `help:"As JSON (kettlefrost.bill/1 or kettlefrost.credit-note/1)."`
 }
 
 func (c showBillCommand) Run(s *surroundings) error {
@@ -69,7 +69,7 @@ func (c showBillCommand) Run(s *surroundings) error {
 		if b, note := t.Credit(c.Number); note != nil && !c.JSON {
 			return s.show(sheet.CreditText(b, note.Credited, book.Kitchen.Currency))
 		} else if note != nil {
-			return s.showJSON(note.Credited)
+			return s.showJSON(ledger.ViewCredit(note.Credited))
 		}
 		b := t.Bill(c.Number)
 		switch {
@@ -95,7 +95,7 @@ type billFlags struct {
 	Until    record.Day  `placeholder:"DAY" help:"Only what was handed over up to this day."`
 	Day      record.Day  `placeholder:"DAY" help:"The day of the invoice; today when left out."`
 	Line     []extraFlag `sep:"none" placeholder:"WHAT=PRICE" help:"Another line, such as --line \"bringing it=6.00\"; a tax of the book may stand behind it: =6.00@meals. Below zero it is taken off."`
-	JSON     bool        `help:"As JSON (kettlefrost.bill/1)."`
+	JSON     bool        `help:"As JSON (kettlefrost.bill/1; a draft as kettlefrost.bill-draft/1)."`
 }
 
 func (f billFlags) ask() app.BillAsk {
@@ -131,10 +131,7 @@ func (c draftBillCommand) Run(s *surroundings) error {
 			return failure{code: mistakes, what: strings.TrimPrefix(err.Error(), "invoice: ")}
 		}
 		if c.JSON {
-			err = s.showJSON(struct {
-				record.Invoiced
-				Findings finding.List `json:"findings"`
-			}{inv, append(finding.List{}, found...)})
+			err = s.showJSON(ledger.ViewDraft(inv, found))
 		} else {
 			err = s.show(sheet.DraftText(inv, found, book.Kitchen.Currency))
 		}
@@ -217,7 +214,7 @@ type creditCommand struct {
 	Packs  string       `default:"stay" enum:"stay,back,anew" help:"What becomes of the packs: they stay where they are, come back, or are to be billed anew (${default})."`
 	Why    string       `required:"" help:"Why, as it stands on the credit note."`
 	Who    string       `required:"" help:"Who issues it."`
-	JSON   bool         `help:"As JSON."`
+	JSON   bool         `help:"As JSON (kettlefrost.credit-note/1)."`
 }
 
 type backFlag ledger.Back
@@ -280,7 +277,7 @@ func (c creditCommand) Run(s *surroundings) error {
 		return notIssued(err)
 	}
 	if c.JSON {
-		return s.showJSON(note)
+		return s.showJSON(ledger.ViewCredit(note))
 	}
 	return s.show(fmt.Sprintf("credit note %s of %s on invoice %s\n", note.Credit, note.Total.Show(book.Kitchen.Currency), note.Invoice))
 }

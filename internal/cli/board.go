@@ -78,19 +78,13 @@ func (c boardCommand) list(s *surroundings, boards *app.Boards) error {
 	if err != nil {
 		return err
 	}
-	type line struct {
-		Run     string `json:"run"`
-		Request string `json:"request"`
-		Day     string `json:"day"`
-		Open    bool   `json:"open"`
-	}
-	lines := []line{}
+	lines := []Board{}
 	for _, r := range runs {
 		_, opened, _ := r.Opened()
-		lines = append(lines, line{r.Name, opened.Request, string(opened.Day), r.Open()})
+		lines = append(lines, Board{r.Name, opened.Request, opened.Day, r.Open()})
 	}
 	if c.JSON {
-		return s.showJSON(lines)
+		return s.showJSON(Boards{boardsSchema, lines})
 	}
 	var text strings.Builder
 	w := tabwriter.NewWriter(&text, 0, 8, 2, ' ', 0)

@@ -11,7 +11,6 @@ import (
 
 	"kettlefrost/internal/app"
 	"kettlefrost/internal/finding"
-	"kettlefrost/internal/record"
 )
 
 // bookCommand is about the book that the records keep.
@@ -102,19 +101,7 @@ func noBook() error {
 type bookLogCommand struct {
 	recordsFlag
 	File string `arg:"" optional:"" help:"Of this file alone."`
-	JSON bool   `name:"json" help:"As JSON."`
-}
-
-// loggedVersion is a version of a file, for programs.
-type loggedVersion struct {
-	File    string         `json:"file"`
-	Version int            `json:"version"`
-	Entry   uint64         `json:"entry"`
-	Who     string         `json:"who"`
-	Device  string         `json:"device"`
-	When    record.Instant `json:"when_ms"`
-	Deleted bool           `json:"deleted,omitempty"`
-	Bytes   int            `json:"bytes"`
+	JSON bool   `name:"json" help:"As JSON (kettlefrost.book-log/1)."`
 }
 
 func (c bookLogCommand) Run(s *surroundings) error {
@@ -126,12 +113,12 @@ func (c bookLogCommand) Run(s *surroundings) error {
 		if len(log) == 0 && c.File != "" {
 			return failure{badUsage, c.File, "there never was such a file in the book", "kettlefrost book log lists all"}
 		}
-		rows := []loggedVersion{}
+		rows := []app.LoggedVersion{}
 		for _, v := range log {
-			rows = append(rows, loggedVersion{v.Path, v.Number, v.Seq, v.Who, v.Device, v.When, v.Deleted, len(v.Text)})
+			rows = append(rows, app.LoggedVersion{File: v.Path, Version: v.Number, Entry: v.Seq, Who: v.Who, Device: v.Device, When: v.When, Deleted: v.Deleted, Bytes: len(v.Text)})
 		}
 		if c.JSON {
-			return s.showJSON(map[string]any{"schema": "kettlefrost.book-log/1", "versions": rows})
+			return s.showJSON(app.BookLogSheet{Schema: app.BookLogSchema, Versions: rows})
 		}
 		var text strings.Builder
 		w := tabwriter.NewWriter(&text, 0, 0, 2, ' ', 0)

@@ -12,7 +12,7 @@ type buyCommand struct {
 	bookFlag
 	wanted
 	By    plan.By      `default:"supplier" enum:"supplier,storage" help:"By supplier, or by storage (where it is kept, then the aisle)."`
-	As    string       `default:"text" enum:"text,csv,json" help:"text to tick off, csv or json (the plan's part)."`
+	As    string       `default:"text" enum:"text,csv,json" help:"text to tick off, csv or json (kettlefrost.buy/1, the plan's part)."`
 	Units *unit.System `placeholder:"metric|us" help:"Units of the text; those of the book when left out."`
 }
 
@@ -50,7 +50,7 @@ func (c buyCommand) output(s *surroundings, p plan.Plan) error {
 	case "csv":
 		return s.show(string(sheet.ShoppingCSV(p, c.By)))
 	case "json":
-		return s.showJSON(p.Buy)
+		return s.showJSON(Shopping{buySchema, p.Buy})
 	}
 	return s.show(sheet.Shopping(p, units, c.By))
 }

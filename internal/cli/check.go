@@ -12,8 +12,8 @@ type checkCommand struct {
 	JSON bool `name:"json" help:"As JSON (kettlefrost.check/1)."`
 }
 
-// checked is the JSON of a check.
-type checked struct {
+// Checked is the JSON of a check.
+type Checked struct {
 	Schema   string       `json:"schema"`
 	Book     string       `json:"book"`
 	Findings finding.List `json:"findings"` // gravest first
@@ -30,7 +30,7 @@ func (c checkCommand) Run(s *surroundings) error {
 		found = finding.List{}
 	}
 	if c.JSON {
-		err = s.showJSON(checked{"kettlefrost.check/1", h.name(), found})
+		err = s.showJSON(Checked{checkSchema, h.name(), found})
 	} else {
 		err = s.show(checkSheet(h.name(), found))
 	}

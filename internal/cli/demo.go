@@ -13,7 +13,7 @@ import (
 // demoCommand writes the demo kitchen's book.
 type demoCommand struct {
 	Dir  string `arg:"" help:"Folder to make; it must not be there yet."`
-	JSON bool   `name:"json" help:"Say what was written as JSON."`
+	JSON bool   `name:"json" help:"Say what was written as JSON (kettlefrost.demo/1)."`
 }
 
 // Run writes into a folder beside the wanted one and renames it at the end, so that half a book is never left under its name.
@@ -30,7 +30,7 @@ func (c demoCommand) Run(s *surroundings) error {
 		return failure{failed, c.Dir, "cannot be written: " + reason(err), "look for space on the disk and leave to write, then try again"}
 	}
 	if c.JSON {
-		return s.showJSON(map[string]string{"schema": "kettlefrost.demo/1", "book": c.Dir})
+		return s.showJSON(Demo{demoSchema, c.Dir})
 	}
 	return s.show(fmt.Sprintf("The demo book is in %[1]s, all of it invented. Try: kettlefrost check --book %[1]s\n", c.Dir))
 }

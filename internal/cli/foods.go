@@ -14,15 +14,15 @@ type foodsCommand struct {
 	JSON  bool     `name:"json" help:"As JSON (kettlefrost.foods/1), with measures, densities and yields."`
 }
 
-// foodsFound is the JSON of a search.
-type foodsFound struct {
+// FoodsFound is the JSON of a search.
+type FoodsFound struct {
 	Schema  string      `json:"schema"`
 	Query   string      `json:"query"`
-	Matches []foodFound `json:"matches"` // best first
+	Matches []FoodFound `json:"matches"` // best first
 }
 
-// foodFound is one food with all that the table says of it.
-type foodFound struct {
+// FoodFound is one food with all that the table says of it.
+type FoodFound struct {
 	foodtable.Match
 	Measures  []foodtable.Measure `json:"measures"`
 	Densities []foodtable.Density `json:"densities"`
@@ -37,9 +37,9 @@ func (c foodsCommand) Run(s *surroundings) error {
 	if err != nil {
 		return fmt.Errorf("composition table: %w", err)
 	}
-	found := foodsFound{Schema: "kettlefrost.foods/1", Query: strings.Join(c.Words, " "), Matches: []foodFound{}}
+	found := FoodsFound{Schema: foodsSchema, Query: strings.Join(c.Words, " "), Matches: []FoodFound{}}
 	for _, m := range table.Search(found.Query, c.Limit) {
-		found.Matches = append(found.Matches, foodFound{m, listed(table.Measures(m.Food.NDB)), listed(table.Densities(m.Food.NDB)), listed(table.Yields(m.Food.NDB))})
+		found.Matches = append(found.Matches, FoodFound{m, listed(table.Measures(m.Food.NDB)), listed(table.Densities(m.Food.NDB)), listed(table.Yields(m.Food.NDB))})
 	}
 	switch {
 	case c.JSON:
@@ -64,7 +64,7 @@ func listed[T any](list []T) []T {
 const per100g = "per 100 g of the edible part; - is not given by the source, which is USDA SR28"
 
 // foodList is one line for each food.
-func foodList(matches []foodFound) string {
+func foodList(matches []FoodFound) string {
 	var b strings.Builder
 	fmt.Fprintf(&b, "%-5s  %6s %7s %6s %6s %6s %8s  %s\n", "NDB", "water", "protein", "fat", "carb", "ash", "sodium", "food")
 	for _, m := range matches {
@@ -83,7 +83,7 @@ func dash(v foodtable.Value) string {
 }
 
 // foodSheet is all that the table says of one food.
-func foodSheet(m foodFound) string {
+func foodSheet(m FoodFound) string {
 	var b strings.Builder
 	n := m.Food.Per100g
 	fmt.Fprintf(&b, "%s  %s\n%s; %s\n%s\n", m.Food.NDB, m.Food.Name, m.Food.Description, m.Food.Group, per100g)

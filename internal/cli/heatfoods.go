@@ -13,14 +13,14 @@ type heatFoodsCommand struct {
 	JSON bool `name:"json" help:"As JSON (kettlefrost.made/1)."`
 }
 
-// heatFoods is the JSON of the list.
-type heatFoods struct {
+// MadeFoods is the JSON of the list.
+type MadeFoods struct {
 	Schema string     `json:"schema"`
-	Foods  []heatFood `json:"foods"` // by dish and output
+	Foods  []MadeFood `json:"foods"` // by dish and output
 }
 
-// heatFood is what a step of a dish gives; parts of the whole by weight.
-type heatFood struct {
+// MadeFood is what a step of a dish gives; parts of the whole by weight.
+type MadeFood struct {
 	Of           string  `json:"of"` // dish/output
 	Name         string  `json:"name"`
 	Dish         string  `json:"dish_name"`
@@ -46,12 +46,12 @@ func (c heatFoodsCommand) Run(s *surroundings) error {
 	if err != nil {
 		return err
 	}
-	list := heatFoods{Schema: "kettlefrost.made/1", Foods: []heatFood{}}
+	list := MadeFoods{Schema: madeSchema, Foods: []MadeFood{}}
 	rows := [][]string{{"--of", "as written", "leaves at", "freezes at", "water", "fat", "what it is"}}
 	units := book.Kitchen.Units
 	for _, m := range h.Made(book) {
 		x := m.Composition
-		list.Foods = append(list.Foods, heatFood{m.ID(), m.Name, m.DishName, m.Mass.Kg(), m.From.C(), m.FreezesC, m.Assumed, x.Water, x.Protein, x.Fat, x.Carb, x.Fibre, x.Ash, x.Alcohol})
+		list.Foods = append(list.Foods, MadeFood{m.ID(), m.Name, m.DishName, m.Mass.Kg(), m.From.C(), m.FreezesC, m.Assumed, x.Water, x.Protein, x.Fat, x.Carb, x.Fibre, x.Ash, x.Alcohol})
 		rows = append(rows, []string{m.ID(), m.Mass.Show(units), m.From.Show(units), fineTemp(m.FreezesC, units), fmt.Sprintf("%.1f %%", 100*x.Water), fmt.Sprintf("%.1f %%", 100*x.Fat), m.Name})
 	}
 	switch {

@@ -16,34 +16,35 @@ type heatFormCommand struct {
 	JSON   bool        `name:"json" help:"As JSON (kettlefrost.form/1)."`
 }
 
-// heatForm is the form as JSON.
-type heatForm struct {
-	Schema    string          `json:"schema"`
-	Pack      string          `json:"pack"`
-	Method    string          `json:"method"`
-	LargestKg float64         `json:"largest_kg"` // every run with a pack at least this heavy
-	ColdestC  float64         `json:"coldest_c"`  // and at most this warm at the start
-	LeastRuns int             `json:"least_runs"`
-	AcceptC   float64         `json:"accept_c"` // in every spot
-	StandMin  float64         `json:"stand_min"`
-	Margin    float64         `json:"margin"` // put on the longest run that counts
-	Spots     []string        `json:"spots"`
-	Fields    []heatFormField `json:"fields"`
-	Rules     []string        `json:"rules"`
-	Source    string          `json:"source"`
+// HeatingForm is the form as JSON.
+type HeatingForm struct {
+	Schema    string      `json:"schema"`
+	Pack      string      `json:"pack"`
+	Method    string      `json:"method"`
+	LargestKg float64     `json:"largest_kg"` // every run with a pack at least this heavy
+	ColdestC  float64     `json:"coldest_c"`  // and at most this warm at the start
+	LeastRuns int         `json:"least_runs"`
+	AcceptC   float64     `json:"accept_c"` // in every spot
+	StandMin  float64     `json:"stand_min"`
+	Margin    float64     `json:"margin"` // put on the longest run that counts
+	Spots     []string    `json:"spots"`
+	Fields    []FormField `json:"fields"`
+	Rules     []string    `json:"rules"`
+	Source    string      `json:"source"`
 }
 
-type heatFormField struct {
+// FormField is what is written down of each run.
+type FormField struct {
 	ID    string `json:"id"`
 	Label string `json:"label"`
 	Unit  string `json:"unit,omitempty"`
 }
 
-func (h heatFormCommand) json(f reheating.Form) heatForm {
-	j := heatForm{Schema: "kettlefrost.form/1", Pack: h.Pack, Method: f.Method.String(), LargestKg: f.LargestKg, ColdestC: f.ColdestC, LeastRuns: f.LeastRuns, AcceptC: f.AcceptC, StandMin: f.StandMin,
+func (h heatFormCommand) json(f reheating.Form) HeatingForm {
+	j := HeatingForm{Schema: formSchema, Pack: h.Pack, Method: f.Method.String(), LargestKg: f.LargestKg, ColdestC: f.ColdestC, LeastRuns: f.LeastRuns, AcceptC: f.AcceptC, StandMin: f.StandMin,
 		Margin: f.Margin, Spots: f.Spots, Source: f.Source}
 	for _, x := range f.Fields {
-		j.Fields = append(j.Fields, heatFormField(x))
+		j.Fields = append(j.Fields, FormField(x))
 	}
 	for _, r := range f.Rules {
 		j.Rules = append(j.Rules, r.English(h.Units))

@@ -14,13 +14,14 @@ type heatMediaCommand struct {
 	JSON  bool        `name:"json" help:"As JSON (kettlefrost.media/1)."`
 }
 
-// heatMedia is the JSON of the list.
-type heatMedia struct {
-	Schema string       `json:"schema"`
-	Media  []heatMedium `json:"media"`
+// Media is the JSON of the list.
+type Media struct {
+	Schema string   `json:"schema"`
+	Media  []Medium `json:"media"`
 }
 
-type heatMedium struct {
+// Medium is what food can stand in, with the surface coefficients that are published for it.
+type Medium struct {
 	ID     string  `json:"id"`
 	Name   string  `json:"name"`
 	LowW   float64 `json:"low_film_w_m2_k"`
@@ -32,10 +33,10 @@ type heatMedium struct {
 }
 
 func (c heatMediaCommand) Run(s *surroundings) error {
-	list := heatMedia{Schema: "kettlefrost.media/1"}
+	list := Media{Schema: mediaSchema}
 	var b strings.Builder
 	for _, m := range medium.All() {
-		list.Media = append(list.Media, heatMedium{m.ID, m.Name, m.Film.LowWM2K, m.Film.UsualWM2K, m.Film.HighWM2K, m.TempC, m.Note, m.Source})
+		list.Media = append(list.Media, Medium{m.ID, m.Name, m.Film.LowWM2K, m.Film.UsualWM2K, m.Film.HighWM2K, m.TempC, m.Note, m.Source})
 		fmt.Fprintf(&b, "%-16s  %s; usually %s, %g W/m²·K (%g to %g)\n%18s%s\n%18s[%s]\n", m.ID, m.Name, unit.TempC(m.TempC).Show(c.Units),
 			m.Film.UsualWM2K, m.Film.LowWM2K, m.Film.HighWM2K, "", m.Note, "", m.Source)
 	}

@@ -126,16 +126,9 @@ func (c importFileCommand) file(s *surroundings) (app.ImportFile, error) {
 // mostImport is more than is read of a file; that it is too large is then said by whoever reads it.
 const mostImport = 20 << 20
 
-// importSheet is what an import would enter, or has entered, for programs.
-type importSheet struct {
-	Schema  string `json:"schema"`
-	Entered bool   `json:"entered"`
-	app.ImportPreview
-}
-
 func (c importFileCommand) showPreview(s *surroundings, p app.ImportPreview, entered bool) error {
 	if c.JSON {
-		return s.showJSON(importSheet{"kettlefrost.import/1", entered, p})
+		return s.showJSON(p.View(entered))
 	}
 	var text strings.Builder
 	for _, l := range p.Lines {

@@ -6,7 +6,6 @@ import (
 
 	"kettlefrost/internal/app"
 	"kettlefrost/internal/bookfile"
-	"kettlefrost/internal/finding"
 	"kettlefrost/internal/nextrun"
 	"kettlefrost/internal/sheet"
 )
@@ -48,11 +47,7 @@ func (c nextRunCommand) Run(s *surroundings) error {
 	}
 	switch c.As {
 	case "json":
-		p.Findings = append(finding.List{}, p.Findings...)
-		return s.showJSON(struct {
-			Schema string `json:"schema"`
-			nextrun.Proposal
-		}{nextrun.Schema, p})
+		return s.showJSON(p.View())
 	case "request", "book":
 		return c.yaml(s, p)
 	}

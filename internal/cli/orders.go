@@ -204,7 +204,7 @@ type pickOrdersCommand struct {
 	deskFlags
 	Day   string `arg:"" help:"For which day, such as 2026-12-04, or today."`
 	Order string `placeholder:"NUMBER" help:"Only this order, whenever it is due."`
-	JSON  bool   `help:"As JSON."`
+	JSON  bool   `help:"As JSON (kettlefrost.pick-list/1)."`
 }
 
 func (c pickOrdersCommand) Run(s *surroundings) error {
@@ -225,7 +225,7 @@ func (c pickOrdersCommand) Run(s *surroundings) error {
 			rows, title = a.PickListOf(c.Order), "To be fetched for order "+c.Order
 		}
 		if c.JSON {
-			return s.showJSON(rows)
+			return s.showJSON(app.PickSheet{Schema: app.PicksSchema, Day: day, Order: c.Order, Rows: append([]orders.Row{}, rows...)})
 		}
 		return s.show(sheet.PickText(d.State, rows, title, names(book)))
 	})
@@ -235,7 +235,7 @@ func (c pickOrdersCommand) Run(s *surroundings) error {
 type slipCommand struct {
 	deskFlags
 	Number string `arg:"" help:"The number of the order; one delivery of a standing order is O-7/2026-12-04."`
-	JSON   bool   `help:"The whole order as JSON."`
+	JSON   bool   `help:"The whole order as JSON (kettlefrost.order/1)."`
 }
 
 func (c slipCommand) Run(s *surroundings) error {
@@ -245,7 +245,7 @@ func (c slipCommand) Run(s *surroundings) error {
 			return failure{badUsage, "order " + c.Number, "there is none of that number", "kettlefrost orders lists those that are open"}
 		}
 		if c.JSON {
-			return s.showJSON(o)
+			return s.showJSON(app.OrderView{Schema: app.OrderSchema, Order: o})
 		}
 		return s.show(sheet.SlipText(o, d.Customer(o.Customer), names(book)))
 	})

@@ -13,19 +13,7 @@ import (
 
 type listCommand struct {
 	recordsFlag
-	JSON bool `help:"As JSON, for programs."`
-}
-
-// personRow is somebody in a list for programs.
-type personRow struct {
-	ID       string      `json:"id"`
-	Name     string      `json:"name"`
-	Role     record.Role `json:"role"`
-	Since    record.Day  `json:"since"`
-	Left     record.Day  `json:"left,omitempty"`
-	Password bool        `json:"password"` // there is one
-	PIN      bool        `json:"pin"`
-	Devices  []string    `json:"devices"` // signed in on now
+	JSON bool `help:"As JSON (kettlefrost.people/1)."`
 }
 
 func (c listCommand) Run(s *surroundings) error {
@@ -35,7 +23,7 @@ func (c listCommand) Run(s *surroundings) error {
 			return err
 		}
 		if c.JSON {
-			return s.showJSON(rows)
+			return s.showJSON(People{peopleSchema, rows})
 		}
 		if len(rows) == 0 {
 			return s.show("Nobody yet. kettlefrost people add NAME --role owner adds the first.\n")
@@ -53,7 +41,7 @@ func (c listCommand) Run(s *surroundings) error {
 	})
 }
 
-func period(x personRow) string {
+func period(x Person) string {
 	if x.Left != "" {
 		return fmt.Sprintf("%s to %s", x.Since, x.Left)
 	}
@@ -72,8 +60,8 @@ func means(password, pin bool) string {
 	return "nothing yet"
 }
 
-func personRows(s *surroundings, p *app.People) ([]personRow, error) {
-	rows := []personRow{}
+func personRows(s *surroundings, p *app.People) ([]Person, error) {
+	rows := []Person{}
 	kept, err := p.Means(s.ctx)
 	if err != nil {
 		return nil, err
@@ -91,7 +79,7 @@ func personRows(s *surroundings, p *app.People) ([]personRow, error) {
 	err = p.Staff(s.ctx, func(all *people.Staff) error {
 		for _, x := range all.All() {
 			devices := append([]string{}, on[x.Person]...)
-			rows = append(rows, personRow{x.Person, x.Name, x.Role, x.Since, x.Left, kept[x.Person].Password, kept[x.Person].PIN, devices})
+			rows = append(rows, Person{x.Person, x.Name, x.Role, x.Since, x.Left, kept[x.Person].Password, kept[x.Person].PIN, devices})
 		}
 		return nil
 	})

@@ -10,11 +10,12 @@ import (
 
 // versionCommand says what this is.
 type versionCommand struct {
-	JSON bool `name:"json" help:"As JSON."`
+	JSON bool `name:"json" help:"As JSON (kettlefrost.version/1)."`
 }
 
-// versionInfo is what a report of a fault should hold.
-type versionInfo struct {
+// Version is what a report of a fault should hold.
+type Version struct {
+	Schema   string `json:"schema"`
 	Version  string `json:"version"`            // of the module; (devel) when built from a working tree
 	Revision string `json:"revision,omitempty"` // of the source, when the build knows it
 	Changed  bool   `json:"changed,omitempty"`  // the source was changed after that revision
@@ -23,7 +24,7 @@ type versionInfo struct {
 }
 
 func (c versionCommand) Run(s *surroundings) error {
-	v := versionInfo{Version: "unknown", Go: runtime.Version(), Plan: plan.Schema}
+	v := Version{Schema: versionSchema, Version: "unknown", Go: runtime.Version(), Plan: plan.Schema}
 	if info, ok := debug.ReadBuildInfo(); ok {
 		v.Version = info.Main.Version
 		for _, setting := range info.Settings {

@@ -1,6 +1,7 @@
 package ledger
 
 import (
+	"kettlefrost/internal/finding"
 	"kettlefrost/internal/record"
 	"kettlefrost/internal/unit"
 )
@@ -8,6 +9,8 @@ import (
 // Names of the shapes in which programs get what is here.
 const (
 	BillSchema      = "kettlefrost.bill/1"
+	DraftSchema     = "kettlefrost.bill-draft/1"
+	CreditSchema    = "kettlefrost.credit-note/1"
 	AccountsSchema  = "kettlefrost.accounts/1"
 	StatementSchema = "kettlefrost.statement/1"
 	AuditSchema     = "kettlefrost.bills-check/1"
@@ -85,4 +88,49 @@ func (a Account) View(day record.Day) AccountsView {
 		v.Invoices = append(v.Invoices, OpenView{b.Invoice, b.Customer, b.Day, b.Due, o.Amount, o.Credited, o.Paid, o.Open, o.DaysPast})
 	}
 	return v
+}
+
+// DraftView is an invoice that was not issued, and what there is to say about it.
+type DraftView struct {
+	Schema string `json:"schema"`
+	record.Invoiced
+	Findings finding.List `json:"findings"`
+}
+
+// ViewDraft is an invoice that was not issued, for programs.
+func ViewDraft(inv record.Invoiced, found finding.List) DraftView {
+	return DraftView{DraftSchema, inv, append(finding.List{}, found...)}
+}
+
+// CreditView is a credit note for programs.
+type CreditView struct {
+	Schema string `json:"schema"`
+	record.Credited
+}
+
+// ViewCredit is a credit note for programs.
+func ViewCredit(c record.Credited) CreditView { return CreditView{CreditSchema, c} }
+
+// StatementView is a statement for programs.
+type StatementView struct {
+	Schema string `json:"schema"`
+	Statement
+}
+
+// View is a statement for programs.
+func (t Statement) View() StatementView {
+	t.Moves = append([]Move{}, t.Moves...)
+	return StatementView{StatementSchema, t}
+}
+
+// AuditView is an audit for programs.
+type AuditView struct {
+	Schema string `json:"schema"`
+	Audit
+}
+
+// View is an audit for programs.
+func (a Audit) View() AuditView {
+	a.Findings = append(finding.List{}, a.Findings...)
+	return AuditView{AuditSchema, a}
 }

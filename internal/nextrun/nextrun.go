@@ -25,9 +25,6 @@ const UsualWeeks = 2
 // yearInWeeks is after how many weeks what sells comes again, if it does.
 const yearInWeeks = 52
 
-// Schema names the shape of a Proposal for programs.
-const Schema = "kettlefrost.next-run/1"
-
 // Sale is packs that left the house on a day; below 0 they came back.
 type Sale struct {
 	Pack  kitchen.PackID
@@ -61,8 +58,8 @@ type Proposal struct {
 	Until    string          `json:"until"` // the last day that it should last
 	Weeks    int             `json:"weeks"`
 	Sure     bool            `json:"sure"`
-	Rows     []Row           `json:"packs"` // every pack of the book, those to be made first
-	Runs     []Counted       `json:"runs"`  // of the book, that bring packs before then
+	Rows     []Row           `json:"-"`    // every pack of the book, those to be made first
+	Runs     []Counted       `json:"runs"` // of the book, that bring packs before then
 	Request  kitchen.Request `json:"-"`
 	Findings finding.List    `json:"findings"`
 }
@@ -73,7 +70,7 @@ type Row struct {
 	Name     string             `json:"name"`
 	Dish     kitchen.DishID     `json:"dish"`
 	Sold     []float64          `json:"sold_by_week"` // since it was first sold, the oldest week first
-	Forecast *forecast.Forecast `json:"forecast,omitempty"`
+	Forecast *forecast.Forecast `json:"-"`
 	Expected int64              `json:"expected"` // to be sold until then, orders included
 	Ordered  int64              `json:"ordered"`  // due until then
 	Later    int64              `json:"ordered_later"`

@@ -178,11 +178,7 @@ func (s *server) showNextRunJSON(w http.ResponseWriter, r *http.Request) {
 		writeJSON(w, http.StatusUnprocessableEntity, refusal{Error: why})
 		return
 	}
-	p.Findings = append(finding.List{}, p.Findings...)
-	writeJSON(w, http.StatusOK, struct {
-		Schema string `json:"schema"`
-		nextrun.Proposal
-	}{nextrun.Schema, p})
+	writeJSON(w, http.StatusOK, p.View())
 }
 
 // showNextRunYAML gives the proposal as a file for the book.
