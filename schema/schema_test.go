@@ -2,24 +2,33 @@ package schema_test
 
 import (
 	"bytes"
+	"encoding"
 	"encoding/json"
 	"flag"
 	"os"
+	"path"
 	"reflect"
+	"slices"
+	"strings"
 	"testing"
 
 	"github.com/invopop/jsonschema"
 	validator "github.com/santhosh-tekuri/jsonschema/v6"
 
 	"kettlefrost/demo"
+	"kettlefrost/internal/app"
 	"kettlefrost/internal/bookfile"
+	"kettlefrost/internal/cli"
 	"kettlefrost/internal/coldstore"
 	"kettlefrost/internal/finding"
 	"kettlefrost/internal/foodtable"
 	"kettlefrost/internal/heatcase"
 	"kettlefrost/internal/history"
 	"kettlefrost/internal/kitchen"
+	"kettlefrost/internal/ledger"
 	"kettlefrost/internal/lots"
+	"kettlefrost/internal/nextrun"
+	"kettlefrost/internal/orders"
 	"kettlefrost/internal/plan"
 	"kettlefrost/internal/record"
 	"kettlefrost/internal/roster"
@@ -35,6 +44,7 @@ type quantity struct {
 	means   string // said of each field of the type
 	pattern string
 	words   []any
+	orNull  bool // null is written for what is not known
 }
 
 var quantities = map[reflect.Type]quantity{
@@ -47,6 +57,15 @@ var quantities = map[reflect.Type]quantity{
 	reflect.TypeFor[unit.Share]():       {kind: "number", means: "a fraction of one"},
 	reflect.TypeFor[unit.Money]():       {kind: "string", means: "in the plan's currency", pattern: `^-?[0-9]+\.[0-9]{2,6}$`},
 	reflect.TypeFor[unit.Moment]():      {kind: "string", means: "time of day, with the number of days after the first when it is a later one", pattern: `^([01][0-9]|2[0-3]):[0-5][0-9]([+-][1-9][0-9]*)?$`},
+	reflect.TypeFor[unit.Density]():     {kind: "number", means: "kilograms per litre"},
+	reflect.TypeFor[foodtable.Value]():  {kind: "number", orNull: true},
+	reflect.TypeFor[foodtable.Kind]():   {kind: "string", words: []any{foodtable.Liquid.String(), foodtable.Bulk.String()}},
+	reflect.TypeFor[record.Numbers]():   {kind: "string", means: "numbers of packs, such as 1-12, 15", pattern: `^([1-9][0-9]*(-[1-9][0-9]*)?(, [1-9][0-9]*(-[1-9][0-9]*)?)*)?$`},
+	reflect.TypeFor[record.ID]():        {kind: "string", means: "the id of an entry; empty for none", pattern: `^([0-9a-f]{32})?$`},
+	reflect.TypeFor[record.Role]():      {kind: "string", words: []any{record.Owner, record.Cook, record.Packer, record.Inspector}},
+	reflect.TypeFor[record.Way]():       {kind: "string", words: []any{record.Collect, record.Deliver}},
+	reflect.TypeFor[orders.Status]():    {kind: "string", words: []any{orders.Open, orders.Picking, orders.Ready, orders.PartGone, orders.Gone, orders.Off}},
+	reflect.TypeFor[ledger.MoveKind]():  {kind: "string", words: []any{ledger.MoveInvoice, ledger.MoveCredit, ledger.MovePayment, ledger.MoveRefund}},
 	reflect.TypeFor[unit.System]():      {kind: "string", words: []any{"metric", "us"}},
 	reflect.TypeFor[finding.Severity](): {kind: "string", words: []any{"note", "caution", "stop"}},
 	reflect.TypeFor[plan.LineKind]():    {kind: "string", words: []any{plan.Fresh, plan.MadeUp, plan.Earlier, plan.Product, plan.ByProduct}},
@@ -74,6 +93,32 @@ var generated = []struct {
 	{"recall", lots.Report{}, lots.RecallSchema, []string{"lots"}},
 	{"trace", lots.Story{}, lots.TraceSchema, []string{"lots"}},
 	{"stock", coldstore.Report{}, coldstore.ReportSchema, []string{"coldstore", "finding"}},
+	{"orders", app.OrderSheet{}, app.OrdersSchema, []string{"app", "orders", "record", "finding"}},
+	{"order", app.OrderView{}, app.OrderSchema, []string{"app", "orders", "record"}},
+	{"pick-list", app.PickSheet{}, app.PicksSchema, []string{"app", "orders"}},
+	{"board", app.Report{}, app.BoardSchema, []string{"app", "finding"}},
+	{"bill", ledger.BillView{}, ledger.BillSchema, []string{"ledger", "record"}},
+	{"bill-draft", ledger.DraftView{}, ledger.DraftSchema, []string{"ledger", "record", "finding"}},
+	{"credit-note", ledger.CreditView{}, ledger.CreditSchema, []string{"ledger", "record"}},
+	{"accounts", ledger.AccountsView{}, ledger.AccountsSchema, []string{"ledger", "record"}},
+	{"statement", ledger.StatementView{}, ledger.StatementSchema, []string{"ledger", "record"}},
+	{"bills-check", ledger.AuditView{}, ledger.AuditSchema, []string{"ledger", "finding"}},
+	{"next-run", nextrun.View{}, nextrun.Schema, []string{"nextrun", "finding"}},
+	{"import", app.ImportSheet{}, app.ImportSchema, []string{"app", "tables"}},
+	{"book-log", app.BookLogSheet{}, app.BookLogSchema, []string{"app"}},
+	{"kettle", heatcase.KettleAnswer{}, heatcase.KettleSchema, []string{"heatcase", "finding"}},
+	{"calibration", heatcase.Calibration{}, heatcase.CalibrationSchema, []string{"heatcase"}},
+	{"properties", heatcase.Properties{}, heatcase.PropertiesSchema, []string{"heatcase", "finding"}},
+	{"check", cli.Checked{}, "kettlefrost.check/1", []string{"cli", "finding"}},
+	{"demo", cli.Demo{}, "kettlefrost.demo/1", []string{"cli"}},
+	{"foods", cli.FoodsFound{}, "kettlefrost.foods/1", []string{"cli", "foodtable"}},
+	{"made", cli.MadeFoods{}, "kettlefrost.made/1", []string{"cli"}},
+	{"media", cli.Media{}, "kettlefrost.media/1", []string{"cli"}},
+	{"form", cli.HeatingForm{}, "kettlefrost.form/1", []string{"cli"}},
+	{"buy", cli.Shopping{}, "kettlefrost.buy/1", []string{"cli", "plan"}},
+	{"boards", cli.Boards{}, "kettlefrost.boards/1", []string{"cli"}},
+	{"people", cli.People{}, "kettlefrost.people/1", []string{"cli"}},
+	{"version", cli.Version{}, "kettlefrost.version/1", []string{"cli"}},
 }
 
 // generate describes a value by its type, with the comments of its fields. Keys that are not in it are allowed, as it may learn to say
@@ -91,13 +136,29 @@ func generate(t *testing.T, value any, title string, folders []string) []byte {
 	r.LookupComment = func(of reflect.Type, field string) string { return describe(comments, of, field) }
 	r.Mapper = func(of reflect.Type) *jsonschema.Schema {
 		q, ok := quantities[of]
-		if !ok && of.PkgPath() == "kettlefrost/internal/unit" {
+		text, value := reflect.TypeFor[encoding.TextMarshaler](), reflect.TypeFor[json.Marshaler]()
+		if !ok && strings.HasPrefix(of.PkgPath(), "kettlefrost/") && (path.Base(of.PkgPath()) == "unit" || of.Implements(text) || of.Implements(value)) {
 			t.Fatalf("%s is not among the quantities", of)
 		}
 		if !ok {
 			return nil
 		}
-		return &jsonschema.Schema{Type: q.kind, Pattern: q.pattern, Enum: q.words}
+		s := &jsonschema.Schema{Type: q.kind, Pattern: q.pattern, Enum: q.words}
+		if q.orNull {
+			return &jsonschema.Schema{AnyOf: []*jsonschema.Schema{s, {Type: "null"}}}
+		}
+		return s
+	}
+	named := map[string]reflect.Type{}
+	r.Namer = func(of reflect.Type) string {
+		if _, scalar := quantities[of]; scalar {
+			return of.String() // unit.Density: it has no definition, and is not taken for one of the same name
+		}
+		if other := named[of.Name()]; of.Name() != "" && other != nil && other != of {
+			t.Fatalf("%s: %s and %s would be one definition", title, other, of)
+		}
+		named[of.Name()] = of
+		return "" // the type's name
 	}
 	s := r.Reflect(value)
 	s.Title = title
@@ -345,6 +406,28 @@ func TestRecallsKeepTheirSchemas(t *testing.T) {
 		if s.Validate(value) == nil {
 			t.Errorf("a damaged %s is let through", c.what)
 		}
+	}
+}
+
+// What is published is called after the schema field, and the README names it.
+func TestNames(t *testing.T) {
+	readme, err := os.ReadFile("../README.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	want := []string{"book", "request"}
+	for _, g := range generated {
+		want = append(want, g.what)
+		if g.title != "kettlefrost."+g.what+"/1" {
+			t.Errorf("%s is published as %s", g.title, g.what)
+		}
+		if !bytes.Contains(readme, []byte("`"+g.what+"`")) {
+			t.Errorf("the README does not name %s", g.what)
+		}
+	}
+	slices.Sort(want)
+	if got := schema.Names(); !slices.Equal(got, want) {
+		t.Errorf("the names are %v, want %v", got, want)
 	}
 }
 

@@ -71,7 +71,7 @@ type surroundings struct {
 func Run(ctx context.Context, args []string, getenv func(string) string, stdin io.Reader, stdout, stderr io.Writer) int {
 	s := &surroundings{ctx: ctx, getenv: getenv, stdin: stdin, stdout: stdout, stderr: stderr, now: time.Now}
 	helped := false
-	parser, err := kong.New(&commands{}, kong.Name("kettlefrost"), kong.Description(about), kong.Writers(stdout, stderr),
+	parser, err := kong.New(&commands{}, kong.Name("kettlefrost"), kong.Description(about), kong.Writers(stdout, stderr), kong.Vars{"schemas": schemaNames()},
 		kong.Exit(func(int) { helped = true }), kong.ConfigureHelp(kong.HelpOptions{Compact: true, WrapUpperBound: 100}))
 	if err != nil {
 		return s.end(fmt.Errorf("the command line cannot be set up: %w", err))

@@ -30,6 +30,7 @@ func TestScripts(t *testing.T) {
 		Cmds: map[string]func(*testscript.TestScript, bool, []string){
 			"exits": exits,
 			"json":  jsonHas,
+			"keeps": keepsSchema,
 		},
 	})
 }
