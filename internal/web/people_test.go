@@ -152,7 +152,7 @@ func TestNobodyGetsInWithoutSigningIn(t *testing.T) {
 	if answer, code := b.send(noteOf(1, "ada")); code != http.StatusUnauthorized || answer.Trouble == "" {
 		t.Errorf("a queue: %d %+v", code, answer)
 	}
-	for _, target := range []string{"/sign-in", "/static/style.css", "/static/people.css", "/static/pin.js"} {
+	for _, target := range []string{"/sign-in", "/static/style.css", "/static/people.css", "/static/pin.js", "/static/signin.js"} {
 		if w := b.get(target); w.Code != http.StatusOK {
 			t.Errorf("%s: %d", target, w.Code)
 		}

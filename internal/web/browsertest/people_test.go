@@ -169,3 +169,17 @@ func TestAnInspectorCannotEnter(t *testing.T) {
 		t.Errorf("status %d, want 403", got)
 	}
 }
+
+// The board as it was last seen stays on a device for when there is no network, but not for the next who signs in. What else is kept stays.
+func TestSigningInForgetsTheBoard(t *testing.T) {
+	base, _ := staffed(t)
+	p := open(t, tablet)
+	p.do(chromedp.Navigate(base + "/sign-in"))
+	for _, name := range []string{"kettlefrost-board-1", "another"} {
+		p.do(until(fmt.Sprintf(`caches.open(%q).then(c => c.put('/board', new Response('seen'))).then(() => true)`, name)))
+	}
+	p.do(chromedp.Navigate(base + "/sign-in"))
+	p.do(until(`caches.keys().then(names => names.join() === 'another')`))
+	p.do(until(`caches.delete('another')`))
+	p.quiet()
+}
