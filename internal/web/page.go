@@ -70,7 +70,7 @@ func (p page[T]) show(w http.ResponseWriter, status int, data T) {
 type shell struct {
 	Title   string
 	Kitchen string
-	Home    bool
+	Home    string // how the kitchen's page is marked: page for itself, true for what lies below it, or nothing
 	Nav     []navLink
 	Refresh int         // seconds after which a page that follows the clock is asked for again; 0 for never
 	Did     *didView    // what was entered just now
@@ -109,7 +109,7 @@ type unitLink struct {
 
 // inShell makes the shell of a page. Here is the key of its place, "home", "run" below home, or nothing.
 func (s *server) inShell(r *http.Request, k kitchen.Kitchen, title, here string) shell {
-	v := shell{Title: title, Kitchen: cmp.Or(k.Name, "Kitchen"), Home: here == "home" || here == "run", Did: did(r), Acting: s.acting(r)}
+	v := shell{Title: title, Kitchen: cmp.Or(k.Name, "Kitchen"), Home: map[string]string{"home": "page", "run": "true"}[here], Did: did(r), Acting: s.acting(r)}
 	for _, p := range navigation {
 		v.Nav = append(v.Nav, navLink{p.name, p.url, p.key == here})
 	}

@@ -68,6 +68,35 @@ func TestFormsKeepWhatOthersAsked(t *testing.T) {
 	p.quiet()
 }
 
+// On a telephone a button opens the list of pages, without JavaScript, and each can be pressed.
+func TestThePagesOnATelephone(t *testing.T) {
+	p := open(t, phone)
+	call(p, emulation.SetScriptExecutionDisabled, emulation.SetScriptExecutionDisabledParams{Value: true})
+	p.do(chromedp.Navigate(serve(t) + "/week"))
+	shown := func() bool {
+		box := value(p, chromedp.ComputedStyle(chromedp.CSS("#pages")))
+		for _, x := range box {
+			if x.Name == "display" {
+				return x.Value != "none"
+			}
+		}
+		return false
+	}
+	if shown() {
+		t.Error("the list is open before anybody asked for it")
+	}
+	p.do(chromedp.Tap(chromedp.CSS(".menu")))
+	if !shown() {
+		t.Fatal("the list does not open")
+	}
+	p.shoot("phone-pages")
+	value(p, chromedp.WaitEvent(page.LoadEventFired, nil, chromedp.Tap(chromedp.CSS(`#pages a[href="/stock"]`))))
+	if at := value(p, chromedp.Location()); !strings.HasSuffix(at, "/stock") {
+		t.Errorf("the list led to %s", at)
+	}
+	p.quiet()
+}
+
 // goBack presses the browser's own button and says where it led. The page may come from the browser's memory, and then loads nothing that
 // could be waited for.
 func goBack(p *tab) string {
