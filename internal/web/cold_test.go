@@ -102,7 +102,7 @@ func TestTheStockPage(t *testing.T) {
 		"/stock/map/other.svg":                         nil,
 		"/stock/handle?code=p-1103-1+%2319":            {"P-1103-1#19", "HELD", "seals look weak", "chest freezer by the door, bottom"},
 		"/stock/handle?code=R-9":                       nil,
-		"/stock/label?lot=R-1&lot=P-1103-1":            {"R-1", "carrot", "Their lot", "HELD: seals look weak"},
+		"/stock/label?lot=R-1&lot=P-1103-1":            {"R-1", "carrot", "Their lot", "HELD: packs 18-20: seals look weak"},
 		"/stock/label?lot=none":                        nil,
 		"/stock/put?pack=bean-pot-2lb&count=20":        {"chest freezer", "20 packs", "nothing older of the kind is there"},
 		"/stock/put?pack=bean-pot-2lb&count=0":         nil,

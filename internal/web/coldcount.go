@@ -26,7 +26,8 @@ type countPage struct {
 	Scan     typedField
 	Kept     []kept
 	Progress []string
-	Just     string // what was scanned last
+	Just     string     // what was scanned last
+	Parts    []placeRow // its shelves, which are counted for themselves
 	Rows     []countRow
 	Differs  []string // what differs so far, in words
 	Unlooked string
@@ -130,6 +131,13 @@ func (s *server) countOf(r *http.Request, c cold, t coldstore.Tally) countPage {
 	}
 	if units := c.query.Get("units"); units != "" {
 		v.Kept = append(v.Kept, kept{"units", units})
+	}
+	for _, p := range c.store.Spots {
+		if strings.HasPrefix(string(p.ID), string(t.Place)+"/") && (p.Listed || p.AllLots > 0) {
+			row := c.placeRow(p)
+			row.URL = coldURL(countPath, c.query, "place", string(p.ID))
+			v.Parts = append(v.Parts, row)
+		}
 	}
 	var packs, should int64
 	looked := 0

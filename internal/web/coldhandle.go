@@ -147,7 +147,7 @@ func (c cold) handleField(key string, form url.Values, l *lots.Lot, numbered boo
 	value := tidy(form.Get(key))
 	switch key {
 	case "which":
-		hint := "all, next 12 for so many packs, or numbers: #17, 1-12, 15. Leave it empty if the code has the number."
+		hint := "all; next 12 for any twelve packs; or the numbers on them: #17, 1-12, 15. Leave it empty if the code has the number."
 		switch {
 		case l != nil && l.Numbers.Empty():
 			hint = "all, or what it weighs: 2 lb 3 oz, 1.5 kg. A number alone is " + map[unit.System]string{unit.US: "pounds", unit.Metric: "kilograms"}[c.rd.units] + "."
@@ -222,7 +222,7 @@ func (c cold) handleLot(l *lots.Lot, code lots.Code) *handleLot {
 		}
 		says := "all of it: "
 		if !h.Numbers.Empty() {
-			says = "packs " + h.Numbers.String() + ": "
+			says = theirNumbers(h.Numbers.String()) + ": "
 		}
 		says += h.Why + " (" + h.Who + ")"
 		if h.Decided != "" {

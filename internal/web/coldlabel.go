@@ -45,7 +45,10 @@ func (s *server) showTubLabels(w http.ResponseWriter, r *http.Request) {
 				}
 			}
 			if l.Held() {
-				label.Held = l.Holds[len(l.Holds)-1].Why
+				last := l.Holds[len(l.Holds)-1]
+				if label.Held = last.Why; !last.Numbers.Empty() {
+					label.Held = theirNumbers(last.Numbers.String()) + ": " + last.Why
+				}
 			}
 			v.Labels = append(v.Labels, label)
 		}

@@ -113,7 +113,7 @@ func (c cold) stockRow(g coldstore.Goods) stockRow {
 	case g.Kept:
 		row.Held = "all of it"
 	case !g.Held.Empty():
-		row.Held = "packs " + g.Held.String()
+		row.Held = theirNumbers(g.Held.String())
 	}
 	return row
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"net/http"
 	"net/url"
+	"strings"
 
 	"kettlefrost/internal/draw"
 	"kettlefrost/internal/lots"
@@ -107,7 +108,7 @@ func (s *server) showLot(w http.ResponseWriter, r *http.Request) {
 	for _, h := range y.Holds {
 		row := heldRow{Of: "all of it", Why: h.Why, Since: s.recallTime(h.Since), Who: h.Who, Decided: string(h.Decided)}
 		if h.Numbers != "" {
-			row.Of = "packs " + h.Numbers
+			row.Of = theirNumbers(h.Numbers)
 		}
 		v.Held = append(v.Held, row)
 	}
@@ -130,12 +131,23 @@ func (s *server) showLot(w http.ResponseWriter, r *http.Request) {
 // lotWords is what a lot is, in short.
 func lotWords(y lots.Story) []string {
 	var words []string
-	for _, w := range []struct{ lead, text string }{{"", string(y.Sort)}, {"", y.What}, {"packs ", y.Numbers}, {"run ", y.Run}, {"from ", y.Supplier}, {"their lot ", y.SupplierLot}, {"use by ", string(y.UseBy)}, {"best before ", string(y.BestBefore)}} {
+	for _, w := range []struct{ lead, text string }{{"", string(y.Sort)}, {"", y.What}, {"", theirNumbers(y.Numbers)}, {"run ", y.Run}, {"from ", y.Supplier}, {"their lot ", y.SupplierLot}, {"use by ", string(y.UseBy)}, {"best before ", string(y.BestBefore)}} {
 		if w.text != "" {
 			words = append(words, w.lead+w.text)
 		}
 	}
 	return words
+}
+
+// theirNumbers names packs by their numbers, as they stand on them.
+func theirNumbers(numbers string) string {
+	switch {
+	case numbers == "":
+		return ""
+	case strings.ContainsAny(numbers, "-,"):
+		return "packs " + numbers
+	}
+	return "pack " + numbers
 }
 
 func balanceRows(y lots.Story, rd reader) []factRow {
