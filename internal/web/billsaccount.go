@@ -67,7 +67,7 @@ func (s *server) showAccount(w http.ResponseWriter, r *http.Request) {
 func (v *accountPage) statement(x cashDesk, st ledger.Statement) {
 	v.Period = fmt.Sprintf("%s to %s", dateText(st.From), dateText(st.To))
 	v.Before, v.Open = st.Before.Show(x.currency), st.Open.Show(x.currency)
-	v.Invoiced, v.Credited, v.Paid = st.Invoiced.Show(x.currency), st.Credited.Show(x.currency), st.Paid.Show(x.currency)
+	v.Invoiced, v.Credited, v.Paid = st.Invoiced.Show(x.currency), (-st.Credited).Show(x.currency), (-st.Paid).Show(x.currency)
 	for _, m := range st.Moves {
 		row := moveRow{URL: billURL(m.Invoice), Day: shortDate(m.Day), What: capital(string(m.What)), Number: m.Number, Balance: m.Balance.Show(x.currency)}
 		if m.What == ledger.MoveCredit {
@@ -111,8 +111,8 @@ func (s *server) showAudit(w http.ResponseWriter, r *http.Request) {
 		}
 		a := x.Audit(invoices, credits, x.Today)
 		v := auditPage{shell: x.sh, Findings: viewFindings(a.Findings), Clean: len(a.Findings) == 0}
-		v.Rows = []factRow{{times(a.Invoices, "invoice", "invoices"), a.Invoiced.Show(x.currency), "numbered " + invoices.String()}, {times(a.Credits, "credit note", "credit notes"), "−" + a.Credited.Show(x.currency), "numbered " + credits.String()},
-			{times(a.Payments, "payment", "payments"), "−" + a.Paid.Show(x.currency), ""}, {"Open", (a.Invoiced - a.Credited - a.Paid).Show(x.currency), "added up by age: " + a.Open.Show(x.currency)}}
+		v.Rows = []factRow{{times(a.Invoices, "invoice", "invoices"), a.Invoiced.Show(x.currency), "numbered " + invoices.String()}, {times(a.Credits, "credit note", "credit notes"), (-a.Credited).Show(x.currency), "numbered " + credits.String()},
+			{times(a.Payments, "payment", "payments"), (-a.Paid).Show(x.currency), ""}, {"Open", (a.Invoiced - a.Credited - a.Paid).Show(x.currency), "added up by age: " + a.Open.Show(x.currency)}}
 		return func() { auditTemplate.show(w, http.StatusOK, v) }, nil
 	})
 }

@@ -2,6 +2,7 @@ package web
 
 import (
 	"net/http"
+	"strings"
 
 	"kettlefrost/internal/kitchen"
 )
@@ -10,7 +11,31 @@ import (
 type missingPage struct {
 	shell
 	Message string
+	Near    link // where such things are; the runs of the book stand instead of it where none is known
 	Runs    []runCard
+}
+
+// nearby are the pages to go to from an address of which there is nothing, by how it begins.
+var nearby = []struct {
+	path string
+	link
+}{
+	{stockPath, link{"All stock", stockPath}},
+	{lotPath, link{"All stock", stockPath}},
+	{recallPath, link{"Recall", recallPath}},
+	{boardPath, link{"All productions", boardPath}},
+	{ordersPath, link{"All orders", ordersPath}},
+	{orderPath, link{"All orders", ordersPath}},
+	{pickPath, link{"All orders", ordersPath}},
+	{routePath, link{"All orders", ordersPath}},
+	{customersPath, link{"All customers", customersPath}},
+	{customerPath, link{"All customers", customersPath}},
+	{billsPath, link{"All bills", billsPath}},
+	{billPath, link{"All bills", billsPath}},
+	{creditPath, link{"All bills", billsPath}},
+	{officePath, link{"Office", officePath}},
+	{"/book/", link{"The files of the book", "/book/files"}},
+	{peoplePath, link{"People", peoplePath}},
 }
 
 // showNothing answers whatever no other route takes.
@@ -26,5 +51,14 @@ func (s *server) showNothing(w http.ResponseWriter, r *http.Request) {
 
 // missing says what is not there, and what is.
 func (s *server) missing(w http.ResponseWriter, r *http.Request, book kitchen.Book, message string) {
-	missingTemplate.show(w, http.StatusNotFound, missingPage{shell: s.inShell(r, book.Kitchen, "Not found", ""), Message: message, Runs: runCards(book)})
+	v := missingPage{shell: s.inShell(r, book.Kitchen, "Not found", ""), Message: message}
+	for _, n := range nearby {
+		if v.Near.URL == "" && strings.HasPrefix(r.URL.Path, n.path) {
+			v.Near = n.link
+		}
+	}
+	if v.Near.URL == "" {
+		v.Runs = runCards(book)
+	}
+	missingTemplate.show(w, http.StatusNotFound, v)
 }

@@ -1,6 +1,7 @@
 package web
 
 import (
+	"cmp"
 	"fmt"
 	"net/http"
 	"time"
@@ -39,11 +40,16 @@ func (s *server) todayCards(r *http.Request) []todayCard {
 
 func (s *server) boardsToday(r *http.Request, _ record.Day) (todayCard, error) {
 	runs, err := s.boards.Runs(r.Context())
+	book, _ := s.house.Book()
 	c := todayCard{URL: boardPath, Name: "Board", Says: []string{"nothing is being made: open a run"}}
 	var open []string
 	for _, run := range runs {
 		if run.Open() {
-			open = append(open, run.Name)
+			name := run.Name
+			if _, opened, ok := run.Opened(); ok {
+				name = cmp.Or(book.Runs[opened.Request].Name, opened.Request, name)
+			}
+			open = append(open, name)
 			c.URL = boardURL(run.Name)
 		}
 	}
