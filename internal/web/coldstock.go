@@ -2,6 +2,7 @@ package web
 
 import (
 	"cmp"
+	"fmt"
 	"net/http"
 	"strings"
 
@@ -16,18 +17,19 @@ const mostListed = 60
 // stockPage is all that templates/stock.html may show: what is where by the records.
 type stockPage struct {
 	shell
-	Units    []unitLink
-	None     bool   // no records are kept
-	Problem  string // why they cannot be read
-	Findings findingsView
-	Map      pictureView
-	Places   []placeRow
-	Rows     []stockRow
-	More     int    // lots that are not listed
-	Asks     bool   // whether there is a form
-	Receive  string // addresses
-	Count    string
-	Put      string
+	Units     []unitLink
+	None      bool   // no records are kept
+	Problem   string // why they cannot be read
+	Findings  findingsView
+	MoreFound string // findings that are not shown
+	Map       pictureView
+	Places    []placeRow
+	Rows      []stockRow
+	More      int    // lots that are not listed
+	Asks      bool   // whether there is a form
+	Receive   string // addresses
+	Count     string
+	Put       string
 }
 
 // placeRow is one place in short.
@@ -63,8 +65,12 @@ func (s *server) showStock(w http.ResponseWriter, r *http.Request) {
 func (s *server) stockIn(w http.ResponseWriter, r *http.Request, c cold) (show func()) {
 	found := append(c.store.Findings(c.rd.units), c.found...)
 	found.Sort()
-	v := stockPage{shell: s.inShell(r, c.book.Kitchen, "Stock", "stock"), Units: unitLinks(stockPath, c.query, c.rd.units), Findings: viewFindings(found), Map: mapView(c.query, "What is where"),
+	v := stockPage{shell: s.inShell(r, c.book.Kitchen, "Stock", "stock"), Units: unitLinks(stockPath, c.query, c.rd.units), Findings: viewFindings(found[:min(len(found), mostFindings)]), Map: mapView(c.query, "What is where"),
 		Asks: true, Receive: coldURL(receivePath, c.query), Count: coldURL(countPath, c.query), Put: coldURL(putPath, c.query)}
+	if n := len(found) - mostFindings; n > 0 {
+		v.Findings.Tally = viewFindings(found).Tally // of all of them
+		v.MoreFound = fmt.Sprintf("and %d more, the gravest first", n)
+	}
 	for _, p := range c.store.Spots {
 		if p.Listed || p.AllLots > 0 {
 			v.Places = append(v.Places, c.placeRow(p))
