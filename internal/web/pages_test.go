@@ -32,7 +32,7 @@ func TestPagesEmptyAndFull(t *testing.T) {
 	rendered(t, "fillings", fillingsTemplate)
 	rendered(t, "filling", fillingTemplate)
 	rendered(t, "stock", stockTemplate, func(p *stockPage) { p.None = false })
-	rendered(t, "lot", lotTemplate, func(p *lotPage) { p.None = false }, func(p *lotPage) { p.None, p.Unknown = false, "" })
+	rendered(t, "lot", lotTemplate, func(p *lotPage) { p.None = false }, func(p *lotPage) { p.None, p.Misread = false, "" }, func(p *lotPage) { p.None, p.Unknown, p.Misread = false, "", "" })
 	rendered(t, "recall", recallTemplate, recallVariants...)
 	rendered(t, "drills", drillsTemplate, func(p *drillsPage) { p.None = false })
 	rendered(t, "recallreport", recallReportTemplate)
