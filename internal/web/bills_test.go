@@ -189,9 +189,9 @@ func TestWhatToMakeNext(t *testing.T) {
 	if text := get(h, "/next-run.yaml?without=tuesday").Body.String(); !strings.Contains(text, "next-2026-12-08:") || !strings.Contains(text, "{pack: ale-cheddar-lb, count: 41}") {
 		t.Errorf("the file for the book:\n%s", text)
 	}
-	var p nextrun.Proposal
-	if err := json.Unmarshal(get(h, "/next-run.json?without=tuesday").Body.Bytes(), &p); err != nil || p.Rows[0].Make != 41 {
-		t.Errorf("%+v, %v", p.Rows, err)
+	var p nextrun.View
+	if err := json.Unmarshal(get(h, "/next-run.json?without=tuesday").Body.Bytes(), &p); err != nil || len(p.Packs) == 0 || p.Packs[0].Make != 41 {
+		t.Errorf("%+v, %v", p.Packs, err)
 	}
 	for _, bad := range []string{"day=soon", "weeks=0", "weeks=many", "day=2026-11-01", "weeks=90"} {
 		if w := get(h, "/next-run?"+bad); w.Code != http.StatusUnprocessableEntity || !strings.Contains(w.Body.String(), "aria-invalid") {
