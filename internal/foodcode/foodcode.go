@@ -15,9 +15,6 @@ import (
 //go:embed data/rules.csv
 var data string
 
-// Version of the table: it goes up with every change of it, and stands in what is judged by it.
-const Version = "2026-11"
-
 // Topic is what a rule is about.
 type Topic string
 

@@ -1,7 +1,7 @@
 // Package growth estimates how far Clostridium perfringens grows in cooked food while it cools, by the model of Juneja, Marks, Huang and
 // Thippareddi (2011), Food Microbiology 28:791-795, with a band over its three uncured products.
 //
-// It is an estimate and releases nothing. The parameters were read in a third party's transcription of the paper; the unit of the rate
+// It is an estimate and releases nothing. The parameters were read at second hand, not in the paper itself; the unit of the rate
 // (log10 an hour) was inferred, and the form of the lag (Baranyi) is from memory. Replicates differ by a factor of ten, and one published
 // trial with beef disagrees. Limits for cooling are judged by internal/coolrule, never by this.
 package growth
@@ -22,7 +22,7 @@ type Product struct {
 }
 
 const (
-	source = "Juneja, Marks, Huang, Thippareddi (2011), Food Microbiology 28:791-795, parameters as transcribed by a third party"
+	source = "Juneja, Marks, Huang, Thippareddi (2011), Food Microbiology 28:791-795, parameters read at second hand"
 	doubts = "the unit of the rate was inferred (log10 an hour), the form of the lag is from memory, and replicates differ by a factor of ten"
 )
 

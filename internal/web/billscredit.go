@@ -79,7 +79,7 @@ func hasOption(all []option, value string) bool {
 
 // creditBill issues a credit note.
 func (s *server) creditBill(w http.ResponseWriter, r *http.Request) {
-	said, ok := s.cashier(w, r)
+	said, ok := s.sender(w, r)
 	if !ok {
 		return
 	}

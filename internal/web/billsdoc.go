@@ -196,7 +196,7 @@ func (s *server) payBill(w http.ResponseWriter, r *http.Request) {
 		s.billWith(w, r, number, false, http.StatusUnprocessableEntity, &f)
 		return
 	}
-	said, ok := s.cashier(w, r)
+	said, ok := s.sender(w, r)
 	if !ok {
 		return
 	}

@@ -161,7 +161,7 @@ func (s *server) billForm(w http.ResponseWriter, r *http.Request, q url.Values, 
 
 // issueBill issues an invoice, if it is what was shown.
 func (s *server) issueBill(w http.ResponseWriter, r *http.Request) {
-	said, ok := s.cashier(w, r)
+	said, ok := s.sender(w, r)
 	if !ok {
 		return
 	}

@@ -68,21 +68,6 @@ func (f *payForm) read(r *http.Request, number string, today record.Day, now tim
 	return record.Paid{Invoice: number, Amount: amount, By: f.By.Value}, at, f.Amount.Problem+f.Day.Problem+f.By.Problem == ""
 }
 
-// cashier is who enters what a form says, and false when the form was answered because nobody can be told or the form has no number.
-func (s *server) cashier(w http.ResponseWriter, r *http.Request) (app.Said, bool) {
-	id, err := record.ParseID(r.PostFormValue(entryField))
-	if err != nil || id == (record.ID{}) {
-		s.refuse(w, r, http.StatusBadRequest, "This form was sent without its number: load the page again.")
-		return app.Said{}, false
-	}
-	who := s.who(w, r)
-	if who == "" {
-		s.askWho(w, r)
-		return app.Said{}, false
-	}
-	return app.Said{ID: id, Who: who, Device: device(r), At: s.house.Now()}, true
-}
-
 // atCounterOf reads something of what is billed for a form that was sent; without records, or when they cannot be read, nothing is read.
 func (s *server) atCounterOf(r *http.Request, read func(cashDesk)) {
 	book, _ := s.house.Book()

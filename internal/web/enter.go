@@ -48,25 +48,34 @@ func (s *server) correct(w http.ResponseWriter, r *http.Request, back string, wr
 }
 
 func (s *server) enterSaid(w http.ResponseWriter, r *http.Request, back string, said ...app.Said) {
-	id, err := record.ParseID(r.PostFormValue(entryField))
-	if err != nil || id == (record.ID{}) {
-		s.refuse(w, r, http.StatusBadRequest, "This form was sent without its number: load the page again.")
-		return
-	}
-	who := s.who(w, r)
-	if who == "" {
-		s.askWho(w, r)
+	by, ok := s.sender(w, r)
+	if !ok {
 		return
 	}
 	for i := range said {
-		said[i].ID, said[i].Who, said[i].Device, said[i].At = app.PartID(id, i), who, device(r), s.house.Now()
+		said[i].ID, said[i].Who, said[i].Device, said[i].At = app.PartID(by.ID, i), by.Who, by.Device, by.At
 	}
 	if _, err := s.records.Enter(r.Context(), said...); err != nil {
 		status, text := trouble(err)
 		s.refuse(w, r, status, text)
 		return
 	}
-	http.Redirect(w, r, withDid(back, fmt.Sprintf("%s-%d", id, len(said))), http.StatusSeeOther)
+	http.Redirect(w, r, withDid(back, fmt.Sprintf("%s-%d", by.ID, len(said))), http.StatusSeeOther)
+}
+
+// sender is who sends a form, with its number and the time, and false when it was answered because nobody can be told or it has no number.
+func (s *server) sender(w http.ResponseWriter, r *http.Request) (app.Said, bool) {
+	id, err := record.ParseID(r.PostFormValue(entryField))
+	if err != nil || id == (record.ID{}) {
+		s.refuse(w, r, http.StatusBadRequest, "This form was sent without its number: load the page again.")
+		return app.Said{}, false
+	}
+	who := s.who(w, r)
+	if who == "" {
+		s.askWho(w, r)
+		return app.Said{}, false
+	}
+	return app.Said{ID: id, Who: who, Device: device(r), At: s.house.Now()}, true
 }
 
 // trouble is the status and the words for what kept an entry out.

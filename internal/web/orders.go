@@ -96,21 +96,6 @@ func (s *server) atShop(w http.ResponseWriter, r *http.Request, title string, at
 	show()
 }
 
-// teller is who enters what a form says, and false when the form was answered because nobody can be told or the form has no number.
-func (s *server) teller(w http.ResponseWriter, r *http.Request) (app.Said, bool) {
-	id, err := record.ParseID(r.PostFormValue(entryField))
-	if err != nil || id == (record.ID{}) {
-		s.refuse(w, r, http.StatusBadRequest, "This form was sent without its number: load the page again.")
-		return app.Said{}, false
-	}
-	who := s.who(w, r)
-	if who == "" {
-		s.askWho(w, r)
-		return app.Said{}, false
-	}
-	return app.Said{ID: id, Who: who, Device: device(r), At: s.house.Now()}, true
-}
-
 // sentBefore answers a form whose entry is there already: as it was answered the first time.
 func (s *server) sentBefore(w http.ResponseWriter, r *http.Request, back string) bool {
 	id, err := record.ParseID(r.PostFormValue(entryField))

@@ -88,7 +88,7 @@ func (s *server) enterOrder(w http.ResponseWriter, r *http.Request) {
 		s.refuse(w, r, http.StatusBadRequest, sentence(err))
 		return
 	}
-	said, ok := s.teller(w, r)
+	said, ok := s.sender(w, r)
 	if !ok {
 		return
 	}
