@@ -16,6 +16,10 @@ const limitsFirst = "limits"
 // safetyWeight is how much worse a minute is by which hot food is chilled too late than one of any other limit.
 const safetyWeight = 5
 
+// mostWaits is how often tasks that have begun are made to wait longer: when they wait, the hands they need come later too, and may then be
+// missing where what they wait for needs them.
+const mostWaits = 4
+
 // isInput tells that a link is from something to do to something that has begun and needs it on the way.
 func (p *planner) isInput(l link) bool {
 	return l.most < 0 && p.day.tasks[l.task].fixed && !p.day.tasks[l.after.task].fixed && !p.isPast(l)

@@ -120,6 +120,17 @@ func TestAnythingLate(t *testing.T) {
 	})
 }
 
+// TestWaitsTwice: leeks that have begun wait on the way for mushrooms that wait for a pot; the stirs of the leeks come later by it, at times
+// when the mushrooms need the same hands, so that the leeks wait once more.
+func TestWaitsTwice(t *testing.T) {
+	const late = "turkey-meatballs/bake/1"
+	run := underWay(t, "tuesday")
+	p := run.Retime(t.Context(), kitchen.Changes{Now: 9*60 + 37, Late: []kitchen.Late{{Task: late, By: 41 * unit.Minute}}})
+	if got, want := byKey(p.Timetable.Tasks)[late].End, byKey(run.Plan().Timetable.Tasks)[late].End+41; got != want {
+		t.Errorf("%s: ends at %s, want %s; %v", p.Timetable.Status, got, want, p.Findings)
+	}
+}
+
 // TestLimitMissed: when what must be chilled in half an hour has not begun in an hour, that is said, and the rest is timed all the same.
 func TestLimitMissed(t *testing.T) {
 	run := underWay(t, "tuesday")

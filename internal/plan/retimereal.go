@@ -224,7 +224,7 @@ func (p *planner) timedTold() ([]member, dayProblem, timetable.Result, error) {
 	}
 	p.yields = p.limitMissed()
 	problem, result, done, err := try(p.deadline())
-	if !done && p.letWait() {
+	for round := 0; round < mostWaits && !done && p.letWait(); round++ {
 		problem, result, done, err = try(p.deadline())
 	}
 	if !done && !p.yields {

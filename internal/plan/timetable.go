@@ -39,7 +39,7 @@ func (p *planner) timetable() {
 	}
 	crew := p.crew(false)
 	problem, result, err := p.timed(crew, p.deadline())
-	if err == nil && result.Start == nil && p.was != nil && p.letWait() {
+	for round := 0; round < mostWaits && err == nil && result.Start == nil && p.was != nil && p.letWait(); round++ {
 		problem, result, err = p.timed(crew, p.deadline())
 	}
 	strict := problem
