@@ -50,6 +50,8 @@ var rights = map[record.Kind]right{
 	"handed-over":   {does: "hand packs over", least: record.Packer},
 	"noted":         {does: "write notes", least: record.Packer},
 	"voided":        {does: "take entries back", least: record.Packer},
+	"watched":       {does: "say where a probe is", least: record.Packer},
+	"acted":         {does: "say what was done about food that is too warm", least: record.Packer},
 
 	"opened":      {does: "open runs", least: record.Cook},
 	"closed":      {does: "close runs", least: record.Cook},
@@ -63,13 +65,18 @@ var rights = map[record.Kind]right{
 	"customer":    {does: "change customers", least: record.Cook},
 	"ordered":     {does: "take orders", least: record.Cook},
 	"cancelled":   {does: "cancel orders", least: record.Cook},
+	"calibrated":  {does: "enter checks of thermometers", least: record.Cook},
+	"logged":      {does: "take in files of loggers", least: record.Cook},
+	"hazard-plan": {does: "change hazard plans", least: record.Cook},
+	"signed":      {does: "sign records", least: record.Cook},
 
-	"released": {does: "decide about what is held", least: record.Owner},
-	"invoiced": {does: "write invoices", least: record.Owner},
-	"credited": {does: "write credit notes", least: record.Owner},
-	"paid":     {does: "enter payments", least: record.Owner},
-	"booked":   {does: "change the book", least: record.Owner},
-	"person":   {does: "change who works here", least: record.Owner},
+	"released":      {does: "decide about what is held", least: record.Owner},
+	"plan-reviewed": {does: "enter reviews of hazard plans", least: record.Owner},
+	"invoiced":      {does: "write invoices", least: record.Owner},
+	"credited":      {does: "write credit notes", least: record.Owner},
+	"paid":          {does: "enter payments", least: record.Owner},
+	"booked":        {does: "change the book", least: record.Owner},
+	"person":        {does: "change who works here", least: record.Owner},
 }
 
 func rightTo(k record.Kind) right {

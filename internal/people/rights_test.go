@@ -14,6 +14,7 @@ var mayEnter = map[record.Kind]string{
 	"packed": "ocp", "moved": "ocp", "counted": "ocp", "picked": "ocp", "handed-over": "ocp", "noted": "ocp", "voided": "ocp",
 	"opened": "oc", "closed": "oc", "changed": "oc", "received": "oc", "written-off": "oc", "held": "oc", "drilled": "oc", "routed": "oc",
 	"released": "o", "returned": "oc", "customer": "oc", "ordered": "oc", "cancelled": "oc", "invoiced": "o", "credited": "o", "paid": "o", "booked": "o", "person": "o",
+	"watched": "ocp", "acted": "ocp", "calibrated": "oc", "logged": "oc", "hazard-plan": "oc", "signed": "oc", "plan-reviewed": "o",
 	"not-known-yet": "o",
 }
 

@@ -24,6 +24,7 @@ var shapes = shapesOf(
 	Opened{}, Closed{}, Started{}, Finished{}, Skipped{}, Weighed{}, Wasted{}, Measured{}, CheckWeighed{}, Changed{},
 	Customer{}, Ordered{}, Cancelled{}, Picked{}, HandedOver{}, Returned{}, Routed{}, Invoiced{}, Credited{}, Paid{},
 	Voided{}, Noted{}, Booked{}, Drilled{}, Person{},
+	Watched{}, Calibrated{}, Acted{}, HazardPlan{}, PlanReviewed{}, Signed{}, Logged{},
 )
 
 func shapesOf(bodies ...Body) map[Kind]shape {

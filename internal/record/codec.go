@@ -32,6 +32,7 @@ var ownCodecs = map[reflect.Type]codec{
 	reflect.TypeFor[Text]():       longCodec{},
 	reflect.TypeFor[Numbers]():    textCodec[Numbers, *Numbers]{},
 	reflect.TypeFor[Hash]():       textCodec[Hash, *Hash]{},
+	reflect.TypeFor[ID]():         textCodec[ID, *ID]{},
 }
 
 // codecOf is the codec of a type. A body with a field of a type that is not known here is a mistake in the program.

@@ -112,6 +112,7 @@ type Released struct {
 	Numbers     Numbers     `json:"numbers,omitzero"` // none: all of it
 	Disposition Disposition `json:"disposition"`
 	Why         string      `json:"why"`
+	Points      []string    `json:"points,omitzero"` // the critical records that this decides on; none: what was held by hand
 }
 
 // Disposition is what becomes of something that was held.

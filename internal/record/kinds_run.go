@@ -62,6 +62,7 @@ type Measured struct {
 	Output     string    `json:"output,omitzero"`
 	Task       string    `json:"task,omitzero"`  // which load, when there are several: as in Started
 	Place      Place     `json:"place,omitzero"` // a freezer, a walk-in, or where in the pot
+	Point      string    `json:"point,omitzero"` // where in the food: the middle of the deepest pan
 	Temp       unit.Temp `json:"temp_c"`
 	Instrument string    `json:"instrument,omitzero"`
 }
