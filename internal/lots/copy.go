@@ -18,8 +18,9 @@ func (s *State) Copy() *State {
 	for i, l := range s.byNode {
 		all[i] = *l
 		l = &all[i]
-		l.Here, l.Handed, l.Doubted, l.Holds = maps.Clone(l.Here), slices.Clone(l.Handed), slices.Clone(l.Doubted), slices.Clone(l.Holds)
-		l.Events = slices.Clip(l.Events) // what was told is never changed
+		l.Here, l.Handed, l.Doubted, l.byHand = maps.Clone(l.Here), slices.Clone(l.Handed), slices.Clone(l.Doubted), slices.Clone(l.byHand)
+		l.Events, l.Decisions = slices.Clip(l.Events), slices.Clip(l.Decisions) // what was told is never changed
+		l.gather()
 		c.lots[l.ID], c.byNode[i] = l, l
 	}
 	for i, l := range s.byName {

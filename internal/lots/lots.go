@@ -55,10 +55,13 @@ type Lot struct {
 	Doubted    []Handing      // told to be handed over when they were not on hand: sold twice, or never made
 	Reopened   record.Numbers // packs that were opened and used again
 	Missing    record.Numbers // packs that taking stock did not find
-	Holds      []Hold         // those that stand
+	Holds      []Hold         // those that stand: by hand, then those of its critical records
+	Decisions  []Decision     // on critical records, in the order in which they were made
 	Events     []Event        // everything that was told of it, in the order in which it happened
 
-	node int // in the graph
+	node      int    // in the graph
+	byHand    []Hold // of Holds
+	byRecords []Hold // of Holds; see State.Keep
 }
 
 // Amount is packs by their numbers, or mass in bulk.
@@ -95,6 +98,8 @@ type Hold struct {
 	Who     string
 	// Decided is what is to become of it; empty until somebody has decided.
 	Decided record.Disposition
+	// Points are the critical records that are not as they must be; none for a hold by hand.
+	Points []string
 }
 
 // State is all lots. The zero State is an empty kitchen.

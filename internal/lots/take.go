@@ -39,7 +39,8 @@ func (s *State) Take(e record.Entry) finding.List {
 		t.writtenOff(b)
 	case record.Held:
 		l := t.known(b.Lot)
-		l.Holds = append(l.Holds, Hold{Numbers: b.Numbers, Why: b.Why, Since: e.Happened, Who: e.Who})
+		l.byHand = append(l.byHand, Hold{Numbers: b.Numbers, Why: b.Why, Since: e.Happened, Who: e.Who})
+		l.gather()
 	case record.Released:
 		t.released(b)
 	case record.HandedOver:
@@ -203,7 +204,7 @@ func (t *taking) used(b record.Used) {
 
 // guard finds that something is taken that is held, unless somebody has decided that just this is to become of it.
 func (t *taking) guard(l *Lot, numbers record.Numbers, words string, decided record.Disposition) {
-	for _, h := range l.Holds {
+	for _, h := range l.byHand {
 		if h.Decided != "" && h.Decided == decided {
 			continue
 		}

@@ -130,12 +130,16 @@ func (t *taking) writtenOff(b record.WrittenOff) {
 	l.WrittenOff.Numbers = l.WrittenOff.Numbers.Union(there).Union(missing)
 }
 
-// released ends holds. Packs of a hold that are not named stay held. What is to be reworked or destroyed stays held, with the decision.
+// released ends holds by hand, and notes what was decided on critical records. Packs of a hold that are not named stay held. What is to be reworked or destroyed stays held, with the decision.
 func (t *taking) released(b record.Released) {
 	l := t.known(b.Lot)
+	if len(b.Points) > 0 {
+		t.decided(l, b)
+		return
+	}
 	var rest []Hold
 	any := false
-	for _, h := range l.Holds {
+	for _, h := range l.byHand {
 		mine := b.Numbers.Empty() || h.Numbers.Empty() || !h.Numbers.Intersect(b.Numbers).Empty()
 		any = any || mine
 		switch {
@@ -155,7 +159,8 @@ func (t *taking) released(b record.Released) {
 			}
 		}
 	}
-	l.Holds = rest
+	l.byHand = rest
+	l.gather()
 	if !any {
 		t.find(CodeNotHeld, finding.Note, l.ID, "nothing of it was held", "check the name of the lot")
 	}
@@ -202,6 +207,7 @@ func (t *taking) returned(b record.Returned) {
 	}
 	l.put(b.Place, Amount{Numbers: back})
 	if !b.Sound && !back.Empty() {
-		l.Holds = append(l.Holds, Hold{Numbers: back, Why: "came back, and nobody knows how cold it was kept: " + b.Why, Since: t.e.Happened, Who: t.e.Who})
+		l.byHand = append(l.byHand, Hold{Numbers: back, Why: "came back, and nobody knows how cold it was kept: " + b.Why, Since: t.e.Happened, Who: t.e.Who})
+		l.gather()
 	}
 }
