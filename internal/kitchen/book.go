@@ -9,37 +9,40 @@ import "kettlefrost/internal/unit"
 
 // IDs are the keys of the book's maps: short words in lower case with hyphens, as in "ale-sauce".
 type (
-	IngredientID string
-	EquipmentID  string
-	ChillingID   string
-	MediumID     string // of package medium: still-air, simmering-water
-	FreezerID    string
-	PersonID     string
-	SupplierID   string
-	DishID       string
-	OutputID     string // of one dish
-	PackID       string
-	BagID        string
+	IngredientID  string
+	EquipmentID   string
+	ChillingID    string
+	MediumID      string // of package medium: still-air, simmering-water
+	FreezerID     string
+	PersonID      string
+	SupplierID    string
+	DishID        string
+	OutputID      string // of one dish
+	PackID        string
+	ThermometerID string // as records name the instrument or the probe
+	BagID         string
 )
 
 // Book is all that a kitchen knows before cooking.
 type Book struct {
-	Kitchen     Kitchen                     `yaml:"kitchen" desc:"the kitchen itself"`
-	People      map[PersonID]Person         `yaml:"people,omitempty" desc:"who works here, and when"`
-	Suppliers   map[SupplierID]Supplier     `yaml:"suppliers,omitempty" desc:"who we buy from"`
-	Ingredients map[IngredientID]Ingredient `yaml:"ingredients,omitempty" desc:"everything that goes into a dish"`
-	Equipment   map[EquipmentID]Equipment   `yaml:"equipment,omitempty" desc:"pots, pans, kettles, blenders, burners, ovens, tables, sealers"`
-	Chilling    map[ChillingID]Chilling     `yaml:"chilling,omitempty" desc:"ways to cool hot food"`
-	Media       map[MediumID]Medium         `yaml:"media,omitempty" desc:"surface coefficients that this kitchen has measured, in place of published ranges"`
-	Freezers    map[FreezerID]Freezer       `yaml:"freezers,omitempty" desc:"where packs freeze and are kept"`
-	Places      map[PlaceID]Place           `yaml:"places,omitempty" desc:"where lots are kept: single freezers, the walk-in, the dry store, and the shelves and boxes in them"`
-	Bags        map[BagID]Bag               `yaml:"bags,omitempty" desc:"bags that packs are filled into"`
-	Dishes      map[DishID]Dish             `yaml:"dishes,omitempty" desc:"what is cooked, as a graph of steps"`
-	Packs       map[PackID]Pack             `yaml:"packs,omitempty" desc:"what is sold"`
-	Seller      Seller                      `yaml:"seller,omitempty" desc:"who writes the invoices, and on what terms"`
-	TaxRates    map[TaxID]TaxRate           `yaml:"tax-rates,omitempty" desc:"taxes on what is sold, each with its source"`
-	PriceLists  map[PriceListID]PriceList   `yaml:"price-lists,omitempty" desc:"what kinds of customers pay"`
-	Runs        map[string]Request          `yaml:"runs,omitempty" desc:"runs worth keeping: what to make on a day"`
+	Kitchen      Kitchen                       `yaml:"kitchen" desc:"the kitchen itself"`
+	People       map[PersonID]Person           `yaml:"people,omitempty" desc:"who works here, and when"`
+	Suppliers    map[SupplierID]Supplier       `yaml:"suppliers,omitempty" desc:"who we buy from"`
+	Ingredients  map[IngredientID]Ingredient   `yaml:"ingredients,omitempty" desc:"everything that goes into a dish"`
+	Equipment    map[EquipmentID]Equipment     `yaml:"equipment,omitempty" desc:"pots, pans, kettles, blenders, burners, ovens, tables, sealers"`
+	Chilling     map[ChillingID]Chilling       `yaml:"chilling,omitempty" desc:"ways to cool hot food"`
+	Media        map[MediumID]Medium           `yaml:"media,omitempty" desc:"surface coefficients that this kitchen has measured, in place of published ranges"`
+	Freezers     map[FreezerID]Freezer         `yaml:"freezers,omitempty" desc:"where packs freeze and are kept"`
+	Places       map[PlaceID]Place             `yaml:"places,omitempty" desc:"where lots are kept: single freezers, the walk-in, the dry store, and the shelves and boxes in them"`
+	Thermometers map[ThermometerID]Thermometer `yaml:"thermometers,omitempty" desc:"probes, loggers and thermometers: where they are and how far they may be wrong"`
+	Safety       Safety                        `yaml:"safety,omitempty" desc:"by what rules of food safety lots are judged; left out, nothing is judged"`
+	Bags         map[BagID]Bag                 `yaml:"bags,omitempty" desc:"bags that packs are filled into"`
+	Dishes       map[DishID]Dish               `yaml:"dishes,omitempty" desc:"what is cooked, as a graph of steps"`
+	Packs        map[PackID]Pack               `yaml:"packs,omitempty" desc:"what is sold"`
+	Seller       Seller                        `yaml:"seller,omitempty" desc:"who writes the invoices, and on what terms"`
+	TaxRates     map[TaxID]TaxRate             `yaml:"tax-rates,omitempty" desc:"taxes on what is sold, each with its source"`
+	PriceLists   map[PriceListID]PriceList     `yaml:"price-lists,omitempty" desc:"what kinds of customers pay"`
+	Runs         map[string]Request            `yaml:"runs,omitempty" desc:"runs worth keeping: what to make on a day"`
 }
 
 // Kitchen is what holds for the whole house.
@@ -161,6 +164,7 @@ type Ingredient struct {
 	Stock     unit.Amount            `yaml:"stock,omitempty" desc:"on hand, as purchased"`
 	Lots      []StockLot             `yaml:"lots,omitempty" desc:"on hand by lot and date, besides stock"`
 	Keeps     unit.Share             `yaml:"keeps,omitempty" desc:"what is bought too much is still worth this share of its price, as it goes into a later run"`
+	Class     IngredientClass        `yaml:"class,omitempty" desc:"what it is as far as hazards go; leaving it out means nobody has said" enum:"intact-meat,ground-meat,poultry,fish,eggs,cooked-meat,dairy,produce,beans,starch,dry,water"`
 	Storage   string                 `yaml:"storage,omitempty" desc:"where it is kept: dry, chilled or frozen" enum:"dry,chilled,frozen"`
 	Aisle     string                 `yaml:"aisle,omitempty" desc:"where it stands in the shop, for the shopping list"`
 	Label     string                 `yaml:"label,omitempty" desc:"its common or usual name on a label; the name when left out"`

@@ -26,6 +26,8 @@ func Check(b Book, known func(ndb string) bool) finding.List {
 	c.media()
 	c.freezers()
 	c.places()
+	c.thermometers()
+	c.safety()
 	c.bags()
 	for id, dish := range inOrder(b.Dishes) {
 		c.dish(id, dish)

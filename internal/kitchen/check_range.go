@@ -26,6 +26,8 @@ var (
 	stageEnd      = limits{low: 0, high: 100, unit: "°C"}
 	paddleStart   = limits{low: -40, high: 0, unit: "°C"}
 	paddleWater   = limits{high: 50, unit: "kg"}
+	misreading    = limits{high: 5, unit: "°C"} // what is further off is broken
+	storeAir      = limits{low: -60, high: 25, unit: "°C"}
 	altitude      = limits{high: 5000, unit: "m"} // nobody cooks for sale higher
 	energyPrice   = limits{high: 100, unit: "a kWh"}
 	freezerAir    = limits{low: -90, high: -5, unit: "°C"} // warmer air does not freeze food through

@@ -19,6 +19,7 @@ package kitchen
 //	freezer-overfull            caution   more frozen stock than there is room
 //	freezer-twice               caution   more places that are a freezer than there are of it
 //	freezer-not-frozen          stop      a place that is a freezer and is not frozen
+//	rule-not-held               stop      a rule of food safety held in a way that it cannot be
 //	parts-larger                caution   shelves or boxes that are larger together than what they are in
 //	unknown-food                stop      a number that the composition table does not have
 //	composition-missing         caution   an ingredient without food or analysis
@@ -109,6 +110,7 @@ const (
 	FreezerOverfull       Code = "freezer-overfull"
 	FreezerTwice          Code = "freezer-twice"
 	FreezerNotFrozen      Code = "freezer-not-frozen"
+	RuleNotHeld           Code = "rule-not-held"
 	PartsLarger           Code = "parts-larger"
 	UnknownFood           Code = "unknown-food"
 	CompositionMissing    Code = "composition-missing"

@@ -68,10 +68,10 @@ var imports = map[string]string{
 	"internal/thermometers":        "internal/unit internal/finding internal/record",
 	"internal/loggerfile":          "",
 	"internal/foodcode":            "",
-	"internal/haccp":               "internal/unit",
+	"internal/haccp":               "internal/unit internal/foodcode",
 	"internal/foodtable":           "internal/unit internal/finding internal/spelling",
 	"internal/heatcase":            "internal/unit internal/finding internal/spelling internal/heat internal/series internal/vessel internal/calibration internal/medium internal/conduction internal/freezing internal/coolrule internal/foodtable",
-	"internal/kitchen":             "internal/unit internal/finding internal/spelling internal/allergen internal/medium internal/invoice",
+	"internal/kitchen":             "internal/unit internal/finding internal/spelling internal/allergen internal/medium internal/invoice internal/foodcode internal/coolrule",
 	"internal/kitchen/kitchentest": "internal/kitchen internal/unit",
 	// the book as files, the plan as one value
 	"internal/bookfile": "internal/unit internal/finding internal/spelling internal/kitchen",

@@ -47,6 +47,14 @@ func (t *Temp) UnmarshalJSON(data []byte) error {
 	return readNumber(t, tempKind, data, int64(degreeC), "a temperature in °C", "74")
 }
 
+// MarshalJSON writes °C, rounded to 1e-6 °C where that is not exact.
+func (d TempDiff) MarshalJSON() ([]byte, error) { return Temp(d).MarshalJSON() }
+
+// UnmarshalJSON reads °C.
+func (d *TempDiff) UnmarshalJSON(data []byte) error {
+	return readNumber(d, tempDiffKind, data, int64(degreeC), "a difference of temperature in °C", "0.5")
+}
+
 // MarshalJSON writes seconds.
 func (d Span) MarshalJSON() ([]byte, error) { return jsonDecimal(int64(d), 0), nil }
 

@@ -8,6 +8,7 @@ const (
 	volumeKind
 	lengthKind
 	tempKind
+	tempDiffKind
 	spanKind
 	powerKind
 	shareKind
@@ -133,6 +134,11 @@ var kinds = [kindCount]kindRow{
 			{word: "°F", also: "f|deg f|degree f|degrees f|fahrenheit|°fahrenheit|degrees fahrenheit", num: uint64(degreeF),
 				offset: 32 * int64(degreeF), system: US, style: style{fractions: wholes, places: 3}},
 		}},
+	tempDiffKind: {want: "a difference of temperature", names: "°C or °F", example: "0.5 °C or 1 °F", zero: "0 °C", units: []unitRow{
+		{word: "°C", also: "c|k|deg c|degree c|degrees c|celsius|°celsius|degrees celsius", num: uint64(degreeC), style: style{places: 4}},
+		{word: "°F", also: "f|deg f|degree f|degrees f|fahrenheit|°fahrenheit|degrees fahrenheit", num: uint64(degreeF), system: US,
+			style: style{fractions: wholes, places: 3}},
+	}},
 	spanKind: {want: "a time span", compound: true, names: "s, min, h or days", example: "45 min or 1 h 20 min", zero: "0 s", units: []unitRow{
 		{word: "d", also: "day|days", num: uint64(Day), style: style{fractions: wholes, chain: true}},
 		{word: "h", also: "hr|hrs|hour|hours", num: uint64(Hour),

@@ -23,6 +23,9 @@ func ParseLength(text string) (Length, error) { return parseAs[Length](lengthKin
 // ParseTemp reads °C and °F, not below absolute zero: 74 °C, 165F, -18 C.
 func ParseTemp(text string) (Temp, error) { return parseAs[Temp](tempKind, text) }
 
+// ParseTempDiff reads a difference of temperature in °C and °F: 0.5 °C, 1 °F.
+func ParseTempDiff(text string) (TempDiff, error) { return parseAs[TempDiff](tempDiffKind, text) }
+
 // ParseSpan reads s, min, h and days: 1 h 20 min, 1.5 h, 2 days.
 func ParseSpan(text string) (Span, error) { return parseAs[Span](spanKind, text) }
 
@@ -91,6 +94,7 @@ func (m Mass) String() string        { return spell(massKind, int64(m)) }
 func (v Volume) String() string      { return spell(volumeKind, int64(v)) }
 func (l Length) String() string      { return spell(lengthKind, int64(l)) }
 func (t Temp) String() string        { return spell(tempKind, int64(t)) }
+func (d TempDiff) String() string    { return spell(tempDiffKind, int64(d)) }
 func (d Span) String() string        { return spell(spanKind, int64(d)) }
 func (p Power) String() string       { return spell(powerKind, int64(p)) }
 func (s Share) String() string       { return spell(shareKind, int64(s)) }
@@ -105,6 +109,7 @@ func (m Mass) MarshalText() ([]byte, error)        { return write(massKind, int6
 func (v Volume) MarshalText() ([]byte, error)      { return write(volumeKind, int64(v)) }
 func (l Length) MarshalText() ([]byte, error)      { return write(lengthKind, int64(l)) }
 func (t Temp) MarshalText() ([]byte, error)        { return write(tempKind, int64(t)) }
+func (d TempDiff) MarshalText() ([]byte, error)    { return write(tempDiffKind, int64(d)) }
 func (d Span) MarshalText() ([]byte, error)        { return write(spanKind, int64(d)) }
 func (p Power) MarshalText() ([]byte, error)       { return write(powerKind, int64(p)) }
 func (s Share) MarshalText() ([]byte, error)       { return write(shareKind, int64(s)) }
@@ -119,6 +124,7 @@ func (m *Mass) UnmarshalText(text []byte) error        { return readInto(m, Pars
 func (v *Volume) UnmarshalText(text []byte) error      { return readInto(v, ParseVolume, text) }
 func (l *Length) UnmarshalText(text []byte) error      { return readInto(l, ParseLength, text) }
 func (t *Temp) UnmarshalText(text []byte) error        { return readInto(t, ParseTemp, text) }
+func (d *TempDiff) UnmarshalText(text []byte) error    { return readInto(d, ParseTempDiff, text) }
 func (d *Span) UnmarshalText(text []byte) error        { return readInto(d, ParseSpan, text) }
 func (p *Power) UnmarshalText(text []byte) error       { return readInto(p, ParsePower, text) }
 func (s *Share) UnmarshalText(text []byte) error       { return readInto(s, ParseShare, text) }

@@ -114,6 +114,7 @@ func TestTextRoundTrip(t *testing.T) {
 	t.Run("volume", textRoundTrip(wholeNumbers(0, Gallon, Quart, Cup, Tablespoon, Teaspoon, cubicFoot, FluidOunce, Litre, Millilitre)))
 	t.Run("length", textRoundTrip(wholeNumbers(0, Inch, Foot, Metre, Millimetre)))
 	t.Run("temp", textRoundTrip(wholeNumbers(kinds[tempKind].lowest, degreeC, degreeF)))
+	t.Run("difference of temperature", textRoundTrip(wholeNumbers(0, TempDiffC(1), TempDiffF(1))))
 	t.Run("span", textRoundTrip(wholeNumbers(0, Minute, Hour, Day)))
 	t.Run("power", textRoundTrip(wholeNumbers(0, Watt, Kilowatt, PowerW(wattsPerBtuH))))
 	t.Run("share", textRoundTrip(wholeNumbers(0, PerCent)))

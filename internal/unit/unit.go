@@ -70,6 +70,9 @@ func (l Length) M() float64 { return float64(l) / float64(Metre) }
 // Temp is a temperature, a whole number of 1/9000 °C above 0 °C: thousandths of a degree are exact in Celsius and Fahrenheit alike.
 type Temp int64
 
+// TempDiff is a difference of temperatures, or how far a thermometer may read wrong, in the same 1/9000 °C.
+type TempDiff int64
+
 const (
 	degreeC Temp = 9000
 	degreeF Temp = 5000
@@ -86,6 +89,18 @@ func (t Temp) C() float64 { return float64(t) / float64(degreeC) }
 
 // F is t in degrees Fahrenheit.
 func (t Temp) F() float64 { return float64(t)/float64(degreeF) + 32 }
+
+// TempDiffC is a difference in °C.
+func TempDiffC(c float64) TempDiff { return TempDiff(nearest(c * float64(degreeC))) }
+
+// TempDiffF is a difference in °F.
+func TempDiffF(f float64) TempDiff { return TempDiff(nearest(f * float64(degreeF))) }
+
+// C is the difference in °C.
+func (d TempDiff) C() float64 { return float64(d) / float64(degreeC) }
+
+// F is the difference in °F.
+func (d TempDiff) F() float64 { return float64(d) / float64(degreeF) }
 
 // Span is a length of time, a whole number of seconds.
 type Span int64
