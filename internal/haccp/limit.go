@@ -1,31 +1,93 @@
 package haccp
 
-import "kettlefrost/internal/unit"
+import (
+	"kettlefrost/internal/foodcode"
+	"kettlefrost/internal/unit"
+)
 
-// Limit is a critical limit, with where it comes from.
+// Limit is a critical limit, with where it comes from. All of its figures must be met.
 type Limit struct {
-	Text    string
-	TempC   float64 // the temperature that decides; meaningless for limits that are not of temperature
-	HoldS   float64
-	Source  string
-	Confirm string // what of it is not read in a published text; such a figure is no gate until the authority confirms it
+	Rule    string   `json:"rule,omitempty"` // of package foodcode, or of coolrule for a cooling; "" for what no rule of theirs says
+	Text    string   `json:"text"`
+	Figures []Figure `json:"figures,omitempty"` // none where nothing is measured
+	Source  string   `json:"source"`
+	Confirm string   `json:"confirm,omitempty"` // what of it was not read in a published text: then it stops nothing until the authority confirms it
+	Reason  string   `json:"reason,omitempty"`  // why this kitchen's differs from what is published
+	Laxer   bool     `json:"laxer,omitempty"`   // than published
+}
+
+// Figure is one temperature of a limit with its time.
+type Figure struct {
+	Words   string         `json:"words"`   // "135 to 70 °F within 2 h"
+	Sense   foodcode.Sense `json:"sense"`   // at-least: as hot, for so long; at-most: as cold, within the time
+	TempC   float64        `json:"temp_c"`  // all parts of the food
+	Seconds float64        `json:"seconds"` // 0: at once, or at all times where it is at-most
+}
+
+// Gate says whether something may be stopped by this limit: nothing of it is from memory.
+func (l Limit) Gate() bool { return l.Confirm == "" }
+
+// Hot is how hot and how long, for a limit of cooking.
+func (l Limit) Hot() (tempC, holdS float64, ok bool) {
+	if len(l.Figures) != 1 || l.Figures[0].Sense != foodcode.AtLeast {
+		return 0, 0, false
+	}
+	return l.Figures[0].TempC, l.Figures[0].Seconds, true
 }
 
 func f(tempF float64) float64 { return unit.TempF(tempF).C() }
 
-// cooking is how far each class must be heated, all parts of it. FDA Food Code 3-401.11, in the texts of states that adopted it.
-var cooking = map[Class]Limit{
-	Fish:       {"145 °F for 15 s", f(145), 15, "FDA Food Code 3-401.11(A)(1)", ""},
-	IntactMeat: {"145 °F for 15 s", f(145), 15, "FDA Food Code 3-401.11(A)(1)", ""},
-	GroundMeat: {"155 °F for 17 s", f(155), 17, "FDA Food Code 3-401.11(A)(2)", ""},
-	Eggs:       {"155 °F for 17 s", f(155), 17, "FDA Food Code 3-401.11(A)(2), pooled eggs", ""},
-	Poultry:    {"165 °F, at once", f(165), 0, "FDA Food Code 3-401.11(A)(3)", ""},
-	Beans:      {"a rolling boil for 30 min, after soaking for 5 h, the water thrown away", 99, 30 * 60, "FDA, phytohaemagglutinin in beans", "the time and the soaking are from memory"},
+// cookedBy is the rule by which each class must be heated, all parts of it. FDA Food Code 3-401.11, in the texts of states that adopted it.
+var cookedBy = map[Class]string{
+	Fish:       "fda-3-401.11-a-1",
+	IntactMeat: "fda-3-401.11-a-1",
+	GroundMeat: "fda-3-401.11-a-2",
+	Eggs:       "fda-3-401.11-a-2", // pooled eggs
+	Poultry:    "fda-3-401.11-a-3",
 }
 
-// strictness puts limits in the order of what meets the others.
+// beansBoiled undoes what raw beans have. It is no rule of a code.
+var beansBoiled = Limit{Text: "a rolling boil for 30 min, after soaking for 5 h, the water thrown away",
+	Figures: []Figure{{"boiling for 30 min", foodcode.AtLeast, 99, 30 * 60}},
+	Source:  "FDA, phytohaemagglutinin in beans", Confirm: "the time and the soaking"}
+
+// cooking is how far a class must be heated, as the kitchen holds the rule; false for what need not be.
+func (p Product) cooking(c Class) (Limit, bool) {
+	if c == Beans {
+		return beansBoiled, true
+	}
+	id, ok := cookedBy[c]
+	if !ok {
+		return Limit{}, false
+	}
+	return p.limit(id), true
+}
+
+// limit is a rule of the food code as a limit: as the kitchen holds it, or as published.
+func (p Product) limit(id string) Limit {
+	h := foodcode.Held{}
+	h.Rule, _ = foodcode.Find(id)
+	for _, held := range p.Rules {
+		if held.ID == id {
+			h = held
+		}
+	}
+	l := Limit{Rule: h.ID, Text: h.Words(), Source: h.Source, Confirm: h.Confirm, Reason: h.Reason, Laxer: h.Laxer}
+	if h.TempF != nil {
+		fig := Figure{Words: l.Text, Sense: h.Sense, TempC: f(*h.TempF)}
+		if h.Seconds != nil {
+			fig.Seconds = *h.Seconds
+		}
+		l.Figures = []Figure{fig}
+	}
+	return l
+}
+
+// stricter is which of two limits of cooking meets the other as well.
 func stricter(a, b Limit) Limit {
-	if b.TempC > a.TempC || b.TempC == a.TempC && b.HoldS > a.HoldS {
+	aC, aS, _ := a.Hot()
+	bC, bS, _ := b.Hot()
+	if bC > aC || bC == aC && bS > aS {
 		return b
 	}
 	return a
@@ -34,18 +96,26 @@ func stricter(a, b Limit) Limit {
 // meets says whether a step's heat is enough for a limit.
 func (s Step) meets(l Limit) bool {
 	const slackC = 1e-9
-	return s.HeatToC != nil && *s.HeatToC >= l.TempC-slackC && (s.HoldS >= l.HoldS || *s.HeatToC >= l.TempC+hotterC)
+	tempC, holdS, ok := l.Hot()
+	return ok && s.HeatToC != nil && *s.HeatToC >= tempC-slackC && (s.HoldS >= holdS || *s.HeatToC >= tempC+hotterC)
 }
 
 // hotterC above a limit's temperature its time is as good as none for pots that take minutes to heat: ten degrees, which by any of the z-values
 // in use (5.6 to 10 °C) makes seconds into fractions of one. Beans keep their time, since no pot gets hotter than it boils.
 const hotterC = 10
 
-var (
-	coldHolding  = Limit{"41 °F or colder", f(41), 0, "FDA Food Code 3-501.16", ""}
-	frozenGoods  = Limit{"frozen, without signs of thawing", 0, 0, "FDA Food Code 3-202.11", "paragraph from memory"}
-	coolingLimit = Limit{"135 to 70 °F within 2 h, and to 41 °F within 6 h in all", f(70), 2 * 3600, "FDA Food Code 3-501.14(A)", ""}
-	ropCooling   = Limit{"the same, in bags that were sealed hot; then frozen, or to 34 °F within 48 h", f(34), 48 * 3600, "FDA Food Code 3-502.12(D)", ""}
-	keptFrozen   = Limit{"kept frozen; 0 °F or colder is what the trade keeps", f(0), 0, "FDA Food Code 3-501.11 (“maintained frozen”); 0 °F is trade and consumer guidance", ""}
-	labelLimit   = Limit{"every allergen of the dish stands on the label, and the label is that of the dish", 0, 0, "21 USC 343(w)", "from memory"}
-)
+// foodCodeCooling is how cooked food is cooled where the kitchen holds no other rule.
+func foodCodeCooling() Limit {
+	return Limit{Rule: "fda-3-501.14-a", Text: "135 to 70 °F within 2 h, and to 41 °F within 6 h in all", Source: "FDA Food Code 3-501.14(A)", Figures: []Figure{
+		{"135 to 70 °F within 2 h", foodcode.AtMost, f(70), 2 * 3600}, {"135 to 41 °F within 6 h in all", foodcode.AtMost, f(41), 6 * 3600}}}
+}
+
+// keptFrozen names a temperature as the trade does; the code names none.
+func (p Product) keptFrozen() Limit {
+	l := p.limit("fda-3-501.11")
+	trade := p.limit("trade-0f")
+	return Limit{Rule: l.Rule, Text: "kept frozen; " + trade.Text + " is what the trade keeps", Figures: trade.Figures, Reason: trade.Reason, Laxer: trade.Laxer,
+		Source: l.Source + " (“maintained frozen”, no temperature); the figure is " + trade.Source}
+}
+
+var labelLimit = Limit{Text: "every allergen of the dish stands on the label, and the label is that of the dish", Source: "21 USC 343(w)", Confirm: "the section"}

@@ -1,0 +1,212 @@
+package haccp
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+)
+
+// ingredients are the hazards that come through the door.
+func (d *drafter) ingredients() {
+	for _, g := range d.p.Ingredients {
+		for _, c := range carried[g.Class] {
+			h := c.Hazard
+			h.Step, h.Why = Receiving, g.called()+": "+h.Why
+			if c.cooks {
+				h.cooks = g.ID
+			}
+			d.hazard(g.ID+"/"+c.name, h)
+		}
+		d.classOf(g)
+		switch {
+		case !g.AllergensKnown:
+			d.open(Open{AllergensOpen, true, "ingredient " + g.Name, "nobody has said which allergens are in it", "read its label, and write them down, or that there are none"})
+		case len(g.Allergens) > 0:
+			d.hazard(g.ID+"/allergen", Hazard{Step: Receiving, Kind: Chemical, What: "allergen: " + strings.Join(g.Allergens, ", "), Why: g.called(), Significant: true, Control: "stands on the label; kept apart from dishes without it", later: LabellingStage})
+		}
+	}
+	d.hazard("growth", Hazard{Step: Storing, Kind: Biological, What: "growth in cold goods", Why: "they are kept for days", Significant: false, Control: "41 °F or colder, the oldest first, dated", Programme: "Cold stores"})
+}
+
+// called is an ingredient with what it stands in for.
+func (g Ingredient) called() string {
+	if g.StandsIn != "" {
+		return g.Name + " (may stand in for " + g.StandsIn + ")"
+	}
+	return g.Name
+}
+
+// classOf asks for the class of an ingredient where nobody has said it. A guess is drafted with, and told: of animal food it stops.
+func (d *drafter) classOf(g Ingredient) {
+	const fix = "write its class into the book: intact-meat, ground-meat, poultry, fish, eggs, cooked-meat, dairy, produce, beans, starch, dry or water"
+	switch {
+	case g.Class == Unknown || g.Class == "":
+		d.open(Open{ClassUnknown, true, "ingredient " + g.Name, "nobody has said what it is, so its hazards are not known", fix})
+	case g.Guess != "":
+		d.open(Open{ClassGuessed, g.Class.Animal(), "ingredient " + g.Name, fmt.Sprintf("nobody has said what it is; the plan is drafted as if it were %s, because %s", g.Class, g.Guess), fix})
+	}
+}
+
+// heat finds where raw ingredients are cooked far enough. Each must be heated by its own limit somewhere on its way.
+func (d *drafter) heat() {
+	limits, who := map[string]Limit{}, map[string][]string{} // of the step that does it
+	for _, g := range d.p.Ingredients {
+		limit, raw := d.p.cooking(g.Class)
+		if !raw {
+			continue
+		}
+		steps, everywhere := d.cookedIn(g.ID, limit)
+		if !everywhere {
+			d.open(notCooked(g, limit))
+		}
+		d.cooked[g.ID] = steps
+		for _, step := range steps {
+			who[step] = append(who[step], g.Name)
+			if have, ok := limits[step]; ok {
+				limit = stricter(have, limit)
+			}
+			limits[step] = limit
+		}
+	}
+	for _, s := range d.p.Steps {
+		limit, ok := limits[s.ID]
+		if !ok {
+			continue
+		}
+		d.point(cookingPoint(s, limit, who[s.ID]))
+		d.hazard("survival", Hazard{Step: s.ID, Kind: Biological, What: "survival of what was raw", Why: "raw goes in: " + strings.Join(who[s.ID], ", "), Significant: true, Control: "heated through: " + limit.Text, later: CookingStage})
+		if s.HeatSaid != "" {
+			d.open(Open{HeatGuessed, false, "step " + s.ID, "it has no temperature to heat to; " + s.HeatSaid + " was taken as what its coldest place reaches", "write heat-to, and measure the middle of the largest piece"})
+		}
+	}
+	d.afterHeat()
+}
+
+// notCooked stops a dish whose limit was read in a published text, and asks about one from memory.
+func notCooked(g Ingredient, limit Limit) Open {
+	if g.Class == Beans {
+		return Open{BeansNotBoiled, limit.Gate(), "ingredient " + g.Name, "no step is written that boils them by what is said of raw beans: " + limit.Text + " (from memory: confirm with the authority)", "boil them so, or write down why these need it not, such as lentils"}
+	}
+	return Open{RawNotCooked, limit.Gate(), "ingredient " + g.Name, fmt.Sprintf("on some way that it takes no step is written to bring all of it to %s", limit.Text), "write heat-to and time into the step that cooks it, or do not use it raw"}
+}
+
+// cookedIn are the steps that heat an ingredient by its limit, and whether all of it goes through one of them.
+func (d *drafter) cookedIn(ingredient string, limit Limit) (steps []string, everywhere bool) {
+	raw, taken := map[string]bool{}, map[string]bool{} // of what a step gives
+	for _, s := range d.p.Steps {
+		here := slices.Contains(s.Uses, ingredient)
+		for _, from := range s.From {
+			here = here || raw[from]
+			taken[from] = true
+		}
+		if here && s.meets(limit) {
+			steps, here = append(steps, s.ID), false
+		}
+		raw[s.ID] = here
+	}
+	for step, is := range raw {
+		if is && !taken[step] {
+			return steps, false
+		}
+	}
+	return steps, true
+}
+
+// afterHeat finds what is added and never heated again.
+func (d *drafter) afterHeat() {
+	again := d.p.limit("fda-3-403.11-a")
+	hotC, _, _ := again.Hot()
+	heated := map[string]bool{} // by a later step
+	for i := len(d.p.Steps) - 1; i >= 0; i-- {
+		s := d.p.Steps[i]
+		hot := heated[s.ID] || s.HeatToC != nil && *s.HeatToC >= hotC-1e-9
+		for _, from := range s.From {
+			heated[from] = heated[from] || hot
+		}
+		if hot {
+			continue
+		}
+		for _, id := range s.Uses {
+			g := d.ingredient(id)
+			if g.Class == Dairy || g.Class == Cooked || g.Class == Produce {
+				d.hazard(g.ID+"/added", Hazard{Step: s.ID, Kind: Biological, What: "Listeria", Why: g.called() + " is added and nothing after it is written to reach 165 °F", Significant: true, Control: "goods that are ready to eat from a supplier with a certificate; clean hands and tools; the customer heats it to 165 °F", Programme: "Suppliers and the door"})
+				d.open(Open{AddedAfterHeat, false, "step " + s.ID, g.Name + " is added after the last heat", "add it before, or keep to goods that are ready to eat"})
+			}
+		}
+	}
+}
+
+func (d *drafter) ingredient(id string) Ingredient {
+	i := slices.IndexFunc(d.p.Ingredients, func(g Ingredient) bool { return g.ID == id })
+	return d.p.Ingredients[i]
+}
+
+// hot says whether anything is cooked at all.
+func (p Product) hot() bool {
+	return slices.ContainsFunc(p.Steps, func(s Step) bool { return s.HeatToC != nil && *s.HeatToC > f(135) })
+}
+
+func (d *drafter) cooling() {
+	if !d.p.hot() {
+		return
+	}
+	what := "growth of Clostridium perfringens from spores that no cooking kills"
+	if slices.ContainsFunc(d.p.Ingredients, func(g Ingredient) bool { return g.Class == Starch || g.Class == Beans }) {
+		what += ", and of Bacillus cereus"
+	}
+	d.hazard("spores", Hazard{Step: Cooling, Kind: Biological, What: what, Why: "it cools through the temperatures in which they grow", Significant: true, Control: d.p.Cooling.Text, later: CoolingStage})
+	d.point(coolingPoint(d.p.Cooling))
+}
+
+func (d *drafter) machines() {
+	for _, s := range d.p.Steps {
+		if s.Blend {
+			d.hazard("blades", Hazard{Step: s.ID, Kind: Physical, What: "metal or plastic of the blender", Why: "blades and seals wear", Significant: false, Control: "blade and seal looked at before and after each use", Programme: "Tools"})
+		}
+		if s.Cut {
+			d.hazard("pieces", Hazard{Step: s.ID, Kind: Physical, What: "bone, shell, stones, pieces of tools", Why: "it is cut and sorted", Significant: false, Control: "looked through by hand", Programme: "Tools"})
+		}
+	}
+}
+
+func (d *drafter) packing() {
+	d.hazard("hands", Hazard{Step: Packing, Kind: Biological, What: "Listeria, norovirus and Staphylococcus aureus from hands and tools", Why: "it is handled after it was cooked, and the customer's heating does not undo what Staphylococcus made", Significant: true, Control: "clean hands and tools, sick people stay away, cold when it is filled", Programme: "Hands and health"})
+	d.hazard("bag", Hazard{Step: Packing, Kind: Chemical, What: "what a bag gives off when it is heated", Why: "it is heated in its pack by the customer", Control: "bags with the maker's letter for freezing and heating in them", Programme: "Suppliers and the door"})
+	if !d.p.Vacuum {
+		return
+	}
+	d.hazard("botulism", Hazard{Step: Packing, Kind: Biological, What: "Clostridium botulinum and Listeria, which grow without air and in the cold", Why: "it is sealed under reduced oxygen", Significant: true, Control: "frozen at once and kept so; keep-frozen words on the label", later: FrozenStage})
+	if !d.p.Frozen {
+		d.open(Open{NotFrozen, true, "pack", "it is under vacuum and not frozen", "freeze it, or have the authority approve a plan for chilled vacuum packs"})
+	}
+	if d.p.Approval == "" {
+		d.open(Open{NoApproval, false, "pack", "cooked food under vacuum usually needs an approved plan or a variance, and none is written into the book", "ask the authority, and write its reference into the book"})
+	}
+	if slices.ContainsFunc(d.p.Ingredients, func(g Ingredient) bool { return g.Class == Fish }) {
+		d.open(Open{FishInVacuum, false, "label", "fish under vacuum must be taken out of its pack before it thaws (FDA Food Code 3-501.13(E))", "print it on the label: open the pack before thawing"})
+	}
+}
+
+func (d *drafter) label() {
+	var names []string
+	for _, g := range d.p.Ingredients {
+		for _, a := range g.Allergens {
+			if !slices.Contains(names, a) {
+				names = append(names, a)
+			}
+		}
+	}
+	if len(names) == 0 {
+		return
+	}
+	slices.Sort(names)
+	d.hazard("allergen", Hazard{Step: Labelling, Kind: Chemical, What: "undeclared allergen: " + strings.Join(names, ", "), Why: "a wrong label goes on, or a supplier changes a recipe", Significant: true, Control: labelLimit.Text, later: LabellingStage})
+	d.point(labelPoint(names))
+}
+
+func (d *drafter) cold() {
+	if d.p.Frozen {
+		d.hazard("thawing", Hazard{Step: Selling, Kind: Biological, What: "growth when it thaws", Why: "a freezer can fail, and customers thaw packs", Significant: true, Control: d.p.keptFrozen().Text, later: FrozenStage})
+		d.point(frozenPoint(d.p))
+	}
+}

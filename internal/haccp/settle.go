@@ -1,0 +1,96 @@
+package haccp
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+)
+
+// settle puts hazards and points in the order of the flow, numbers the points, and says at each hazard which point keeps it down. cooked are
+// the steps that cook each ingredient.
+func (p *Plan) settle(cooked map[string][]string) {
+	order := map[string]int{}
+	for i, s := range p.Flow {
+		order[s.ID] = i
+		p.Flow[i].Point = ""
+	}
+	slices.SortStableFunc(p.Points, func(a, b Point) int { return cmp.Compare(order[a.Step], order[b.Step]) })
+	slices.SortStableFunc(p.Hazards, func(a, b Hazard) int { return cmp.Compare(order[a.Step], order[b.Step]) })
+	for i := range p.Points {
+		x := &p.Points[i]
+		x.Number, x.Hazards = fmt.Sprintf("CCP %d", i+1), nil
+		box := &p.Flow[order[x.Step]]
+		box.Point = strings.Trim(box.Point+", "+x.Number, ", ")
+	}
+	for k := range p.Hazards {
+		h := &p.Hazards[k]
+		var at []string
+		for i := range p.Points {
+			if x := &p.Points[i]; h.keptBy(*x, cooked) {
+				at = append(at, x.Number)
+				if !slices.Contains(x.Hazards, h.What) {
+					x.Hazards = append(x.Hazards, h.What)
+				}
+			}
+		}
+		h.Point = strings.Join(at, ", ")
+	}
+	p.science()
+	p.principles()
+}
+
+// keptBy says whether a point is what keeps a hazard down.
+func (h Hazard) keptBy(x Point, cooked map[string][]string) bool {
+	switch {
+	case !h.Significant:
+		return false
+	case h.at != "":
+		return x.Key == h.at
+	case h.cooks != "":
+		return x.Stage == CookingStage && slices.Contains(cooked[h.cooks], x.Step)
+	case h.later == CookingStage:
+		return x.Stage == CookingStage && x.Step == h.Step
+	}
+	return h.later != "" && x.Stage == h.later
+}
+
+// science is what the limits rest on, each source once.
+func (p *Plan) science() {
+	p.Science = nil
+	for _, x := range p.Points {
+		says := x.Limit.Source
+		if x.Limit.Confirm != "" {
+			says += " (from memory, to be confirmed: " + x.Limit.Confirm + ")"
+		}
+		if !slices.Contains(p.Science, says) {
+			p.Science = append(p.Science, says)
+		}
+	}
+}
+
+// principles says of each principle (Codex CXC 1-1969) how the plan answers it.
+func (p *Plan) principles() {
+	significant, numbers := 0, make([]string, len(p.Points))
+	for _, h := range p.Hazards {
+		if h.Significant {
+			significant++
+		}
+	}
+	for i, x := range p.Points {
+		numbers[i] = x.Number + " " + x.Step
+	}
+	points := strings.Join(numbers, ", ")
+	if points == "" {
+		points = "none"
+	}
+	p.Principles = [7]Principle{
+		{"Hazard analysis", fmt.Sprintf("%d hazards, %d of them significant", len(p.Hazards), significant)},
+		{"Critical control points", points},
+		{"Critical limits", "at each point, with its source"},
+		{"Monitoring", "at each point: what, how, how often, who"},
+		{"Corrective actions", "at each point"},
+		{"Verification", "at each point; a review of the plan when anything it rests on changes, and once a year"},
+		{"Records", "at each point; kept two years, or a year longer than the packs, whichever is longer (own rule: ask the authority how long)"},
+	}
+}
