@@ -1,0 +1,193 @@
+package pdf
+
+import (
+	"fmt"
+
+	"kettlefrost/internal/draw"
+)
+
+// page is what is on one page, in points from its upper left corner.
+type page struct {
+	under []func(draw.Canvas) // below everything
+	marks []func(draw.Canvas)
+	heads []head
+}
+
+// head is a heading, for the outline.
+type head struct {
+	level int
+	text  string
+	y     float64
+}
+
+// Margins and sizes in points.
+const (
+	sideMargin   = 54.0
+	topMargin    = 66.0
+	bottomMargin = 60.0
+	plainSize    = 10.0
+	smallSize    = 8.5
+	leading      = 1.32
+)
+
+// flow sets blocks one below the other, page after page.
+type flow struct {
+	doc                      Document
+	wide, tall               float64
+	left, right, top, bottom float64
+	y                        float64
+	pages                    []*page
+	listed                   []listed // headings for the contents, of the pass before
+	found                    []listed
+}
+
+// listed is a heading of the contents.
+type listed struct {
+	text string
+	page int
+}
+
+func newFlow(doc Document, before []listed) *flow {
+	w, h := doc.Paper.size()
+	f := &flow{doc: doc, wide: w, tall: h, left: sideMargin, right: w - sideMargin, top: topMargin, bottom: h - bottomMargin, listed: before}
+	if doc.Draft != "" {
+		f.top += 24
+	}
+	f.turn()
+	return f
+}
+
+// lay sets a document. It is set twice where it has contents: their pages are known only when all is set.
+func lay(doc Document) *flow {
+	var before []listed
+	for {
+		f := newFlow(doc, before)
+		for _, b := range doc.Blocks {
+			b.set(f)
+		}
+		if !f.hasContents() || len(before) == len(f.found) {
+			f.frame()
+			return f
+		}
+		before = f.found
+	}
+}
+
+func (f *flow) hasContents() bool {
+	for _, b := range f.doc.Blocks {
+		if _, is := b.(Contents); is {
+			return len(f.found) > 0
+		}
+	}
+	return false
+}
+
+// turn begins a page.
+func (f *flow) turn() {
+	f.pages = append(f.pages, &page{})
+	f.y = f.top
+}
+
+func (f *flow) page() *page { return f.pages[len(f.pages)-1] }
+
+// room is what is left of the page.
+func (f *flow) room() float64 { return f.bottom - f.y }
+
+func (f *flow) measure() float64 { return f.right - f.left }
+
+// need begins a page when there is less room than that, unless nothing is on this one.
+func (f *flow) need(tall float64) {
+	if f.room() < tall && f.y > f.top {
+		f.turn()
+	}
+}
+
+// gap leaves room between blocks, but not at the head of a page.
+func (f *flow) gap(tall float64) {
+	if f.y > f.top {
+		f.y += tall
+	}
+}
+
+func (f *flow) draw(mark func(draw.Canvas)) { f.page().marks = append(f.page().marks, mark) }
+
+// text sets one line with its upper edge at y.
+func (f *flow) text(x, y float64, text string, t draw.Type) {
+	f.draw(func(c draw.Canvas) { c.Text(draw.Point{X: x, Y: y + t.Size}, text, t) })
+}
+
+func (f *flow) line(fromX, fromY, toX, toY, wide float64, tone draw.Tone) {
+	f.draw(func(c draw.Canvas) {
+		c.Line(draw.Point{X: fromX, Y: fromY}, draw.Point{X: toX, Y: toY}, draw.Style{Stroke: tone, Width: wide})
+	})
+}
+
+// lines sets lines from y on, over as many pages as they take.
+func (f *flow) lines(x float64, lines []string, t draw.Type) {
+	for _, l := range lines {
+		f.need(t.Size * leading)
+		f.text(x, f.y, l, t)
+		f.y += t.Size * leading
+	}
+}
+
+// frame puts what stands on every page about it.
+func (f *flow) frame() {
+	quiet := draw.Type{Size: smallSize, Tone: draw.Quiet}
+	ended := quiet
+	ended.Anchor = draw.End
+	for i, p := range f.pages {
+		number := fmt.Sprintf("page %d of %d", i+1, len(f.pages))
+		p.under = append(p.under, func(c draw.Canvas) {
+			if f.doc.Draft != "" {
+				f.draft(c)
+			}
+			c.Text(draw.Point{X: f.left, Y: 40}, cut(f.doc.Head, f.measure(), smallSize), quiet)
+			c.Line(draw.Point{X: f.left, Y: 46}, draw.Point{X: f.right, Y: 46}, draw.Style{Stroke: draw.Quiet, Width: 0.6})
+			base := f.tall - 36
+			c.Line(draw.Point{X: f.left, Y: base - 12}, draw.Point{X: f.right, Y: base - 12}, draw.Style{Stroke: draw.Quiet, Width: 0.6})
+			c.Text(draw.Point{X: f.left, Y: base}, cut(f.doc.Foot, f.measure()-90, smallSize), quiet)
+			c.Text(draw.Point{X: f.right, Y: base}, number, ended)
+		})
+	}
+}
+
+// draft marks a page: words in a frame above, and the word below all that is on it, as pale as a bar's ground.
+func (f *flow) draft(c draw.Canvas) {
+	c.Text(draw.Point{X: f.wide / 2, Y: f.tall/2 + 40}, "DRAFT", draw.Type{Size: 150, Bold: true, Tone: draw.Wash, Anchor: draw.Middle})
+	box := draw.Box{X: f.left, Y: 52, W: f.measure(), H: 18}
+	c.Rect(box, draw.Style{Stroke: draw.Ink, Width: 1.2})
+	c.Text(draw.Point{X: f.wide / 2, Y: box.Y + 12.5}, cut(f.doc.Draft, box.W-12, smallSize*1.07), draw.Type{Size: smallSize, Bold: true, Tone: draw.Ink, Anchor: draw.Middle})
+}
+
+// cut is text on one line; what does not fit is replaced by an ellipsis.
+func cut(text string, wide, size float64) string {
+	text = wrap(text, 1e9, size, false)[0]
+	if width(text, size, false) <= wide {
+		return text
+	}
+	return text[:fitting(text, wide-width("…", size, false), size, false)] + "…"
+}
+
+// picture is a page as a picture.
+func (f *flow) picture(i int) draw.Picture {
+	p := f.pages[i]
+	return draw.Picture{Width: f.wide, Height: f.tall, Title: f.doc.Title, Desc: fmt.Sprintf("page %d of %d", i+1, len(f.pages)), Draw: func(c draw.Canvas) {
+		for _, mark := range p.under {
+			mark(c)
+		}
+		for _, mark := range p.marks {
+			mark(c)
+		}
+	}}
+}
+
+// Pages are the pages of a document as pictures, in points.
+func Pages(doc Document) []draw.Picture {
+	f := lay(doc)
+	all := make([]draw.Picture, len(f.pages))
+	for i := range f.pages {
+		all[i] = f.picture(i)
+	}
+	return all
+}
