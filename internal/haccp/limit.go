@@ -1,6 +1,8 @@
 package haccp
 
 import (
+	"math"
+
 	"kettlefrost/internal/foodcode"
 	"kettlefrost/internal/unit"
 )
@@ -93,16 +95,25 @@ func stricter(a, b Limit) Limit {
 	return a
 }
 
-// meets says whether a step's heat is enough for a limit.
+// meets says whether a step's heat is enough for a limit: as hot and as long, or so much hotter that no pot can miss the time.
 func (s Step) meets(l Limit) bool {
 	const slackC = 1e-9
 	tempC, holdS, ok := l.Hot()
-	return ok && s.HeatToC != nil && *s.HeatToC >= tempC-slackC && (s.HoldS >= holdS || *s.HeatToC >= tempC+hotterC)
+	return ok && s.HeatToC != nil && *s.HeatToC >= tempC-slackC && (s.HoldS >= holdS || l.atOnce(*s.HeatToC-tempC))
 }
 
-// hotterC above a limit's temperature its time is as good as none for pots that take minutes to heat: ten degrees, which by any of the z-values
-// in use (5.6 to 10 °C) makes seconds into fractions of one. Beans keep their time, since no pot gets hotter than it boils.
-const hotterC = 10
+// A limit's time falls tenfold with each fallsC that the food is hotter, and below missedS no pot, which takes minutes to heat, can miss it.
+// 5.56 °C (10 °F) is the fit of the 6.5-log column of FSIS Appendix A; FDA Food Code 3-401.11(A)(2) itself goes faster, from 17 s at 155 °F to
+// under 1 s at 158 °F. Beans keep their time: what it undoes is no bacterium.
+const (
+	fallsC  = 5.56
+	missedS = 2
+)
+
+func (l Limit) atOnce(hotterC float64) bool {
+	_, holdS, _ := l.Hot()
+	return l.Rule != "" && holdS*math.Pow(10, -hotterC/fallsC) < missedS
+}
 
 // foodCodeCooling is how cooked food is cooled where the kitchen holds no other rule.
 func foodCodeCooling() Limit {

@@ -75,6 +75,7 @@ var imports = map[string]string{
 	"internal/kitchen/kitchentest": "internal/kitchen internal/unit",
 	// the book as files, the plan as one value
 	"internal/bookfile": "internal/unit internal/finding internal/spelling internal/kitchen",
+	"internal/hazards":  "internal/unit internal/finding internal/kitchen internal/foodtable internal/foodcode internal/coolrule internal/haccp",
 	"internal/plan": "internal/unit internal/finding internal/kitchen internal/foodtable internal/loads internal/massflow internal/timetable internal/timetable/check " +
 		"internal/heat internal/vessel internal/medium internal/conduction internal/freezing internal/coolrule internal/cooling internal/reheating internal/fill internal/purchase internal/costing internal/pricing internal/productmix internal/scatter internal/controlchart internal/netcontents internal/statement",
 	// what people see
