@@ -1,10 +1,14 @@
 package store
 
 import (
+	"cmp"
 	"context"
 	"database/sql"
 	"fmt"
-	"strings"
+	"hash/fnv"
+	"iter"
+	"maps"
+	"slices"
 	"sync"
 
 	"kettlefrost/internal/record"
@@ -97,69 +101,83 @@ func (s *Store) takeBatches(ctx context.Context, group []*waitingBatch) error {
 	}))
 }
 
+// takeBatch keeps what a batch brings, unless it is there.
 func (s *Store) takeBatch(ctx context.Context, tx *sql.Tx, b Batch, probes map[string]int64) error {
-	const put = `insert into reading_batch (id, name, who, device, received_ms) values ($1, $2, $3, $4, $5) on conflict (id) do nothing`
-	if _, err := tx.ExecContext(ctx, put, b.ID.String(), b.Name, b.Who, b.Device, int64(s.now())); err != nil {
+	batch, fresh, err := b.number(ctx, tx, int64(s.now()))
+	if err != nil || !fresh {
 		return err
 	}
-	var batch int64
-	if err := tx.QueryRowContext(ctx, `select no from reading_batch where id = $1`, b.ID.String()).Scan(&batch); err != nil {
+	const put = `insert into reading_piece (probe, from_ms, batch, part, to_ms, data) values ($1, $2, $3, $4, $5, $6) on conflict (probe, from_ms, batch, part) do nothing`
+	stmt, err := tx.PrepareContext(ctx, put)
+	if err != nil {
 		return err
 	}
-	var many *sql.Stmt // for as many as go in at once
-	if len(b.Readings) >= rowsAtOnce {
-		var err error
-		if many, err = tx.PrepareContext(ctx, insertReadings(rowsAtOnce)); err != nil {
-			return err
-		}
-		defer many.Close()
-	}
-	for from := 0; from < len(b.Readings); from += rowsAtOnce {
-		some := b.Readings[from:min(from+rowsAtOnce, len(b.Readings))]
-		args, err := valuesOf(ctx, tx, batch, some, probes)
+	defer stmt.Close()
+	part := b.firstPart()
+	for name, readings := range b.byProbe() {
+		probe, err := probeNo(ctx, tx, name, probes)
 		if err != nil {
 			return err
 		}
-		if len(some) == rowsAtOnce {
-			_, err = many.ExecContext(ctx, args...)
-		} else {
-			_, err = tx.ExecContext(ctx, insertReadings(len(some)), args...)
-		}
-		if err != nil {
-			return err
+		for _, p := range pieces(readings) {
+			data, err := p.packed()
+			if err != nil {
+				return err
+			}
+			if _, err := stmt.ExecContext(ctx, probe, int64(p.from), batch, part, int64(p.to), data); err != nil {
+				return err
+			}
+			part++
 		}
 	}
 	return nil
 }
 
-// rowsAtOnce go in by one statement, each with seven values: both databases take as many.
-const rowsAtOnce = 500
+// posted tells whether a batch is what a probe posted: there are millions of those, so that all of one sender share a row.
+func (b Batch) posted() bool { return b.Name == "" }
 
-// insertReadings is a statement for so many rows.
-func insertReadings(rows int) string {
-	var text strings.Builder
-	text.WriteString(`insert into reading (probe, at_ms, batch, line, temp_mc, raw, flags) values `)
-	for i := range rows {
-		if i > 0 {
-			text.WriteString(", ")
-		}
-		n := 7 * i
-		fmt.Fprintf(&text, "($%d, $%d, $%d, $%d, $%d, $%d, $%d)", n+1, n+2, n+3, n+4, n+5, n+6, n+7)
+// number is the number of a batch, or of who posted it. Of a batch that is there already nothing is fresh; of what is posted each piece tells.
+func (b Batch) number(ctx context.Context, tx *sql.Tx, now int64) (no int64, fresh bool, err error) {
+	id := b.ID.String()
+	if b.posted() {
+		id = "posted by " + b.Who + "\n" + b.Device
 	}
-	text.WriteString(` on conflict (probe, at_ms, batch, line) do nothing`)
-	return text.String()
+	const put = `insert into reading_batch (id, name, who, device, received_ms) values ($1, $2, $3, $4, $5) on conflict (id) do nothing`
+	done, err := tx.ExecContext(ctx, put, id, b.Name, b.Who, b.Device, now)
+	if err != nil {
+		return 0, false, err
+	}
+	added, err := done.RowsAffected()
+	if err != nil {
+		return 0, false, err
+	}
+	err = tx.QueryRowContext(ctx, `select no from reading_batch where id = $1`, id).Scan(&no)
+	return no, added > 0 || b.posted(), err
 }
 
-func valuesOf(ctx context.Context, tx *sql.Tx, batch int64, readings []Reading, probes map[string]int64) ([]any, error) {
-	args := make([]any, 0, 7*len(readings))
-	for _, r := range readings {
-		probe, err := probeNo(ctx, tx, r.Probe, probes)
-		if err != nil {
-			return nil, err
-		}
-		args = append(args, probe, int64(r.At), batch, r.Line, sql.NullInt64{Int64: r.MilliC, Valid: r.Valued}, r.Raw, r.Flags)
+// firstPart is the number of a batch's first piece: what is posted twice must find itself.
+func (b Batch) firstPart() int64 {
+	if !b.posted() {
+		return 0
 	}
-	return args, nil
+	hash := fnv.New64a()
+	hash.Write(b.ID[:])
+	return int64(hash.Sum64() >> 2) // room to count up from
+}
+
+// byProbe is the readings of a batch, probe by probe, each in their order.
+func (b Batch) byProbe() iter.Seq2[string, []Reading] {
+	of := map[string][]Reading{}
+	for _, r := range b.Readings {
+		of[r.Probe] = append(of[r.Probe], r)
+	}
+	return func(yield func(string, []Reading) bool) {
+		for _, probe := range slices.Sorted(maps.Keys(of)) {
+			if !yield(probe, of[probe]) {
+				return
+			}
+		}
+	}
 }
 
 // probeNo is the number of a probe, which gets one when it is first named.
@@ -176,19 +194,25 @@ func probeNo(ctx context.Context, tx *sql.Tx, name string, known map[string]int6
 	return no, err
 }
 
-// Readings are those of a probe from one time to before another, in the order of their times; of one time, in the order in which they came.
+// Readings are those of a probe from one time to before another, in the order of their times, and of their lines at one time.
 func (s *Store) Readings(ctx context.Context, probe string, from, before record.Instant) ([]Reading, error) {
-	const query = `select r.at_ms, r.temp_mc, r.raw, r.flags, r.line from reading r join probe p on p.no = r.probe
-		where p.name = $1 and r.at_ms >= $2 and r.at_ms < $3 order by r.at_ms, r.batch, r.line`
+	const query = `select r.data from reading_piece r join probe p on p.no = r.probe
+		where p.name = $1 and r.from_ms > $2 and r.from_ms < $3 and r.to_ms >= $4 order by r.batch, r.part`
 	var all []Reading
-	err := s.rows(ctx, s.read, query, []any{probe, int64(from), int64(before)}, func(scan func(...any) error) error {
-		r := Reading{Probe: probe}
-		var temp sql.NullInt64
-		err := scan(&r.At, &temp, &r.Raw, &r.Flags, &r.Line)
-		r.MilliC, r.Valued = temp.Int64, temp.Valid
-		all = append(all, r)
+	err := s.rows(ctx, s.read, query, []any{probe, int64(from) - longestPiece, int64(before), int64(from)}, func(scan func(...any) error) error {
+		var data []byte
+		if err := scan(&data); err != nil {
+			return err
+		}
+		readings, err := unpacked(probe, data)
+		for _, r := range readings {
+			if r.At >= from && r.At < before {
+				all = append(all, r)
+			}
+		}
 		return err
 	})
+	slices.SortStableFunc(all, func(a, b Reading) int { return cmp.Or(cmp.Compare(a.At, b.At), cmp.Compare(a.Line, b.Line)) })
 	return all, s.fail("read readings", err)
 }
 
@@ -200,9 +224,11 @@ type ProbeSpan struct {
 
 // Probes are all that ever sent a reading, by name.
 func (s *Store) Probes(ctx context.Context) ([]ProbeSpan, error) {
-	const query = `select name, coalesce((select min(at_ms) from reading where probe = no), 0), coalesce((select max(at_ms) from reading where probe = no), 0) from probe order by name`
+	const query = `select name, coalesce((select min(from_ms) from reading_piece where probe = no), 0),
+		coalesce((select max(to_ms) from reading_piece where probe = no and from_ms > (select max(from_ms) from reading_piece where probe = no) - $1), 0)
+		from probe order by name`
 	var all []ProbeSpan
-	err := s.rows(ctx, s.read, query, nil, func(scan func(...any) error) error {
+	err := s.rows(ctx, s.read, query, []any{longestPiece}, func(scan func(...any) error) error {
 		var p ProbeSpan
 		err := scan(&p.Name, &p.First, &p.Last)
 		all = append(all, p)
