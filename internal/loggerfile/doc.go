@@ -77,6 +77,8 @@ type Options struct {
 	Unit     Unit           // where neither head nor cell says it
 	DayFirst *bool          // 03/04 is the 3rd of April; needed only where the file does not show it
 	Received time.Time      // zero: nothing is flagged as in the future
+
+	Progress func(done, of int) // lines that are read, now and then; may be nil
 }
 
 // Question is something that a file does not say.

@@ -6,7 +6,6 @@ import (
 	"slices"
 	"strconv"
 	"strings"
-	"time"
 )
 
 // reader turns lines into readings.
@@ -68,6 +67,9 @@ var number = regexp.MustCompile(`^([+-]?\d+(?:[.,]\d+)?)\s*(.*)$`)
 
 // temp reads a cell, in its own unit if it has one.
 func (r *reader) temp(raw string, unit Unit) (float64, bool) {
+	if x, err := strconv.ParseFloat(raw, 64); err == nil && !strings.ContainsAny(raw, "xXpPeEnN_") {
+		return inCelsius(x, unit), true
+	}
 	raw = strings.ReplaceAll(raw, "\u2212", "-")
 	m := number.FindStringSubmatch(raw)
 	if m == nil {
@@ -86,10 +88,14 @@ func (r *reader) temp(raw string, unit Unit) (float64, bool) {
 	} else if m[2] != "" {
 		return 0, false // 38 volts are no temperature
 	}
+	return inCelsius(x, unit), err == nil
+}
+
+func inCelsius(x float64, unit Unit) float64 {
 	if unit == Fahrenheit {
-		x = (x - 32) * 5 / 9
+		return (x - 32) * 5 / 9
 	}
-	return x, err == nil
+	return x
 }
 
 // What a cable, a freezer or a pot can show.
@@ -101,50 +107,10 @@ const (
 // flag marks what is odd about the readings of a channel beside each other.
 func (c *Channel) flag(opt Options) {
 	c.TypicalS = c.typical()
-	seen := map[int64]bool{}
-	var last *Reading
-	var newest time.Time
+	beside := Neighbours{TypicalS: c.TypicalS, Received: opt.Received}
 	for i := range c.Readings {
-		x := &c.Readings[i]
-		if !x.is(NoNumber) && (x.TempC < coldestC || x.TempC > hottestC) {
-			x.Flags = append(x.Flags, Impossible)
-		}
-		if !x.Valued() {
-			continue
-		}
-		if !opt.Received.IsZero() && x.At.After(opt.Received) {
-			x.Flags = append(x.Flags, Future)
-		}
-		if seen[x.At.UnixMilli()] {
-			x.Flags = append(x.Flags, Twice)
-		}
-		seen[x.At.UnixMilli()] = true
-		if last != nil {
-			x.Flags = append(x.Flags, beside(*last, *x, newest, c.TypicalS)...)
-		}
-		if x.At.After(newest) {
-			newest = x.At
-		}
-		last = x
+		beside.Flag(&c.Readings[i])
 	}
-}
-
-// beside is what is odd about a reading next to the one before it.
-func beside(last, x Reading, newest time.Time, typicalS float64) []Flag {
-	var flags []Flag
-	gap := x.At.Sub(last.At).Seconds()
-	switch {
-	case gap < -3600:
-		flags = append(flags, TimeBack)
-	case x.At.Before(newest):
-		flags = append(flags, OutOfOrder)
-	case typicalS > 0 && gap > 3*typicalS && gap > 300:
-		flags = append(flags, AfterGap)
-	}
-	if otherUnit(last.TempC, x.TempC) && math.Abs(gap) <= max(600, 2*typicalS) {
-		flags = append(flags, Jump)
-	}
-	return flags
 }
 
 // otherUnit says whether a step between two readings looks like a change of unit: what one is in the other's unit is near the other, and they

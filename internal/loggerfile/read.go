@@ -8,13 +8,13 @@ import (
 	"regexp"
 	"slices"
 	"strings"
-	"unicode/utf8"
 )
 
 // mostLines and mostCells are more than any logger writes in a year, a line every ten seconds.
 const (
-	mostLines = 5_000_000
-	mostCells = 200
+	mostLines     = 5_000_000
+	mostCells     = 200
+	progressLines = 10_000 // between two words about how far it is
 )
 
 // line is a record of the CSV with where it began.
@@ -25,10 +25,11 @@ type line struct {
 
 // Read reads a logger's file. Errors are *FormatError and *AskError.
 func Read(data []byte, opt Options) (File, error) {
-	if !utf8.Valid(data) {
-		return File{}, &FormatError{0, "it is not UTF-8 text", "export it from the logger's program as CSV, UTF-8"}
+	data, isText := text(data)
+	if !isText {
+		return File{}, &FormatError{0, "it is not text", "export it from the logger's program as CSV, UTF-8"}
 	}
-	lines, comma, err := split(bytes.TrimPrefix(data, []byte("\ufeff")))
+	lines, comma, err := split(data)
 	if err != nil {
 		return File{}, err
 	}
@@ -47,9 +48,12 @@ func Read(data []byte, opt Options) (File, error) {
 	for _, c := range h.temps {
 		f.Channels = append(f.Channels, Channel{Name: c.name, Unit: r.unitOf(c)})
 	}
-	for _, l := range lines[at+1:] {
+	for i, l := range lines[at+1:] {
 		if !r.line(l, f.Channels) {
 			f.Skipped = append(f.Skipped, l.number)
+		}
+		if opt.Progress != nil && i%progressLines == 0 {
+			opt.Progress(i, len(lines))
 		}
 	}
 	for i := range f.Channels {

@@ -105,6 +105,9 @@ func (t *times) read(text string, r *reader) (time.Time, []Flag, bool) {
 	if at, ok := epochOf(text); ok && (r.head.epoch || len(text) >= 10) {
 		return at, nil, true
 	}
+	if n, plain := plainTime(text); plain {
+		return t.instant(n, "", r)
+	}
 	date, rest, ok := dateOf(text, t.dayFirst)
 	if !ok {
 		return time.Time{}, nil, false
@@ -123,21 +126,49 @@ func (t *times) read(text string, r *reader) (time.Time, []Flag, bool) {
 		}
 	}
 	nanos := atoi((m[4] + "000000000")[:9])
+	return t.instant([7]int{date[0], date[1], date[2], hour, minute, second, nanos}, m[6], r)
+}
+
+// plainTime reads the way in which most loggers write a time, 2026-12-01 14:05 with or without seconds, without the cost of a pattern: files
+// are long. Anything else is left to the patterns.
+func plainTime(text string) (n [7]int, ok bool) {
+	const like = "2006-01-02 15:04:05"
+	if len(text) != len(like) && len(text) != len(like)-3 {
+		return n, false
+	}
+	at := 0
+	for i := range len(text) {
+		c := text[i]
+		switch {
+		case c >= '0' && c <= '9' && like[i] >= '0' && like[i] <= '9':
+			n[at] = n[at]*10 + int(c-'0')
+		case c == like[i] || c == 'T' && like[i] == ' ':
+			at++
+		default:
+			return n, false
+		}
+	}
+	return n, true
+}
+
+// instant is the time that year, month, day, hour, minute, second and nanosecond name.
+func (t *times) instant(n [7]int, offset string, r *reader) (time.Time, []Flag, bool) {
+	hour, minute, second, date := n[3], n[4], n[5], n[:3]
 	if date[1] < 1 || date[1] > 12 || date[2] < 1 || date[2] > 31 || hour > 23 || minute > 59 || second > 60 {
 		return time.Time{}, nil, false
 	}
 	zone := r.opt.Zone
 	switch {
-	case m[6] != "":
-		zone = offsetOf(m[6])
+	case offset != "":
+		zone = offsetOf(offset)
 	case t.offset != nil:
 		zone = t.offset
 	}
-	at := time.Date(date[0], time.Month(date[1]), date[2], hour, minute, second, nanos, zone)
+	at := time.Date(date[0], time.Month(date[1]), date[2], hour, minute, second, n[6], zone)
 	if at.Day() != date[2] && time.Date(date[0], time.Month(date[1]), date[2], 12, 0, 0, 0, time.UTC).Day() != date[2] {
 		return time.Time{}, nil, false // the 31st of June
 	}
-	if m[6] != "" || t.offset != nil {
+	if offset != "" || t.offset != nil {
 		return at, nil, true
 	}
 	return t.wall(at, hour, minute)
@@ -169,9 +200,8 @@ func (t *times) wall(at time.Time, hour, minute int) (time.Time, []Flag, bool) {
 	return earlier, []Flag{TwoHours}, true
 }
 
-func sameWall(a, b time.Time) bool {
-	return a.Format("2006-01-02 15:04:05") == b.Format("2006-01-02 15:04:05")
-}
+// sameWall tells whether a clock on the wall showed the same at two times within a day.
+func sameWall(a, b time.Time) bool { return a.Hour() == b.Hour() && a.Day() == b.Day() }
 
 // epochOf reads seconds or milliseconds since 1970.
 func epochOf(text string) (time.Time, bool) {
