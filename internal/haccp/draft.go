@@ -18,8 +18,14 @@ const (
 
 // Draft drafts the plan of a product. Errors are *ProductError.
 func Draft(p Product) (Plan, error) {
+	plan, _, err := With(p, nil)
+	return plan, err
+}
+
+// drafted is the draft before points are numbered. Errors are *ProductError.
+func drafted(p Product) (drafter, error) {
 	if err := p.check(); err != nil {
-		return Plan{}, err
+		return drafter{}, err
 	}
 	if p.Cooling.Text == "" {
 		p.Cooling = foodCodeCooling()
@@ -35,8 +41,7 @@ func Draft(p Product) (Plan, error) {
 	d.label()
 	d.cold()
 	d.plan.Basis = basis(p, d.plan.Points)
-	d.plan.settle(d.cooked)
-	return d.plan, nil
+	return d, nil
 }
 
 // drafter makes one plan.

@@ -15,7 +15,8 @@ type Limit struct {
 	Source  string   `json:"source"`
 	Confirm string   `json:"confirm,omitempty"` // what of it was not read in a published text: then it stops nothing until the authority confirms it
 	Reason  string   `json:"reason,omitempty"`  // why this kitchen's differs from what is published
-	Laxer   bool     `json:"laxer,omitempty"`   // than published
+	Laxer   bool     `json:"laxer,omitempty"`   // than published, or than drafted
+	Was     string   `json:"was,omitempty"`     // as drafted, where a person changed it
 }
 
 // Figure is one temperature of a limit with its time.

@@ -17,8 +17,9 @@ type Plan struct {
 	Team       []string     `json:"team,omitempty"`        // who made the plan
 	Walked     string       `json:"flow_walked,omitempty"` // who held the flow against the work, and when
 	Flow       []FlowStep   `json:"flow"`
-	Hazards    []Hazard     `json:"hazards"`    // principle 1
-	Points     []Point      `json:"points"`     // principles 2 to 7
+	Hazards    []Hazard     `json:"hazards"` // principle 1
+	Points     []Point      `json:"points"`  // principles 2 to 7
+	Dropped    []Dropped    `json:"dropped,omitempty"`
 	Programmes []Programme  `json:"programmes"` // what must be in order before any of this holds
 	Training   []Training   `json:"training"`
 	Science    []string     `json:"science"` // what the limits rest on
@@ -92,6 +93,14 @@ type Point struct {
 	Corrective []string `json:"corrective"`
 	Verify     []string `json:"verify"`
 	Records    []string `json:"records"`
+}
+
+// Dropped is a point of the draft that a person took out.
+type Dropped struct {
+	Step   string `json:"step"`
+	Limit  string `json:"limit"`
+	Reason string `json:"reason"`
+	By     string `json:"by"`
 }
 
 // Watch is how a limit is watched.

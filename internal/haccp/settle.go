@@ -38,6 +38,19 @@ func (p *Plan) settle(cooked map[string][]string) {
 	}
 	p.science()
 	p.principles()
+	p.ask()
+}
+
+// ask tells what is open once people have had their say.
+func (p *Plan) ask() {
+	for _, h := range p.Hazards {
+		if h.Significant && h.Point == "" && h.Programme == "" && h.cooks == "" { // what is not cooked through is told already
+			p.Open = append(p.Open, Open{HazardNoPoint, true, "step " + h.Step, h.What + " is significant, and neither a control point nor a programme keeps it down", "name the point or the programme, or say why it is not significant"})
+		}
+	}
+	if p.Walked == "" {
+		p.Open = append(p.Open, Open{FlowNotWalked, false, "flow", "nobody has held the flow against the work as it is really done", "walk it during a run, and enter who did and when"})
+	}
 }
 
 // keptBy says whether a point is what keeps a hazard down.

@@ -1,0 +1,348 @@
+package haccp
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"kettlefrost/internal/foodcode"
+)
+
+// Edit is one change that a person made to a draft. It names what it changes by keys that stay the same from draft to draft, so that it is put to
+// the draft of a dish that has changed as well. A later edit of the same thing takes the place of an earlier one.
+type Edit struct {
+	Do          EditKind  `json:"do"`
+	At          string    `json:"at,omitempty"` // the key of a hazard or a point, a step of the flow, or the name of a programme
+	Significant bool      `json:"significant,omitempty"`
+	Kind        Kind      `json:"kind,omitempty"`
+	What        string    `json:"what,omitempty"`
+	Why         string    `json:"why,omitempty"`
+	Control     string    `json:"control,omitempty"`
+	Point       string    `json:"point,omitempty"`     // the key of the point that keeps an added hazard down
+	Programme   string    `json:"programme,omitempty"` // or the programme
+	Figures     []Figure  `json:"figures,omitempty"`   // of a limit: as many as it has, in its order
+	Text        string    `json:"text,omitempty"`
+	Source      string    `json:"source,omitempty"`
+	Watch       *Watch    `json:"watch,omitempty"`
+	Lines       []string  `json:"lines,omitempty"`
+	Reason      string    `json:"reason,omitempty"`
+	By          string    `json:"by"`
+	AtMs        int64     `json:"at_ms"` // when, in milliseconds since 1970
+	Training    *Training `json:"training,omitempty"`
+}
+
+// EditKind is what an edit changes.
+type EditKind string
+
+const (
+	Weigh         EditKind = "significance" // of a hazard, with a reason
+	AddHazard     EditKind = "add-hazard"   // at a step
+	SetLimit      EditKind = "limit"        // of a point: stricter freely, laxer with a reason
+	SetWatch      EditKind = "watch"
+	SetCorrective EditKind = "corrective"
+	SetVerify     EditKind = "verify"
+	SetRecords    EditKind = "records"
+	AddPoint      EditKind = "add-point"  // at a step
+	DropPoint     EditKind = "drop-point" // with a reason
+	SetProgramme  EditKind = "programme"
+	AddTraining   EditKind = "add-training"
+	SetTeam       EditKind = "team"
+	SetWalked     EditKind = "flow-walked" // who held the flow against the work, and when
+	SetUse        EditKind = "intended-use"
+)
+
+// EditError says why an edit cannot be made.
+type EditError struct {
+	Edit         Edit
+	Problem, Fix string
+}
+
+func (e *EditError) Error() string {
+	return fmt.Sprintf("haccp: %s of %s: %s: %s", e.Edit.Do, e.Edit.At, e.Problem, e.Fix)
+}
+
+// Misfit is an edit of an earlier version that this draft has no place for, and why.
+type Misfit struct {
+	Edit Edit   `json:"edit"`
+	Why  string `json:"why"`
+}
+
+// same says whether an edit takes the place of another.
+func (e Edit) same(other Edit) bool {
+	return e.Do == other.Do && e.At == other.At && (e.Do != AddHazard && e.Do != AddTraining || e.What == other.What)
+}
+
+// Add puts edits to those that were made before.
+func Add(before []Edit, more ...Edit) []Edit {
+	all := slices.Clone(before)
+	for _, e := range more {
+		all = append(slices.DeleteFunc(all, e.same), e)
+	}
+	return all
+}
+
+// Without takes edits of one thing back: it is as drafted again.
+func Without(edits []Edit, do EditKind, at, what string) []Edit {
+	return slices.DeleteFunc(slices.Clone(edits), Edit{Do: do, At: at, What: what}.same)
+}
+
+// With is the plan of a product with what people changed, and the edits that have no place in it any more. Errors are *ProductError.
+func With(p Product, edits []Edit) (Plan, []Misfit, error) {
+	d, err := drafted(p)
+	if err != nil {
+		return Plan{}, nil, err
+	}
+	var misfits []Misfit
+	for _, e := range edits {
+		if err := d.plan.apply(e); err != nil {
+			misfits = append(misfits, Misfit{e, err.Error()})
+		}
+	}
+	d.plan.settle(d.cooked)
+	return d.plan, misfits, nil
+}
+
+// Try says whether an edit can be made to the plan of a product that has some already. Errors are *ProductError and *EditError.
+func Try(p Product, edits []Edit, e Edit) error {
+	d, err := drafted(p)
+	if err != nil {
+		return err
+	}
+	for _, before := range edits {
+		if !e.same(before) {
+			_ = d.plan.apply(before) // what has no place is told by With
+		}
+	}
+	return d.plan.apply(e)
+}
+
+// apply makes one edit, or says why it cannot be made. Errors are *EditError.
+func (p *Plan) apply(e Edit) error {
+	how, known := edits[e.Do]
+	switch {
+	case !known:
+		return &EditError{e, "there is no such change", "choose one that is offered"}
+	case e.By == "":
+		return &EditError{e, "nobody stands for it", "say who changes it"}
+	}
+	if problem, fix := how(p, e); problem != "" {
+		return &EditError{e, problem, fix}
+	}
+	return nil
+}
+
+// edits is how each kind is made: it answers what speaks against it and what to do, or nothing.
+var edits = map[EditKind]func(*Plan, Edit) (problem, fix string){
+	Weigh:     (*Plan).weigh,
+	AddHazard: (*Plan).addHazard,
+	SetLimit:  (*Plan).setLimit,
+	AddPoint:  (*Plan).addPoint,
+	DropPoint: (*Plan).dropPoint,
+	SetWatch: ofPoint(func(x *Point, e Edit) (string, string) {
+		if e.Watch == nil || e.Watch.What == "" || e.Watch.How == "" || e.Watch.Often == "" || e.Watch.Who == "" {
+			return "it does not say what, how, how often and by whom", "fill in all four"
+		}
+		x.Watch = *e.Watch
+		return "", ""
+	}),
+	SetCorrective: lines(func(x *Point, l []string) { x.Corrective = l }),
+	SetVerify:     lines(func(x *Point, l []string) { x.Verify = l }),
+	SetRecords:    lines(func(x *Point, l []string) { x.Records = l }),
+	SetProgramme:  (*Plan).setProgramme,
+	AddTraining: func(p *Plan, e Edit) (string, string) {
+		if e.Training == nil || e.Training.Who == "" || e.Training.What == "" || e.Training.When == "" {
+			return "it does not say who, what and when", "fill in all three"
+		}
+		p.Training = append(p.Training, *e.Training)
+		return "", ""
+	},
+	SetTeam: func(p *Plan, e Edit) (string, string) { p.Team = e.Lines; return "", "" },
+	SetWalked: func(p *Plan, e Edit) (string, string) {
+		p.Walked = e.Text
+		return missing(e.Text)
+	},
+	SetUse: func(p *Plan, e Edit) (string, string) {
+		if e.Text != "" {
+			p.Intended = e.Text
+		}
+		return missing(e.Text)
+	},
+}
+
+func missing(text string) (problem, fix string) {
+	if strings.TrimSpace(text) == "" {
+		return "it is empty", "write something"
+	}
+	return "", ""
+}
+
+func ofPoint(set func(*Point, Edit) (string, string)) func(*Plan, Edit) (string, string) {
+	return func(p *Plan, e Edit) (string, string) {
+		i := p.pointAt(e.At)
+		if i < 0 {
+			return "there is no such control point", "choose one of the plan"
+		}
+		return set(&p.Points[i], e)
+	}
+}
+
+func lines(set func(*Point, []string)) func(*Plan, Edit) (string, string) {
+	return ofPoint(func(x *Point, e Edit) (string, string) {
+		if len(e.Lines) == 0 {
+			return "it is empty", "write at least one line"
+		}
+		set(x, e.Lines)
+		return "", ""
+	})
+}
+
+func (p *Plan) pointAt(key string) int {
+	return slices.IndexFunc(p.Points, func(x Point) bool { return x.Key == key })
+}
+
+func (p *Plan) weigh(e Edit) (string, string) {
+	i := slices.IndexFunc(p.Hazards, func(h Hazard) bool { return h.Key == e.At })
+	switch {
+	case i < 0:
+		return "there is no such hazard", "choose one of the plan"
+	case e.Reason == "":
+		return "there is no reason", "say why: what keeps it down, or how likely and how bad it is"
+	}
+	h := &p.Hazards[i]
+	h.Significant, h.Reason = e.Significant, e.Reason+" ("+e.By+")"
+	return "", ""
+}
+
+func (p *Plan) addHazard(e Edit) (string, string) {
+	switch {
+	case !p.hasStep(e.At):
+		return "there is no such step", "choose one of the flow"
+	case e.Kind != Biological && e.Kind != Chemical && e.Kind != Physical:
+		return "it is not said of what kind it is", "choose biological, chemical or physical"
+	case e.What == "" || e.Control == "":
+		return "it does not say what could hurt somebody, and what is done about it", "fill in both"
+	case e.Point != "" && p.pointAt(e.Point) < 0:
+		return "there is no such control point", "choose one of the plan"
+	case e.Programme != "" && !slices.ContainsFunc(p.Programmes, func(x Programme) bool { return x.Name == e.Programme }):
+		return "there is no such programme", "choose one of the plan, or write it first"
+	}
+	p.Hazards = append(p.Hazards, Hazard{Key: e.At + "/own/" + e.What, Step: e.At, Kind: e.Kind, What: e.What, Why: e.Why, Significant: e.Significant, Control: e.Control,
+		Programme: e.Programme, Reason: e.Reason, Added: true, at: e.Point})
+	return "", ""
+}
+
+func (p *Plan) hasStep(id string) bool {
+	return slices.ContainsFunc(p.Flow, func(f FlowStep) bool { return f.ID == id })
+}
+
+func (p *Plan) setLimit(e Edit) (string, string) {
+	i := p.pointAt(e.At)
+	if i < 0 {
+		return "there is no such control point", "choose one of the plan"
+	}
+	l := &p.Points[i].Limit
+	if len(l.Figures) != len(e.Figures) {
+		return fmt.Sprintf("the limit has %d figures, and %d are given", len(l.Figures), len(e.Figures)), "give each of them, also those that stay"
+	}
+	if len(l.Figures) == 0 {
+		if e.Text != "" {
+			l.Was, l.Text, l.Reason = l.Text, e.Text, e.Reason
+		}
+		return missing(e.Text)
+	}
+	return l.set(e)
+}
+
+// set puts other figures into a limit. What is laxer takes a reason.
+func (l *Limit) set(e Edit) (string, string) {
+	figures, words, laxer := slices.Clone(l.Figures), []string(nil), false
+	for i := range figures {
+		to := e.Figures[i]
+		if !(to.TempC > -60 && to.TempC < 300) || !(to.Seconds >= 0 && to.Seconds < 1e6) {
+			return "a figure is none that food can have", "write it again"
+		}
+		laxer = laxer || figures[i].laxer(to)
+		figures[i] = figures[i].reworded(to)
+		words = append(words, figures[i].Words)
+	}
+	if laxer && e.Reason == "" {
+		return "it would be laxer than drafted", "say why, such as the authority's approval with its reference; or make it stricter"
+	}
+	l.Was, l.Text = l.Text, strings.Join(words, ", and ")
+	l.Figures, l.Reason, l.Laxer = figures, e.Reason, l.Laxer || laxer
+	return "", ""
+}
+
+// laxer says whether another figure asks for less.
+func (f Figure) laxer(to Figure) bool {
+	const slack = 1e-9
+	if f.Sense == foodcode.AtLeast {
+		return to.TempC < f.TempC-slack || to.Seconds < f.Seconds-slack
+	}
+	return to.TempC > f.TempC+slack || to.Seconds > f.Seconds+slack
+}
+
+// reworded is a figure with another temperature and time, and its words with them.
+func (f Figure) reworded(to Figure) Figure {
+	was := f
+	f.TempC, f.Seconds = to.TempC, to.Seconds
+	switch {
+	case f.Sense == foodcode.AtLeast && f.Seconds > 0:
+		f.Words = Fahrenheit(f.TempC) + " for " + foodcode.Time(f.Seconds)
+	case f.Sense == foodcode.AtLeast:
+		f.Words = Fahrenheit(f.TempC) + " at once"
+	default:
+		f.Words = strings.Replace(f.Words, Fahrenheit(was.TempC), Fahrenheit(f.TempC), 1)
+		f.Words = strings.Replace(f.Words, "within "+foodcode.Time(was.Seconds), "within "+foodcode.Time(f.Seconds), 1)
+	}
+	return f
+}
+
+// Fahrenheit is a temperature in the words of the rules.
+func Fahrenheit(c float64) string {
+	return strings.TrimSuffix(fmt.Sprintf("%.1f", c*9/5+32), ".0") + " °F"
+}
+
+func (p *Plan) addPoint(e Edit) (string, string) {
+	switch {
+	case !p.hasStep(e.At):
+		return "there is no such step", "choose one of the flow"
+	case e.What == "" || e.Text == "" || e.Source == "":
+		return "it does not say against what, within what limit, and where the limit is from", "fill in all three"
+	case e.Watch == nil || e.Watch.What == "" || e.Watch.How == "" || e.Watch.Often == "" || e.Watch.Who == "" || len(e.Lines) == 0:
+		return "it does not say how it is watched, and what is done when it is missed", "fill in all of it"
+	}
+	key := e.At + "/" + string(OwnStage)
+	p.Points = append(p.Points, Point{Key: key, Stage: OwnStage, Step: e.At, Why: e.Why, Limit: Limit{Text: e.Text, Source: e.Source, Reason: e.Reason, Confirm: "all of it: a person wrote it"},
+		Watch: *e.Watch, Corrective: e.Lines, Verify: verifyAll(), Records: entryRecords()})
+	p.Hazards = append(p.Hazards, Hazard{Key: e.At + "/own/" + e.What, Step: e.At, Kind: e.Kind, What: e.What, Why: e.Why, Significant: true, Control: e.Text, Added: true, at: key})
+	return "", ""
+}
+
+func (p *Plan) dropPoint(e Edit) (string, string) {
+	i := p.pointAt(e.At)
+	switch {
+	case i < 0:
+		return "there is no such control point", "choose one of the plan"
+	case e.Reason == "":
+		return "there is no reason", "say what keeps its hazards down instead"
+	}
+	p.Dropped = append(p.Dropped, Dropped{Step: p.Points[i].Step, Limit: p.Points[i].Limit.Text, Reason: e.Reason, By: e.By})
+	p.Points = slices.Delete(p.Points, i, i+1)
+	return "", ""
+}
+
+func (p *Plan) setProgramme(e Edit) (string, string) {
+	if e.Watch == nil || e.Watch.What == "" || e.Watch.Often == "" || e.Watch.Who == "" {
+		return "it does not say what is done, how often and by whom", "fill in all three"
+	}
+	to := Programme{Name: e.At, What: e.Watch.What, Often: e.Watch.Often, Who: e.Watch.Who}
+	i := slices.IndexFunc(p.Programmes, func(x Programme) bool { return x.Name == e.At })
+	if i < 0 {
+		p.Programmes = append(p.Programmes, to)
+		return missing(e.At)
+	}
+	to.Confirm = p.Programmes[i].Confirm
+	p.Programmes[i] = to
+	return "", ""
+}
