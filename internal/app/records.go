@@ -9,12 +9,14 @@ import (
 	"sync"
 	"time"
 
+	"kettlefrost/internal/coldwatch"
 	"kettlefrost/internal/finding"
 	"kettlefrost/internal/ledger"
 	"kettlefrost/internal/lots"
 	"kettlefrost/internal/orders"
 	"kettlefrost/internal/record"
 	"kettlefrost/internal/store"
+	"kettlefrost/internal/thermometers"
 )
 
 // Records is what really happened in a kitchen, and what follows from it.
@@ -31,6 +33,8 @@ type Records struct {
 	lots   *follower[*lots.State]
 	orders *follower[*orders.State]
 	bills  *follower[*ledger.State]
+	checks *follower[*thermometers.State]
+	deeds  *follower[*coldwatch.Deeds]
 	dayOf  func(record.Instant) record.Day // by the clock on the wall
 
 	ordering sync.Mutex // held while an order gets its number
@@ -47,6 +51,7 @@ func OpenRecords(ctx context.Context, address string, now func() time.Time) (*Re
 	r.lots = follow(r, fold[*lots.State]{empty: func() *lots.State { return &lots.State{} }, take: (*lots.State).Take, heeds: lots.Heeds, late: (*lots.State).Commutes, copy: (*lots.State).Copy})
 	r.orders = follow(r, fold[*orders.State]{empty: func() *orders.State { return &orders.State{} }, take: (*orders.State).Take, heeds: orders.Heeds, late: (*orders.State).Commutes})
 	r.bills = followBills(r, now)
+	r.checks, r.deeds = followChecks(r), followDeeds(r)
 	return r, nil
 }
 

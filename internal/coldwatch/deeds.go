@@ -61,3 +61,6 @@ func (d *Deeds) About(w Watch, x Stretch) []Deed {
 func (d *Deeds) Answered(w Watch, x Stretch) bool {
 	return slices.ContainsFunc(d.About(w, x), func(a Deed) bool { return a.Lot == "" })
 }
+
+// Copy is what was done, to be kept.
+func (d *Deeds) Copy() *Deeds { return &Deeds{slices.Clip(d.all)} }

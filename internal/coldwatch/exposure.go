@@ -23,13 +23,18 @@ type Exposure struct {
 	Ms, WarmMs, ThawedMs, UnknownMs int64   // in it, of them above -5 °C and above 41 °F by the probe's bad end, and of them unknown
 	PeakC, MayC                     float64 // of the air while they lay there; NaN where all of it is unknown
 	Life                            Life
-	Used                            storagelife.Used // of quality, while it was known and not above -5 °C
+	Used                            storagelife.Used // of quality, while it was known and not above -5 °C; see Reckoned
 	Advice                          Advice
 	Here                            record.Numbers // of the packs, what is on hand now
 	Gone                            []lots.Handing // who got others of them since
 	Held                            record.Numbers // of those on hand
 	Kept                            bool           // all of it that is on hand is held
+
+	frozen bool // it lay in a freezer
 }
+
+// Reckoned says whether a share of life could be worked out: it lay in a freezer, and somebody said how long it keeps.
+func (e Exposure) Reckoned() bool { return e.frozen && e.Life.Days > 0 }
 
 // Exposures are what a stretch did to everything that lay there, or may have: the gravest first. They lend from the state.
 func (w Watch) Exposures(state *lots.State, x Stretch, keep func(*lots.Lot) coldstore.Kind, life func(*lots.Lot) Life) ([]Exposure, error) {
@@ -56,7 +61,7 @@ func (w Watch) Exposures(state *lots.State, x Stretch, keep func(*lots.Lot) cold
 		if x.Kind == TooWarm && len(stays) == 0 { // only what was read at its ends is known
 			e.PeakC, e.MayC = x.PeakC, x.MayC
 		}
-		if e.Life.Days > 0 && w.Kind == coldstore.Frozen {
+		if e.frozen = w.Kind == coldstore.Frozen; e.Reckoned() {
 			if e.Used, err = storagelife.Assumed(e.Life.Days).Use(stays); err != nil {
 				return nil, err
 			}

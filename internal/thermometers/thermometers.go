@@ -138,3 +138,12 @@ const slackC = 1e-9
 
 // good says whether a check found a thermometer as right as it should be.
 func (x Instrument) good(foundC float64) bool { return math.Abs(foundC) <= x.Stated()+slackC }
+
+// Copy is a state of its own that is the same.
+func (s *State) Copy() *State {
+	c := &State{checks: map[string][]Check{}}
+	for id, checks := range s.checks {
+		c.checks[id] = slices.Clip(checks)
+	}
+	return c
+}

@@ -1,0 +1,175 @@
+package app
+
+import (
+	"context"
+	"slices"
+	"strings"
+
+	"kettlefrost/internal/coldstore"
+	"kettlefrost/internal/coldwatch"
+	"kettlefrost/internal/finding"
+	"kettlefrost/internal/foodcode"
+	"kettlefrost/internal/hazards"
+	"kettlefrost/internal/kitchen"
+	"kettlefrost/internal/loggerfile"
+	"kettlefrost/internal/lots"
+	"kettlefrost/internal/record"
+	"kettlefrost/internal/store"
+	"kettlefrost/internal/thermometers"
+	"kettlefrost/internal/unit"
+)
+
+// Watching is what the probes in freezers and walk-ins show, to be kept.
+type Watching struct {
+	Bench    thermometers.Bench
+	Deeds    *coldwatch.Deeds
+	Seen     []coldwatch.Seen // by place and probe
+	Layout   coldstore.Layout
+	Unlisted finding.List // about places that nothing watches, and entries that cannot be read
+}
+
+// followDeeds keeps up what was done about places that were too warm.
+func followDeeds(r *Records) *follower[*coldwatch.Deeds] {
+	return follow(r, fold[*coldwatch.Deeds]{empty: func() *coldwatch.Deeds { return &coldwatch.Deeds{} }, take: (*coldwatch.Deeds).Take, heeds: coldwatch.HeedsDeed})
+}
+
+// limitRules are the rules by which a place is too warm where the book does not say how warm it may be.
+var limitRules = map[coldstore.Kind]string{coldstore.Frozen: "trade-0f", coldstore.Chilled: "fda-3-501.16-a-2"}
+
+// watchesOf are the thermometers of a book that watch a cold place.
+func watchesOf(book kitchen.Book, bench thermometers.Bench) []coldwatch.Watch {
+	layout, rules := PlacesOf(book), hazards.Rules(book)
+	var all []coldwatch.Watch
+	for _, x := range ThermometersOf(book) {
+		p, known := layout.Place(x.At)
+		if !known || p.Kind != coldstore.Frozen && p.Kind != coldstore.Chilled {
+			continue
+		}
+		w := coldwatch.Watch{Probe: x.ID, Name: x.Name, Place: x.At, PlaceName: layout.FullName(x.At), Kind: p.Kind, Logger: x.Kind == string(kitchen.Logger),
+			Trust: func(at record.Instant) thermometers.Trust { return bench.Trust(x.ID, at) }}
+		if x.WarmestC != nil {
+			w.LimitC, w.LimitSource = *x.WarmestC, "the book: warmest of "+x.Name
+		} else if i := slices.IndexFunc(rules, func(h foodcode.Held) bool { return h.ID == limitRules[p.Kind] && h.TempF != nil }); i >= 0 {
+			w.LimitC, w.LimitSource = (*rules[i].TempF-32)/1.8, rules[i].Source
+		} else {
+			continue
+		}
+		all = append(all, w)
+	}
+	slices.SortStableFunc(all, func(a, b coldwatch.Watch) int { return strings.Compare(string(a.Place), string(b.Place)) })
+	return all
+}
+
+// WatchDays is how far back the watch looks.
+const WatchDays = 14
+
+const dayMs = 24 * 3600 * 1000
+
+// Watch looks at what the probes in freezers and walk-ins read in the last days. A probe that has been there for less is looked at from its first
+// reading on.
+func (r *Records) Watch(ctx context.Context, book kitchen.Book, now record.Instant, days int) (Watching, error) {
+	w := Watching{Layout: PlacesOf(book)}
+	var err error
+	if w.Bench, w.Unlisted, err = r.Bench(ctx, book); err != nil {
+		return w, err
+	}
+	err = look(ctx, r, r.deeds, func(d *coldwatch.Deeds, unread finding.List) error {
+		w.Deeds = d.Copy()
+		return nil
+	})
+	if err != nil {
+		return w, err
+	}
+	probes, err := r.store.Probes(ctx)
+	if err != nil {
+		return w, err
+	}
+	watches := watchesOf(book, w.Bench)
+	for _, x := range watches {
+		from := now - record.Instant(days)*dayMs
+		if i := slices.IndexFunc(probes, func(p store.ProbeSpan) bool { return p.Name == x.Probe }); i >= 0 && probes[i].First > from && probes[i].First < now {
+			from = probes[i].First
+		}
+		seen, err := r.watched(ctx, x, from, now)
+		if err != nil {
+			return w, err
+		}
+		w.Seen = append(w.Seen, seen)
+	}
+	w.Unlisted = append(w.Unlisted, coldwatch.Unwatched(w.Layout.Places(), watches)...)
+	return w, nil
+}
+
+// watched looks at what one probe read.
+func (r *Records) watched(ctx context.Context, x coldwatch.Watch, from, now record.Instant) (coldwatch.Seen, error) {
+	readings, err := r.store.Readings(ctx, x.Probe, from, now+1)
+	if err != nil {
+		return coldwatch.Seen{}, err
+	}
+	return x.Look(coldReadings(readings), from, now)
+}
+
+// coldReadings are readings as the watch takes them.
+func coldReadings(readings []store.Reading) []coldwatch.Reading {
+	all := make([]coldwatch.Reading, len(readings))
+	for i, x := range readings {
+		all[i] = coldwatch.Reading{At: x.At, TempC: float64(x.MilliC) / 1000, Valued: x.Valued, Odd: isOdd(x.Flags), Flags: x.Flags}
+	}
+	return all
+}
+
+// harmless flags say nothing of the temperature or the time of the reading that has them.
+var harmless = []loggerfile.Flag{loggerfile.AfterGap, loggerfile.Twice, loggerfile.OutOfOrder}
+
+// isOdd says whether something about a reading is odd, so that it proves no cold.
+func isOdd(flags string) bool {
+	for flag := range strings.FieldsFuncSeq(flags, func(r rune) bool { return r == ' ' || r == ',' || r == ';' }) {
+		if !slices.Contains(harmless, loggerfile.Flag(flag)) {
+			return true
+		}
+	}
+	return false
+}
+
+// Alarms are what is wrong now, or was and nobody has answered, the gravest first.
+func (w Watching) Alarms(units unit.System, clock func(record.Instant) string) finding.List {
+	var found finding.List
+	for _, s := range w.Seen {
+		found = append(found, s.Alarms(w.Deeds, units, clock)...)
+	}
+	found.Sort()
+	return found
+}
+
+// Stretch is one of a probe's by when it began; false when there is none.
+func (w Watching) Stretch(probe string, from record.Instant) (coldwatch.Seen, coldwatch.Stretch, bool) {
+	for _, s := range w.Seen {
+		for _, x := range s.Stretches {
+			if s.Probe == probe && x.From == from {
+				return s, x, true
+			}
+		}
+	}
+	return coldwatch.Seen{}, coldwatch.Stretch{}, false
+}
+
+// Exposed shows what lay in a place during a stretch, or may have, the gravest first. It is lent: it is not to be changed, nor kept.
+func (r *Records) Exposed(ctx context.Context, book kitchen.Book, s coldwatch.Seen, x coldwatch.Stretch, at func([]coldwatch.Exposure, *lots.State) error) error {
+	return r.Lots(ctx, func(state *lots.State, _ finding.List) error {
+		exposed, err := s.Exposures(state, x, keeping(book), r.lifeOf)
+		if err != nil {
+			return err
+		}
+		return at(exposed, state)
+	})
+}
+
+// lifeOf is how long a lot keeps by the day that stands on it.
+func (r *Records) lifeOf(l *lots.Lot) coldwatch.Life {
+	born := r.dayOf(l.Born)
+	days, ok := kitchen.DaysUntil(string(born), string(l.BestBefore))
+	if !ok || days <= 0 {
+		return coldwatch.Life{}
+	}
+	return coldwatch.Life{Days: float64(days), By: "from " + string(born) + " to its best-before day, " + string(l.BestBefore)}
+}
