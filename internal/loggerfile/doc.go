@@ -25,6 +25,7 @@ const (
 	TwoHours   Flag = "repeated-hour"   // the clock was put back, and the file does not say which of the two hours it is: taken in the order of the file
 	NoSuchHour Flag = "skipped-hour"    // the clock was put forward over this time, so the logger's clock was not: taken as the offset before
 	TimeBack   Flag = "clock-went-back" // the clock went back more than an hour between two lines
+	NoUnit     Flag = "no-unit"         // a number alone, and nobody said of which unit: there is no value
 )
 
 // Reading is one line of one channel.
@@ -38,7 +39,7 @@ type Reading struct {
 }
 
 // Valued says whether there is a temperature at a time.
-func (r Reading) Valued() bool { return !r.is(NoNumber) && !r.is(NoTime) }
+func (r Reading) Valued() bool { return !r.is(NoNumber) && !r.is(NoTime) && !r.is(NoUnit) }
 
 func (r Reading) is(f Flag) bool {
 	for _, x := range r.Flags {

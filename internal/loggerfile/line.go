@@ -134,3 +134,18 @@ func (c *Channel) typical() float64 {
 	slices.Sort(gaps)
 	return gaps[len(gaps)/2]
 }
+
+// ReadTemp reads a temperature that stands alone, in °C: in its own unit if it has one (38.1 °F), else in the given one. Without either there is
+// none, and without a number neither.
+func ReadTemp(raw string, unit Unit) (float64, Flag) {
+	raw = strings.TrimSpace(raw)
+	r := reader{decimalComma: true}
+	temp, read := r.temp(raw, unit)
+	switch {
+	case !read:
+		return 0, NoNumber
+	case unit == "" && unitIn(" "+strings.TrimLeft(raw, "+-0123456789., \u2212")) == "":
+		return 0, NoUnit
+	}
+	return temp, ""
+}

@@ -42,7 +42,7 @@ func (n *Neighbours) seen(at int64) bool {
 
 // Flag adds what is odd about the next reading.
 func (n *Neighbours) Flag(x *Reading) {
-	if !x.is(NoNumber) && (x.TempC < coldestC || x.TempC > hottestC) {
+	if !x.is(NoNumber) && !x.is(NoUnit) && (x.TempC < coldestC || x.TempC > hottestC) {
 		x.Flags = append(x.Flags, Impossible)
 	}
 	if !x.Valued() {

@@ -130,3 +130,21 @@ func TestProgress(t *testing.T) {
 		t.Errorf("%v (%v)", told, err)
 	}
 }
+
+func TestATemperatureAlone(t *testing.T) {
+	for _, c := range []struct {
+		raw  string
+		unit loggerfile.Unit
+		want float64
+		flag loggerfile.Flag
+	}{
+		{"41", loggerfile.Fahrenheit, 5, ""}, {"5", loggerfile.Celsius, 5, ""}, {" 41 °F ", "", 5, ""}, {"41F", loggerfile.Celsius, 5, ""}, {"5,5 C", "", 5.5, ""}, {"−18 °C", "", -18, ""},
+		{"41", "", 0, loggerfile.NoUnit}, {"-18", "", 0, loggerfile.NoUnit}, {"ERR", loggerfile.Celsius, 0, loggerfile.NoNumber}, {"", loggerfile.Celsius, 0, loggerfile.NoNumber}, {"3.6 V", loggerfile.Celsius, 0, loggerfile.NoNumber},
+		{"NaN", loggerfile.Celsius, 0, loggerfile.NoNumber}, {"Inf", loggerfile.Celsius, 0, loggerfile.NoNumber}, {"1e5", loggerfile.Celsius, 0, loggerfile.NoNumber},
+	} {
+		got, flag := loggerfile.ReadTemp(c.raw, c.unit)
+		if flag != c.flag || got-c.want > 1e-9 || c.want-got > 1e-9 {
+			t.Errorf("%q in %q: %g %q, want %g %q", c.raw, c.unit, got, flag, c.want, c.flag)
+		}
+	}
+}
