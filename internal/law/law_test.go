@@ -41,6 +41,7 @@ var imports = map[string]string{
 	"internal/growth":              "",
 	"internal/coollog":             "internal/coolrule",
 	"internal/cooling":             "internal/heat internal/series internal/vessel internal/medium internal/conduction internal/coolrule internal/unit",
+	"internal/coolforecast":        "internal/heat internal/cooling internal/coolrule internal/coollog",
 	"internal/reheating":           "internal/heat internal/medium internal/conduction internal/unit",
 	"internal/fill":                "internal/unit",
 	"internal/purchase":            "internal/unit",
