@@ -11,6 +11,7 @@ import (
 
 	"kettlefrost/internal/coldwatch"
 	"kettlefrost/internal/finding"
+	"kettlefrost/internal/hazardplan"
 	"kettlefrost/internal/ledger"
 	"kettlefrost/internal/lots"
 	"kettlefrost/internal/orders"
@@ -35,9 +36,11 @@ type Records struct {
 	bills  *follower[*ledger.State]
 	checks *follower[*thermometers.State]
 	deeds  *follower[*coldwatch.Deeds]
+	plans  *follower[*hazardplan.State]
 	dayOf  func(record.Instant) record.Day // by the clock on the wall
 
 	ordering sync.Mutex // held while an order gets its number
+	planning sync.Mutex // held while a hazard plan gets its next version
 }
 
 // OpenRecords opens the records at an address: a file, which is made if it is not there, or postgres://… Errors are *store.Error.
@@ -52,6 +55,7 @@ func OpenRecords(ctx context.Context, address string, now func() time.Time) (*Re
 	r.orders = follow(r, fold[*orders.State]{empty: func() *orders.State { return &orders.State{} }, take: (*orders.State).Take, heeds: orders.Heeds, late: (*orders.State).Commutes})
 	r.bills = followBills(r, now)
 	r.checks, r.deeds = followChecks(r), followDeeds(r)
+	r.plans = followPlans(r)
 	return r, nil
 }
 

@@ -75,6 +75,7 @@ var imports = map[string]string{
 	"internal/heatcase":            "internal/unit internal/finding internal/spelling internal/heat internal/series internal/vessel internal/calibration internal/medium internal/conduction internal/freezing internal/coolrule internal/foodtable",
 	"internal/kitchen":             "internal/unit internal/finding internal/spelling internal/allergen internal/medium internal/invoice internal/foodcode internal/coolrule",
 	"internal/kitchen/kitchentest": "internal/kitchen internal/unit",
+	"internal/hazardplan":          "internal/finding internal/record internal/haccp",
 	// the book as files, the plan as one value
 	"internal/bookfile": "internal/unit internal/finding internal/spelling internal/kitchen",
 	"internal/hazards":  "internal/unit internal/finding internal/kitchen internal/foodtable internal/foodcode internal/coolrule internal/haccp",
@@ -94,8 +95,8 @@ var imports = map[string]string{
 	"internal/workbook":       "internal/tables",
 	"internal/store/pgserver": "",
 	"internal/store":          "internal/people internal/record",
-	"internal/app":            "internal/coldwatch internal/thermometers internal/board internal/orders internal/ledger internal/nextrun internal/invoice internal/coldstore internal/people internal/record internal/store internal/lots internal/finding internal/spelling internal/unit internal/kitchen internal/foodtable internal/bookfile internal/plan internal/tables internal/workbook internal/foodcode internal/hazards internal/loggerfile",
-	"internal/web":            "internal/coldwatch internal/thermometers internal/board internal/ledger internal/nextrun internal/invoice internal/orders internal/coldstore internal/people internal/record internal/lots internal/trace internal/app internal/reheating internal/netcontents internal/heatcase internal/heatcase/heatshow internal/medium internal/unit internal/finding internal/spelling internal/kitchen internal/foodtable internal/plan internal/roster internal/calendar internal/draw internal/sheet internal/tables",
+	"internal/app":            "internal/coldwatch internal/thermometers internal/board internal/orders internal/ledger internal/nextrun internal/invoice internal/coldstore internal/people internal/record internal/store internal/lots internal/finding internal/spelling internal/unit internal/kitchen internal/foodtable internal/bookfile internal/plan internal/tables internal/workbook internal/foodcode internal/hazards internal/loggerfile internal/haccp internal/hazardplan",
+	"internal/web":            "internal/caution internal/coldwatch internal/thermometers internal/board internal/ledger internal/nextrun internal/invoice internal/orders internal/coldstore internal/people internal/record internal/lots internal/trace internal/app internal/reheating internal/netcontents internal/heatcase internal/heatcase/heatshow internal/medium internal/unit internal/finding internal/spelling internal/kitchen internal/foodtable internal/plan internal/roster internal/calendar internal/draw internal/sheet internal/tables",
 	"internal/cli":            "internal/coldwatch internal/thermometers internal/board internal/ledger internal/nextrun internal/invoice internal/orders internal/coldstore internal/people internal/record internal/lots internal/app internal/reheating internal/heatcase internal/heatcase/heatshow internal/medium internal/draw internal/web internal/roster internal/calendar internal/sheet internal/unit internal/finding internal/spelling internal/kitchen internal/foodtable internal/bookfile internal/plan demo schema internal/tables",
 	"cmd/kettlefrost":         "internal/cli",
 	"cmd/psplib":              "internal/timetable internal/timetable/check internal/timetable/psplib",
