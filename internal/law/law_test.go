@@ -73,18 +73,20 @@ var imports = map[string]string{
 	"internal/haccp":               "internal/unit internal/foodcode",
 	"internal/foodtable":           "internal/unit internal/finding internal/spelling",
 	"internal/heatcase":            "internal/unit internal/finding internal/spelling internal/heat internal/series internal/vessel internal/calibration internal/medium internal/conduction internal/freezing internal/coolrule internal/foodtable",
+	"internal/caution":             "",
 	"internal/kitchen":             "internal/unit internal/finding internal/spelling internal/allergen internal/medium internal/invoice internal/foodcode internal/coolrule",
 	"internal/kitchen/kitchentest": "internal/kitchen internal/unit",
 	"internal/hazardplan":          "internal/finding internal/record internal/haccp",
 	// the book as files, the plan as one value
 	"internal/bookfile": "internal/unit internal/finding internal/spelling internal/kitchen",
 	"internal/hazards":  "internal/unit internal/finding internal/kitchen internal/foodtable internal/foodcode internal/coolrule internal/haccp",
-	"internal/plan": "internal/unit internal/finding internal/kitchen internal/foodtable internal/loads internal/massflow internal/timetable internal/timetable/check " +
+	"internal/plan": "internal/unit internal/caution internal/finding internal/kitchen internal/foodtable internal/loads internal/massflow internal/timetable internal/timetable/check " +
 		"internal/heat internal/vessel internal/medium internal/conduction internal/freezing internal/coolrule internal/cooling internal/reheating internal/fill internal/purchase internal/costing internal/pricing internal/productmix internal/scatter internal/controlchart internal/netcontents internal/statement",
 	// what people see
 	"internal/roster":            "internal/unit internal/kitchen internal/plan",
 	"internal/board":             "internal/unit internal/finding internal/record internal/kitchen internal/plan internal/roster",
-	"internal/sheet":             "internal/ledger internal/nextrun internal/orders internal/coldstore internal/record internal/lots internal/trace internal/unit internal/finding internal/kitchen internal/plan internal/roster",
+	"internal/critical":          "internal/unit internal/record internal/lots internal/coollog internal/coolrule internal/lethality internal/growth internal/foodcode internal/haccp internal/thermometers internal/plan",
+	"internal/sheet":             "internal/caution internal/ledger internal/nextrun internal/orders internal/coldstore internal/record internal/lots internal/trace internal/unit internal/finding internal/kitchen internal/plan internal/roster",
 	"internal/draw":              "internal/coldstore internal/lots internal/unit internal/plan internal/roster",
 	"internal/pdf":               "internal/draw",
 	"internal/calendar":          "internal/unit internal/plan internal/roster internal/draw",
@@ -95,9 +97,9 @@ var imports = map[string]string{
 	"internal/workbook":       "internal/tables",
 	"internal/store/pgserver": "",
 	"internal/store":          "internal/people internal/record",
-	"internal/app":            "internal/coldwatch internal/thermometers internal/board internal/orders internal/ledger internal/nextrun internal/invoice internal/coldstore internal/people internal/record internal/store internal/lots internal/finding internal/spelling internal/unit internal/kitchen internal/foodtable internal/bookfile internal/plan internal/tables internal/workbook internal/foodcode internal/hazards internal/loggerfile internal/haccp internal/hazardplan",
-	"internal/web":            "internal/caution internal/coldwatch internal/thermometers internal/board internal/ledger internal/nextrun internal/invoice internal/orders internal/coldstore internal/people internal/record internal/lots internal/trace internal/app internal/reheating internal/netcontents internal/heatcase internal/heatcase/heatshow internal/medium internal/unit internal/finding internal/spelling internal/kitchen internal/foodtable internal/plan internal/roster internal/calendar internal/draw internal/sheet internal/tables",
-	"internal/cli":            "internal/coldwatch internal/thermometers internal/board internal/ledger internal/nextrun internal/invoice internal/orders internal/coldstore internal/people internal/record internal/lots internal/app internal/reheating internal/heatcase internal/heatcase/heatshow internal/medium internal/draw internal/web internal/roster internal/calendar internal/sheet internal/unit internal/finding internal/spelling internal/kitchen internal/foodtable internal/bookfile internal/plan demo schema internal/tables",
+	"internal/app":            "internal/critical internal/coldwatch internal/thermometers internal/board internal/orders internal/ledger internal/nextrun internal/invoice internal/coldstore internal/people internal/record internal/store internal/lots internal/finding internal/spelling internal/unit internal/kitchen internal/foodtable internal/bookfile internal/plan internal/tables internal/workbook internal/foodcode internal/hazards internal/loggerfile internal/haccp internal/hazardplan",
+	"internal/web":            "internal/critical internal/caution internal/coldwatch internal/thermometers internal/board internal/ledger internal/nextrun internal/invoice internal/orders internal/coldstore internal/people internal/record internal/lots internal/trace internal/app internal/reheating internal/netcontents internal/heatcase internal/heatcase/heatshow internal/medium internal/unit internal/finding internal/spelling internal/kitchen internal/foodtable internal/plan internal/roster internal/calendar internal/draw internal/sheet internal/tables",
+	"internal/cli":            "internal/critical internal/coldwatch internal/thermometers internal/board internal/ledger internal/nextrun internal/invoice internal/orders internal/coldstore internal/people internal/record internal/lots internal/app internal/reheating internal/heatcase internal/heatcase/heatshow internal/medium internal/draw internal/web internal/roster internal/calendar internal/sheet internal/unit internal/finding internal/spelling internal/kitchen internal/foodtable internal/bookfile internal/plan demo schema internal/tables",
 	"cmd/kettlefrost":         "internal/cli",
 	"cmd/psplib":              "internal/timetable internal/timetable/check internal/timetable/psplib",
 }

@@ -13,8 +13,10 @@ type Handled struct {
 	Dish   string
 	Step   string   // that is done, or that gives what is chilled
 	Output string   // that is chilled
+	Gives  []string // outputs of a step that is cooked
 	Label  string   // what is done, short
 	Loads  []string // the task of each, by its key; chilling in stages has more tasks, whose keys begin with this one and a slash
+	From   []string // of what is chilled: the task that each load was cooked by
 }
 
 // Handles is every heated step and everything that is chilled in a run, without a timetable: it takes a hundredth of what a plan takes, but for
@@ -37,6 +39,7 @@ func Handles(ctx context.Context, book kitchen.Book, foods *foodtable.Table, req
 			if p.outC(d, step) > target41.C() {
 				h := Handled{Kind: Cool, Dish: string(d.id), Step: d.dish.Steps[step].ID, Output: string(id), Label: "Chill the " + p.outLine(d, id, 0).Name}
 				h.Loads = loadKeys(string(d.id), string(id)+"-chill", d.loadsOf(step))
+				h.From = loadKeys(string(d.id), d.dish.Steps[d.headOf(step)].ID, d.loadsOf(step))
 				all = append(all, h)
 			}
 		}
@@ -48,9 +51,15 @@ func Handles(ctx context.Context, book kitchen.Book, foods *foodtable.Table, req
 func (p *planner) heatedIn(d *cooked, chain []int) []Handled {
 	var all []Handled
 	for _, i := range chain {
-		if s := d.dish.Steps[i]; s.HeatTo != nil {
-			all = append(all, Handled{Kind: Cook, Dish: string(d.id), Step: s.ID, Label: s.Do, Loads: loadKeys(string(d.id), d.dish.Steps[chain[0]].ID, d.loadsOf(chain[0]))})
+		s := d.dish.Steps[i]
+		if s.HeatTo == nil {
+			continue
 		}
+		h := Handled{Kind: Cook, Dish: string(d.id), Step: s.ID, Label: s.Do, Loads: loadKeys(string(d.id), d.dish.Steps[chain[0]].ID, d.loadsOf(chain[0]))}
+		for _, o := range s.Outputs() {
+			h.Gives = append(h.Gives, string(o.ID))
+		}
+		all = append(all, h)
 	}
 	return all
 }

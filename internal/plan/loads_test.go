@@ -40,8 +40,11 @@ func TestHandlesAreTheTasksOfTheTimetable(t *testing.T) {
 				}
 				continue
 			}
-			for _, key := range h.Loads {
+			for i, key := range h.Loads {
 				got[key] = true
+				if !cooked[h.From[i]] {
+					t.Errorf("%s: %s comes from %s, which the timetable does not cook", name, key, h.From[i])
+				}
 			}
 		}
 		if !maps.Equal(got, want) || len(want) == 0 || cooks == 0 {
