@@ -262,3 +262,14 @@ func PlanFindings(book kitchen.Book, all []HazardPlan) finding.List {
 	}
 	return found
 }
+
+// HazardReport is how the plans of a book stand, as one value.
+func HazardReport(book kitchen.Book, all []HazardPlan, misfits finding.List) hazardplan.Report {
+	v := hazardplan.Report{Schema: hazardplan.ReportSchema, Kitchen: book.Kitchen.Name, Judged: book.Safety.Given(), Packs: []hazardplan.Row{}, Misfits: misfits}
+	for _, x := range all {
+		row := x.Standing.Row(string(x.Pack), x.Name, len(x.Versions))
+		row.Asked, row.Bad = x.Asked, x.Bad
+		v.Packs = append(v.Packs, row)
+	}
+	return v
+}

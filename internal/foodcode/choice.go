@@ -17,6 +17,7 @@ type Held struct {
 	Rule
 	Was    *Rule  // the published one, where the kitchen's differs
 	Reason string // why it differs
+	By     string // who decided it
 	Laxer  bool   // in any figure
 }
 
@@ -57,7 +58,7 @@ func Hold(topic Topic, jurisdiction string, overrides []Override) ([]Held, error
 // apply changes a rule's figures. What it has none of cannot be changed.
 func (o Override) apply(r Rule) (Held, error) {
 	was := r
-	h := Held{Rule: r, Was: &was, Reason: o.Reason}
+	h := Held{Rule: r, Was: &was, Reason: o.Reason, By: o.By}
 	if r.Sense == State {
 		return h, &OverrideError{r.ID, "it has no figure to change", "leave it as it is"}
 	}

@@ -13,6 +13,14 @@ func (h Held) Words() string {
 	return h.figures() + " (published: " + h.Was.Limit + ")"
 }
 
+// Figures is the limit as the kitchen holds it, alone.
+func (h Held) Figures() string {
+	if h.Was == nil {
+		return h.Limit
+	}
+	return h.figures()
+}
+
 // figures are a rule's own, in words.
 func (r Rule) figures() string {
 	var words []string

@@ -58,8 +58,8 @@ func TestTheDemoByHand(t *testing.T) {
 		pack         kitchen.PackID
 		points, open string
 	}{
-		{"meatballs-six", "bake/cooking cooling/cooling labelling/labelling storing and selling/frozen", "heat-not-written@step bake; vacuum-not-approved@pack"},
-		{"tomato-fennel-lb", "cooling/cooling storing and selling/frozen", "vacuum-not-approved@pack"}, // the sauce alone: no turkey, no wheat
+		{"meatballs-six", "bake/cooking cooling/cooling labelling/labelling storing and selling/frozen", "heat-not-written@step bake; vacuum-not-approved@pack; flow-not-walked@flow"},
+		{"tomato-fennel-lb", "cooling/cooling storing and selling/frozen", "vacuum-not-approved@pack; flow-not-walked@flow"}, // the sauce alone: no turkey, no wheat
 	} {
 		plan, found := draft(t, book, c.pack)
 		if got := points(plan); got != c.points {
@@ -215,5 +215,34 @@ func TestWhatOpensThePlanAgain(t *testing.T) {
 		if (now.Basis == was.Basis) != (name == "another price") {
 			t.Errorf("%s: the plan is open again: %v", name, now.Basis != was.Basis)
 		}
+	}
+}
+
+// Every rule of every topic is shown, with where it stands, and the one that the demo holds otherwise says so, and who decided it.
+func TestTheSheetOfRules(t *testing.T) {
+	book := bookfile.Read(demo.Book()).Book
+	cold := unit.TempF(45)
+	book.Safety.Rules = append(book.Safety.Rules, kitchen.RuleChange{Rule: "fda-3-501.16-a-2", Temp: &cold, Reason: "variance 7", By: "Nora"})
+	sheet := hazards.SheetOf(book)
+	n, changed := 0, ""
+	for _, topic := range sheet.Topics {
+		for _, r := range topic.Rules {
+			n++
+			if r.Changed != "" {
+				changed += r.ID + " " + r.Changed + " " + r.Limit + " by " + r.By + "; "
+			}
+			if r.Gate != (r.Confirm == "") || r.Source == "" || r.Limit == "" {
+				t.Errorf("%+v", r)
+			}
+		}
+	}
+	if want := "fda-3-401.11-a-2 stricter 160 °F for 17 s by ; fda-3-501.16-a-2 laxer 45 °F or colder by Nora; "; changed != want {
+		t.Errorf("%s, want %s", changed, want)
+	}
+	if n != len(hazards.Rules(book)) || !sheet.Judged || sheet.Jurisdiction != "US-VT" || len(sheet.Cooling.Stages) != 2 {
+		t.Errorf("%d rules, %+v", n, sheet.Cooling)
+	}
+	if empty := hazards.SheetOf(kitchen.Book{}); empty.Judged || empty.Jurisdiction != "US" {
+		t.Errorf("%+v", empty)
 	}
 }

@@ -106,11 +106,7 @@ func coolingLimit(book kitchen.Book) haccp.Limit {
 		if s.Advisory {
 			continue
 		}
-		from, inAll := strings.CutSuffix(s.Name, " in all")
-		words := from + " within " + foodcode.Time(s.WithinS)
-		if inAll {
-			words += " in all"
-		}
+		words := stageWords(s)
 		if l.Text != "" {
 			l.Text += ", and "
 		}
@@ -122,4 +118,16 @@ func coolingLimit(book kitchen.Book) haccp.Limit {
 		l.Reason, l.Laxer = h.Reason, l.Laxer || h.Laxer
 	}
 	return l
+}
+
+func stageWords(s coolrule.Stage) string {
+	from, inAll := strings.CutSuffix(s.Name, " in all")
+	words := from + " within " + foodcode.Time(s.WithinS)
+	if inAll {
+		words += " in all"
+	}
+	if s.Advisory {
+		words += " (a caution only)"
+	}
+	return words
 }
