@@ -36,6 +36,8 @@ type Records struct {
 	bills  *follower[*ledger.State]
 	checks *follower[*thermometers.State]
 	deeds  *follower[*coldwatch.Deeds]
+	told   *follower[*toldOfProbes]
+	tails  readingTails
 	plans  *follower[*hazardplan.State]
 	dayOf  func(record.Instant) record.Day // by the clock on the wall
 
@@ -55,6 +57,7 @@ func OpenRecords(ctx context.Context, address string, now func() time.Time) (*Re
 	r.orders = follow(r, fold[*orders.State]{empty: func() *orders.State { return &orders.State{} }, take: (*orders.State).Take, heeds: orders.Heeds, late: (*orders.State).Commutes})
 	r.bills = followBills(r, now)
 	r.checks, r.deeds = followChecks(r), followDeeds(r)
+	r.told = followTold(r)
 	r.plans = followPlans(r)
 	return r, nil
 }

@@ -1,6 +1,7 @@
 package loggerfile
 
 import (
+	"cmp"
 	"math"
 	"slices"
 	"time"
@@ -10,6 +11,7 @@ import (
 type Neighbours struct {
 	TypicalS float64   // between two readings; 0: not known, so that no gap is told
 	Received time.Time // zero: nothing is in the future
+	Remember int       // so many times are remembered to tell that one comes twice; 0: as many as a file has
 
 	last   time.Time // of the one before
 	lastC  float64
@@ -18,12 +20,12 @@ type Neighbours struct {
 	late   map[int64]bool // and those that were not
 }
 
-// rememberedTimes are more than a file has, and enough to tell that a probe which posts without end says something twice.
+// rememberedTimes are more than a file has.
 const rememberedTimes = 6_000_000
 
 // seen tells whether a time was seen before, and remembers it.
 func (n *Neighbours) seen(at int64) bool {
-	if len(n.rising)+len(n.late) >= rememberedTimes {
+	if len(n.rising)+len(n.late) >= cmp.Or(n.Remember, rememberedTimes) {
 		n.rising, n.late = slices.Clone(n.rising[len(n.rising)/2:]), nil
 	}
 	if len(n.rising) == 0 || at > n.rising[len(n.rising)-1] {
@@ -57,7 +59,7 @@ func (n *Neighbours) Flag(x *Reading) {
 	if !n.last.IsZero() {
 		x.Flags = append(x.Flags, n.beside(*x)...)
 	}
-	if x.At.After(n.newest) {
+	if x.At.After(n.newest) && !x.is(Future) {
 		n.newest = x.At
 	}
 	n.last, n.lastC = x.At, x.TempC
@@ -72,7 +74,7 @@ func (n *Neighbours) beside(x Reading) []Flag {
 		flags = append(flags, TimeBack)
 	case x.At.Before(n.newest):
 		flags = append(flags, OutOfOrder)
-	case n.TypicalS > 0 && gap > 3*n.TypicalS && gap > 300:
+	case n.TypicalS > 0 && !n.newest.IsZero() && x.At.Sub(n.newest).Seconds() > max(300, 3*n.TypicalS):
 		flags = append(flags, AfterGap)
 	}
 	if otherUnit(n.lastC, x.TempC) && math.Abs(gap) <= max(600, 2*n.TypicalS) {
