@@ -84,14 +84,14 @@ func cardTime(h reheating.Heating, minutes int) CardTime {
 	return t
 }
 
-// hasFish says whether something in a pack, or a part of it, is declared as fish. The word counts, whether its species is named or not.
+// hasFish says whether something in a pack is fish, or it or a part of it is declared as such. The word counts, whether its species is named or not.
 func (p *planner) hasFish(c contents) bool {
 	fish := func(a kitchen.Allergens) bool {
 		return slices.ContainsFunc(a.Names, func(name string) bool { return strings.HasPrefix(strings.ToLower(strings.TrimSpace(name)), "fish") })
 	}
 	for id := range c.putIn {
 		ing := p.book.Ingredients[id]
-		if fish(ing.Allergens) || slices.ContainsFunc(ing.Contains, func(s kitchen.SubIngredient) bool { return fish(s.Allergens) }) {
+		if ing.Class == "fish" || fish(ing.Allergens) || slices.ContainsFunc(ing.Contains, func(s kitchen.SubIngredient) bool { return fish(s.Allergens) }) {
 			return true
 		}
 	}

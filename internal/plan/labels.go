@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"kettlefrost/internal/caution"
 	"kettlefrost/internal/finding"
 	"kettlefrost/internal/kitchen"
 	"kettlefrost/internal/statement"
@@ -28,6 +29,9 @@ func (p *planner) labelPack(f PackFill) {
 		show.Name = pack.Name
 	}
 	c := p.contents(p.dishOf(f.Dish), f)
+	if p.hasFish(c) {
+		show.Cautions = append(slices.Clone(packCautions), caution.Of(caution.FishInVacuum).Says)
+	}
 	var lines []statement.Line
 	for _, id := range slices.Sorted(maps.Keys(c.putIn)) {
 		lines = append(lines, p.declare(id, c.putIn[id]))
@@ -53,7 +57,7 @@ func (p *planner) labelPack(f PackFill) {
 
 // packCautions go with every frozen pack of cooked food.
 var packCautions = []string{
-	"Keep frozen until use.",
+	caution.Of(caution.SellingFrozen).Says,
 	"Thaw in the refrigerator, never on the counter.",
 	"Heat until 165 °F (74 °C) throughout; check with a thermometer in the middle.",
 	"Hot steam when opening: cut away from your face.",
@@ -81,14 +85,10 @@ func (p *planner) cautions() {
 	}
 	for _, d := range p.dishes {
 		for i := range d.dish.Steps {
-			v := d.vesselOf(i)
-			if e := p.book.Equipment[v]; v != "" && e.Kind == kitchen.Blender && (p.mixC(d, i) > hotBlenderC || p.outC(d, i) > hotBlenderC) {
+			if p.blendsHot(d, i) {
 				p.find(finding.Finding{Code: CodeHotBlender, Severity: finding.Caution, Where: d.where + ", step " + d.dish.Steps[i].ID,
 					Message: "hot liquid in a blender throws its lid off and scalds", Fix: "fill it half at most, vent the lid under a cloth, start slowly, or let it cool first"})
 			}
 		}
 	}
 }
-
-// hotBlenderC is warm enough to scald and to build up steam (common practice).
-const hotBlenderC = 50

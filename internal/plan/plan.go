@@ -4,6 +4,7 @@
 package plan
 
 import (
+	"kettlefrost/internal/caution"
 	"kettlefrost/internal/finding"
 	"kettlefrost/internal/kitchen"
 	"kettlefrost/internal/unit"
@@ -170,6 +171,8 @@ type Task struct {
 	On     []string    `json:"on"`      // equipment, each with its number when there are several
 	Slack  unit.Span   `json:"slack_s"` // may start so much later, others making way, and the day ends no later; 0: critical
 	State  TaskState   `json:"state,omitempty"`
+
+	Careful []caution.Caution `json:"careful"` // what whoever does it must be told
 }
 
 // TaskKind groups tasks.

@@ -152,7 +152,7 @@ func (p *planner) showTasks(start, slack []int) []int {
 	for place, i := range order {
 		t := p.day.tasks[i]
 		shown[i] = place
-		task := Task{Key: t.key, Label: t.label, Slack: unit.Span(slack[i]) * unit.Minute, State: t.state, Load: t.load + 1, Loads: t.loads, Kind: t.kind, Start: unit.Moment(start[i]), End: unit.Moment(start[i] + t.length), People: []string{}, On: []string{}}
+		task := Task{Key: t.key, Label: t.label, Slack: unit.Span(slack[i]) * unit.Minute, State: t.state, Load: t.load + 1, Loads: t.loads, Kind: t.kind, Start: unit.Moment(start[i]), End: unit.Moment(start[i] + t.length), People: []string{}, On: []string{}, Careful: p.careful(t)}
 		if t.dish != nil {
 			task.Dish = string(t.dish.id)
 		}

@@ -35,6 +35,7 @@ func (w *writer) dayOf(person string) {
 		return
 	}
 	w.para(0, "Slack is how much later a task may begin, others making way, and the day ends no later. A task marked ! has none: it is critical.")
+	w.careful(t.Tasks, person)
 	if person == "" {
 		w.byTime(t)
 	}

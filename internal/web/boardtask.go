@@ -10,6 +10,7 @@ import (
 
 	"kettlefrost/internal/app"
 	"kettlefrost/internal/board"
+	"kettlefrost/internal/caution"
 	"kettlefrost/internal/draw"
 	"kettlefrost/internal/kitchen"
 	"kettlefrost/internal/lots"
@@ -28,6 +29,10 @@ type boardTaskPage struct {
 	Card  boardCard
 	Done  string // how it went, when it is over
 	How   string
+
+	Careful []caution.Caution
+	Decides string // who has the last word on them
+
 	In    []amountView
 	Out   []amountView
 	Asks  string // what is odd about what was sent, and how to enter it all the same
@@ -106,6 +111,9 @@ func (s *server) showTaskWith(w http.ResponseWriter, r *http.Request, p *app.Pro
 	if step, there := stepOf(p.First, item.Task); there {
 		v.How, v.In, v.Out = step.How, amountsOf(step.In, rd), amountsOf(step.Out, rd)
 		f.step = step
+	}
+	if v.Careful = item.Task.Careful; len(v.Careful) > 0 {
+		v.Decides = caution.Decides
 	}
 	f.all()
 	v.Forms, v.Told = f.forms, toldOf(p, item, rd)
