@@ -89,6 +89,7 @@ var imports = map[string]string{
 	"internal/sheet":             "internal/caution internal/ledger internal/nextrun internal/orders internal/coldstore internal/record internal/lots internal/trace internal/unit internal/finding internal/kitchen internal/plan internal/roster",
 	"internal/draw":              "internal/coldstore internal/lots internal/unit internal/plan internal/roster",
 	"internal/pdf":               "internal/draw",
+	"internal/folder":            "internal/unit internal/finding internal/record internal/lots internal/critical internal/thermometers internal/coldwatch internal/foodcode internal/haccp internal/tables internal/draw internal/pdf",
 	"internal/calendar":          "internal/unit internal/plan internal/roster internal/draw",
 	"internal/heatcase/heatshow": "internal/heatcase internal/draw internal/reheating internal/unit",
 	"demo":                       "",
@@ -116,7 +117,7 @@ var worldly = map[string]string{
 }
 
 // dated may use time, to read and write dates; none of them asks what day it is.
-var dated = []string{"internal/pdf", "internal/loggerfile", "internal/kitchen", "internal/calendar", "internal/history", "internal/draw"}
+var dated = []string{"internal/pdf", "internal/folder", "internal/loggerfile", "internal/kitchen", "internal/calendar", "internal/history", "internal/draw"}
 
 // seeded may use math/rand/v2, with a seed that comes in as a value.
 var seeded = []string{"internal/timetable", "internal/scatter", "internal/history"}
