@@ -2,8 +2,10 @@ package app
 
 import (
 	"context"
+	"reflect"
 	"slices"
 	"strings"
+	"sync"
 
 	"kettlefrost/internal/coldstore"
 	"kettlefrost/internal/coldwatch"
@@ -172,4 +174,70 @@ func (r *Records) lifeOf(l *lots.Lot) coldwatch.Life {
 		return coldwatch.Life{}
 	}
 	return coldwatch.Life{Days: float64(days), By: "from " + string(born) + " to its best-before day, " + string(l.BestBefore)}
+}
+
+// alarmMs is for how long what was found in the freezers is shown without looking again; an entry meanwhile ends that.
+const alarmMs = 30_000
+
+// alarmed is what was found in the freezers last.
+type alarmed struct {
+	mu    sync.Mutex
+	at    record.Instant
+	seen  uint64
+	units unit.System
+	book  kitchen.Book
+	last  []store.ProbeSpan
+	found finding.List
+}
+
+// ColdAlarms are what is wrong in freezers and walk-ins now, or was in the last days and nobody has answered. It is asked often, so that it looks
+// again only after half a minute, or when an entry or a later reading came.
+func (r *Records) ColdAlarms(ctx context.Context, book kitchen.Book, now record.Instant, units unit.System, clock func(record.Instant) string) (finding.List, error) {
+	if err := r.bring(ctx); err != nil {
+		return nil, err
+	}
+	probes, err := r.store.Probes(ctx)
+	if err != nil {
+		return nil, err
+	}
+	r.mu.RLock()
+	seen := r.seen
+	r.mu.RUnlock()
+	a := &r.alarms
+	a.mu.Lock()
+	defer a.mu.Unlock()
+	fresh := now >= a.at && now < a.at+alarmMs && seen == a.seen && units == a.units && slices.Equal(probes, a.last) && reflect.DeepEqual(book.Thermometers, a.book.Thermometers) && reflect.DeepEqual(book.Safety, a.book.Safety)
+	if fresh {
+		return a.found, nil
+	}
+	w, err := r.Watch(ctx, book, now, alarmDays)
+	if err != nil {
+		return nil, err
+	}
+	a.at, a.seen, a.units, a.book, a.last, a.found = now, seen, units, book, probes, w.Alarms(units, clock)
+	return a.found, nil
+}
+
+// alarmDays is how far back what nobody answered is called to mind.
+const alarmDays = 7
+
+// WatchOne looks at what one probe read in a time, with the readings; false when it watches no cold place by the book.
+func (r *Records) WatchOne(ctx context.Context, book kitchen.Book, probe string, from, until record.Instant) (seen coldwatch.Seen, readings []coldwatch.Reading, known bool, err error) {
+	bench, _, err := r.Bench(ctx, book)
+	if err != nil {
+		return seen, nil, false, err
+	}
+	for _, x := range watchesOf(book, bench) {
+		if x.Probe != probe {
+			continue
+		}
+		kept, err := r.store.Readings(ctx, probe, from, until+1)
+		if err != nil {
+			return seen, nil, false, err
+		}
+		readings = coldReadings(kept)
+		seen, err = x.Look(readings, from, until)
+		return seen, readings, true, err
+	}
+	return seen, nil, false, nil
 }

@@ -1,0 +1,292 @@
+package web
+
+import (
+	"fmt"
+	"net/http"
+	"net/url"
+	"slices"
+	"strconv"
+	"strings"
+	"time"
+
+	"kettlefrost/internal/app"
+	"kettlefrost/internal/coldstore"
+	"kettlefrost/internal/coldwatch"
+	"kettlefrost/internal/kitchen"
+	"kettlefrost/internal/record"
+	"kettlefrost/internal/thermometers"
+)
+
+// watchPage is all that templates/watch.html may show: what the probes in freezers and walk-ins read.
+type watchPage struct {
+	shell
+	Units           []unitLink
+	None            bool // no records are kept
+	Problem         string
+	Findings        findingsView
+	Places          []watchedPlace
+	Spans           []partLink // how far back the charts go
+	Guidance        string
+	GuidanceSource  string
+	ThermometersURL string
+	JSON            string
+}
+
+// watchedPlace is a freezer with what its probe shows.
+type watchedPlace struct {
+	Name, Probe string
+	Sign, Class string
+	Word, Says  string // how it is now
+	Reads       figure // the last reading
+	When        string
+	Limit       string
+	Source      string
+	Worth       []string // what its readings are worth
+	Chart       pictureView
+	Since       string       // what was looked at
+	Stretches   []stretchRow // the latest first
+	More        int
+}
+
+// stretchRow is a time during which a place was too warm, or nobody knows.
+type stretchRow struct {
+	URL         string
+	Sign, Class string
+	Kind, When  string
+	Took, Peak  string
+	Unknown     string
+	Asks        string // what is still to be done
+}
+
+var watchTemplate = parse[watchPage]("watch")
+
+// mostStretches is how many stretches the card of a place lists.
+const mostStretches = 12
+
+// watching is what the probes show, looked at for one page.
+type watching struct {
+	app.Watching
+	book  kitchen.Book
+	rd    reader
+	query url.Values
+	now   record.Instant
+}
+
+// ofWatch looks at the probes of so many days; false when it was answered why that cannot be.
+func (s *server) ofWatch(w http.ResponseWriter, r *http.Request, days int) (x watching, ok bool) {
+	x.book, _ = s.house.Book()
+	x.query = r.URL.Query()
+	x.query.Del("did")
+	x.rd, x.now = readerOf(x.book.Kitchen, x.query), s.instant()
+	v := watchPage{shell: s.inShell(r, x.book.Kitchen, "Freezers", "watch"), None: true}
+	if s.records == nil {
+		watchTemplate.show(w, http.StatusOK, v)
+		return x, false
+	}
+	var err error
+	if x.Watching, err = s.records.Watch(r.Context(), x.book, x.now, days); err != nil {
+		v.None, v.Problem = false, sentence(err)
+		watchTemplate.show(w, http.StatusInternalServerError, v)
+		return x, false
+	}
+	return x, true
+}
+
+// spans are how far back a chart may go, in days.
+var spans = []struct {
+	days int
+	name string
+}{{1, "1 day"}, {3, "3 days"}, {14, "2 weeks"}}
+
+func spanOf(query url.Values) int {
+	days, err := strconv.Atoi(query.Get("days"))
+	if err != nil || !slices.ContainsFunc(spans, func(x struct {
+		days int
+		name string
+	}) bool {
+		return x.days == days
+	}) {
+		return spans[0].days
+	}
+	return days
+}
+
+func (s *server) showWatch(w http.ResponseWriter, r *http.Request) {
+	x, ok := s.ofWatch(w, r, app.WatchDays)
+	if !ok {
+		return
+	}
+	days := spanOf(x.query)
+	v := watchPage{shell: s.inShell(r, x.book.Kitchen, "Freezers", "watch"), Units: unitLinks(watchPath, x.query, x.rd.units), Guidance: coldwatch.Guidance, GuidanceSource: coldwatch.GuidanceSource, ThermometersURL: coldURL(thermometersPath, x.query), JSON: coldURL("/freezers/watch.json", x.query)}
+	found := append(x.Alarms(x.rd.units, s.nearText), x.Unlisted...)
+	found.Sort()
+	v.Findings = viewFindings(found)
+	for _, n := range spans {
+		v.Spans = append(v.Spans, partLink{link{n.name, watchPath + with(x.query, "days", strconv.Itoa(n.days))}, n.days == days})
+	}
+	for _, seen := range x.Seen {
+		v.Places = append(v.Places, s.watchedPlace(x, seen, days))
+	}
+	v.Refresh = 120
+	watchTemplate.show(w, http.StatusOK, v)
+}
+
+func (s *server) watchedPlace(x watching, seen coldwatch.Seen, days int) watchedPlace {
+	v := watchedPlace{Name: seen.PlaceName, Probe: seen.Name, Limit: "up to " + bothDegrees(seen.LimitC, x.rd), Source: seen.LimitSource, Since: s.dateText(seen.From), Worth: worthOf(seen.Trust(x.now), x.rd)}
+	v.Sign, v.Class, v.Word, v.Says = s.howNow(x, seen)
+	if seen.Last != nil {
+		v.Reads = degreesFigure(seen.Last.TempC, x.rd)
+		v.When = s.nearText(seen.Last.At) + ", " + coldwatch.Length(int64(x.now-seen.Last.At)) + " ago"
+	}
+	v.Chart = watchChart(x.query, seen, x.now-record.Instant(days)*dayMillis, x.now)
+	for _, stretch := range slices.Backward(seen.Stretches) {
+		if len(v.Stretches) == mostStretches {
+			v.More = len(seen.Stretches) - mostStretches
+			break
+		}
+		v.Stretches = append(v.Stretches, s.stretchRow(x, seen, stretch))
+	}
+	return v
+}
+
+const dayMillis = 24 * 3600 * 1000
+
+// howNow is how a place is now, in a word and a sentence. Nothing here says that it is well: only what was read.
+func (s *server) howNow(x watching, seen coldwatch.Seen) (sign, class, word, says string) {
+	stretch, on := seen.Now()
+	switch {
+	case seen.Last == nil:
+		return "▲", "caution", "NOT KNOWN", "nothing that can be used has come"
+	case on && stretch.Kind == coldwatch.TooWarm && seen.Silent != 0:
+		return "■", "stop", "TOO WARM, THEN SILENT", "nothing has come since " + s.nearText(seen.Silent)
+	case on && stretch.Kind == coldwatch.TooWarm:
+		return "■", "stop", "TOO WARM", "since " + s.nearText(stretch.From) + " at the latest"
+	case seen.Silent != 0 && seen.Logger:
+		return "●", "note", "NOT KNOWN SINCE", s.nearText(seen.Silent) + ": it is known once the logger is read out"
+	case seen.Silent != 0:
+		return "▲", "caution", "SILENT", "since " + s.nearText(seen.Silent) + ": nobody knows how warm it is"
+	}
+	return "●", "note", "As last read", "not over its limit"
+}
+
+// worthOf is what the readings of a probe are worth, in words.
+func worthOf(t thermometers.Trust, rd reader) (words []string) {
+	words = append(words, "may read wrong by up to "+together(thermometers.Difference(t.AccuracyC, rd.units)))
+	if t.Unusable {
+		words = append(words, "withdrawn: what it reads proves nothing")
+	}
+	if t.Overdue {
+		words = append(words, "its check is overdue")
+	}
+	return words
+}
+
+func (s *server) stretchRow(x watching, seen coldwatch.Seen, c coldwatch.Stretch) stretchRow {
+	row := stretchRow{URL: excursionURL(x.query, seen.Probe, c.From), Sign: "■", Class: "stop", Kind: "Too warm", When: s.nearText(c.From) + " to " + s.nearText(c.Until), Took: "up to " + coldwatch.Length(c.Ms())}
+	if c.Kind == coldwatch.NotKnown {
+		row.Sign, row.Class, row.Kind, row.Took = "▲", "caution", "Not known", coldwatch.Length(c.Ms())
+	} else {
+		row.Peak = bothDegrees(c.PeakC, x.rd)
+		if c.UnknownMs > 0 {
+			row.Unknown = coldwatch.Length(c.UnknownMs) + " of it nobody knows"
+		}
+	}
+	if !c.Ended {
+		row.When = "since " + s.nearText(c.From)
+	}
+	switch {
+	case x.Deeds.Answered(seen.Watch, c):
+		row.Asks = "what was done is written down"
+	case c.Asks():
+		row.Asks = "look at what lay there"
+	}
+	return row
+}
+
+// nearText is a time on the kitchen's clock, without the year where that is clear.
+func (s *server) nearText(at record.Instant) string {
+	now := s.house.Now()
+	t := time.UnixMilli(int64(at)).In(now.Location())
+	switch {
+	case t.Year() == now.Year() && t.YearDay() == now.YearDay():
+		return t.Format("15:04")
+	case now.Sub(t).Abs() < 200*24*time.Hour:
+		return t.Format("Mon 2 Jan, 15:04")
+	}
+	return t.Format("2 Jan 2006, 15:04")
+}
+
+// degreesFigure is a temperature to a tenth in both systems.
+func degreesFigure(c float64, rd reader) figure {
+	return figure{First: together(coldwatch.Degrees(c, rd.units)), Second: together(coldwatch.Degrees(c, rd.other()))}
+}
+
+func bothDegrees(c float64, rd reader) string {
+	f := degreesFigure(c, rd)
+	return f.First + " (" + f.Second + ")"
+}
+
+func excursionURL(query url.Values, probe string, from record.Instant) string {
+	return coldURL(excursionPath, query, "probe", probe, "from", strconv.FormatInt(int64(from), 10))
+}
+
+func (s *server) showWatchJSON(w http.ResponseWriter, r *http.Request) {
+	if s.records == nil {
+		writeJSON(w, http.StatusConflict, refusal{Error: noRecords})
+		return
+	}
+	book, _ := s.house.Book()
+	now, units := s.instant(), readerOf(book.Kitchen, r.URL.Query()).units
+	x, err := s.records.Watch(r.Context(), book, now, app.WatchDays)
+	if err != nil {
+		writeJSON(w, http.StatusInternalServerError, refusal{Error: err.Error()})
+		return
+	}
+	found := append(x.Alarms(units, s.nearText), x.Unlisted...)
+	found.Sort()
+	writeJSON(w, http.StatusOK, coldwatch.ReportOf(now, x.Seen, x.Deeds, found))
+}
+
+// signOf is the shape and class of how grave an advice is.
+func signOf(a coldwatch.Advice) (sign, class string) {
+	switch {
+	case a.Hold():
+		return "■", "stop"
+	case a == coldwatch.Look:
+		return "▲", "caution"
+	}
+	return "●", "note"
+}
+
+// adviceWords are what is to be done about packs.
+func adviceWords(e coldwatch.Exposure, kind coldstore.Kind) string {
+	switch {
+	case e.Advice == coldwatch.Measure:
+		return "Look at each pack and measure the warmest. Hold them until then."
+	case e.Advice == coldwatch.Inspect:
+		return "Look at each pack for ice crystals. Hold them until then."
+	case e.Advice == coldwatch.Look && kind == coldstore.Frozen:
+		return "Look at some: nobody knows how warm it was."
+	case e.Advice == coldwatch.Look:
+		return "Measure some: it was over the limit, or nobody knows."
+	}
+	return "The air stayed at -5 °C (23 °F) or colder as far as it was read: it took quality."
+}
+
+// shareWords is a share of life with its range, in whole per cents where they matter.
+func shareWords(share, low, high float64) string {
+	percent := func(x float64) string {
+		switch p := 100 * x; {
+		case p < 0.05:
+			return "under 0.1"
+		case p < 9.95:
+			return strings.TrimSuffix(strconv.FormatFloat(p, 'f', 1, 64), ".0")
+		default:
+			return strconv.FormatFloat(p, 'f', 0, 64)
+		}
+	}
+	if percent(low) == percent(high) {
+		return "about " + percent(share) + " %"
+	}
+	return fmt.Sprintf("about %s %% (%s to %s %%)", percent(share), percent(low), percent(high))
+}

@@ -1,0 +1,279 @@
+package web
+
+import (
+	"fmt"
+	"math"
+	"net/http"
+	"net/url"
+	"strconv"
+	"strings"
+
+	"kettlefrost/internal/app"
+	"kettlefrost/internal/coldstore"
+	"kettlefrost/internal/coldwatch"
+	"kettlefrost/internal/lots"
+	"kettlefrost/internal/record"
+)
+
+// excursionPage is all that templates/excursion.html may show: a time in which a place was too warm or nobody knows, and what lay there.
+type excursionPage struct {
+	shell
+	Units          []unitLink
+	Place, Probe   string
+	Sign, Class    string
+	Kind, When     string
+	Facts          []factRow
+	Doubt          string
+	Chart          pictureView
+	Guidance       string
+	GuidanceSource string
+	Vacuum         string // caution about packs without air
+	Hold           holdThem
+	Rows           []exposedRow
+	Perhaps        []exposedRow // the records leave open where they lay
+	Deeds          []deedRow
+	Answer         answerForm
+	WatchURL, JSON string
+}
+
+// exposedRow is packs that lay there.
+type exposedRow struct {
+	URL, Lot, What string
+	Numbers        string
+	Mass           figure
+	There          string
+	Peak           string
+	Used           string
+	Sign, Class    string
+	Advice         string
+	Now            string
+	Gone           []string
+	RecallURL      string
+	LookURL        string
+	Looked         []string // what was found
+}
+
+// holdThem holds what should be held until somebody has looked.
+type holdThem struct {
+	Entry, Probe, From string
+	Rows               []holdRow
+}
+
+type holdRow struct{ Value, Says string }
+
+// deedRow is what somebody did or found.
+type deedRow struct{ At, Who, Says string }
+
+// answerForm says what was done about the whole of it.
+type answerForm struct {
+	Entry, Probe, From string
+	Text               field
+}
+
+var excursionTemplate = parse[excursionPage]("excursion")
+
+// stretchAsked is the stretch that an address names; false when it was answered that there is none.
+func (s *server) stretchAsked(w http.ResponseWriter, r *http.Request, form url.Values) (x watching, seen coldwatch.Seen, c coldwatch.Stretch, ok bool) {
+	book, _ := s.house.Book()
+	from, err := strconv.ParseInt(form.Get("from"), 10, 64)
+	now := int64(s.instant())
+	if err != nil || from <= 0 || from > now || now-from > mostYears*366*dayMillis {
+		s.missing(w, r, book, "There is no such time on record.")
+		return x, seen, c, false
+	}
+	x, ok = s.ofWatch(w, r, max(app.WatchDays, int((now-from)/dayMillis)+2))
+	if !ok {
+		return x, seen, c, false
+	}
+	seen, c, ok = x.Stretch(form.Get("probe"), record.Instant(from))
+	if !ok {
+		s.missing(w, r, book, "By what was read, that place was not too warm then, and readings were not missing for long. Readings that came since may have changed that.")
+	}
+	return x, seen, c, ok
+}
+
+// mostYears is how far back a stretch is looked up.
+const mostYears = 3
+
+func (s *server) showExcursion(w http.ResponseWriter, r *http.Request) {
+	if x, seen, c, ok := s.stretchAsked(w, r, r.URL.Query()); ok {
+		s.excursion(w, r, x, seen, c, http.StatusOK, answerForm{})
+	}
+}
+
+// excursion shows the page of a stretch.
+func (s *server) excursion(w http.ResponseWriter, r *http.Request, x watching, seen coldwatch.Seen, c coldwatch.Stretch, status int, typed answerForm) {
+	from := strconv.FormatInt(int64(c.From), 10)
+	v := excursionPage{shell: s.inShell(r, x.book.Kitchen, seen.PlaceName, "watch"), Units: unitLinks(excursionPath, x.query, x.rd.units), Place: seen.PlaceName, Probe: seen.Name, Guidance: coldwatch.Guidance, GuidanceSource: coldwatch.GuidanceSource,
+		Hold: holdThem{Entry: newEntryID(), Probe: seen.Probe, From: from}, Answer: answerForm{Entry: newEntryID(), Probe: seen.Probe, From: from, Text: typed.Text},
+		WatchURL: coldURL(watchPath, x.query), JSON: coldURL("/freezers/watch/excursion.json", x.query, "probe", seen.Probe, "from", from)}
+	if v.Answer.Text.Key == "" {
+		v.Answer.Text = answerField("", "")
+	}
+	row := s.stretchRow(x, seen, c)
+	v.Sign, v.Class, v.Kind, v.When = row.Sign, row.Class, row.Kind, row.When
+	v.Facts, v.Doubt = s.stretchFacts(x, seen, c), s.doubtOf(seen, c, x.rd)
+	margin := max(3600_000, (c.Until-c.From)/4)
+	v.Chart = watchChart(x.query, seen, c.From-margin, min(c.Until+margin, c.From+widest*dayMillis-margin))
+	for _, d := range x.Deeds.About(seen.Watch, c) {
+		v.Deeds = append(v.Deeds, deedRow{s.nearText(d.At), d.Who, deedWords(d, x.rd)})
+	}
+	err := s.records.Exposed(r.Context(), x.book, seen, c, func(all []coldwatch.Exposure, state *lots.State) error {
+		for _, e := range all {
+			row := s.exposedRow(x, seen, c, e)
+			if e.Lot.Sort == lots.Packs && seen.Kind == coldstore.Frozen {
+				v.Vacuum = coldwatch.VacuumCaution
+			}
+			if e.Advice.Hold() && e.Sure && !e.Kept && !(e.Here.Empty() && e.Lot.Sort == lots.Packs) {
+				v.Hold.Rows = append(v.Hold.Rows, holdRow{string(e.Lot.ID) + "#" + e.Here.String(), joined("Lot "+string(e.Lot.ID), theirNumbers(e.Here.String())) + ": " + row.What})
+			}
+			if e.Sure {
+				v.Rows = append(v.Rows, row)
+			} else {
+				v.Perhaps = append(v.Perhaps, row)
+			}
+		}
+		return nil
+	})
+	if err != nil {
+		s.refuse(w, r, http.StatusInternalServerError, sentence(err))
+		return
+	}
+	excursionTemplate.show(w, status, v)
+}
+
+func (s *server) stretchFacts(x watching, seen coldwatch.Seen, c coldwatch.Stretch) []factRow {
+	var rows []factRow
+	add := func(name, value, says string) { rows = append(rows, factRow{name, value, says}) }
+	add("Limit", bothDegrees(seen.LimitC, x.rd), seen.LimitSource)
+	if c.Kind == coldwatch.NotKnown {
+		add("Not known", coldwatch.Length(c.Ms()), "no reading that can be used")
+		return rows
+	}
+	add("Took", "up to "+coldwatch.Length(c.Ms()), "from the last reading that was cold enough to the first that was so again")
+	add("Warmest", bothDegrees(c.PeakC, x.rd), "or up to "+bothDegrees(c.MayC, x.rd)+" by what the probe may be wrong")
+	if seen.Kind == coldstore.Frozen {
+		add("Above "+bothDegrees(-5, x.rd), lengthOrNone(c.WarmMs), "the air, by the probe's bad end: from there on packs are looked at one by one")
+	}
+	add("Above "+bothDegrees(coldwatch.ThawedC, x.rd), lengthOrNone(c.ThawedMs), "the air, by the probe's bad end")
+	if c.UnknownMs > 0 {
+		add("Not known", coldwatch.Length(c.UnknownMs), "no reading for longer than "+coldwatch.Length(seen.GapMs))
+	}
+	if c.Odd > 0 {
+		add("Odd readings", strconv.Itoa(c.Odd), "they were warm, so they count; look at them in the log")
+	}
+	return rows
+}
+
+func lengthOrNone(ms int64) string {
+	if ms == 0 {
+		return "at no reading"
+	}
+	return coldwatch.Length(ms)
+}
+
+// doubtOf says what makes the readings of a stretch doubtful.
+func (s *server) doubtOf(seen coldwatch.Seen, c coldwatch.Stretch, rd reader) string {
+	switch t := c.Accuracy; {
+	case t.Unusable:
+		return "The probe was withdrawn then: what it read proves nothing."
+	case t.Doubt:
+		return "A later check, " + s.whenText(t.After.At) + ", found the probe wrong by " + bothDifference(t.After.FoundC(), rd) + ": what it read before was raised by what it hid."
+	case t.AccuracyC > t.StatedC:
+		return "By its checks the probe was wrong by up to " + bothDifference(t.AccuracyC, rd) + ": what it read was raised by what that is more than it is known for."
+	case t.Overdue:
+		return "The check of the probe was overdue then."
+	}
+	return ""
+}
+
+func bothDifference(c float64, rd reader) string { return together(differenceText(math.Abs(c), rd)) }
+
+func (s *server) exposedRow(x watching, seen coldwatch.Seen, c coldwatch.Stretch, e coldwatch.Exposure) exposedRow {
+	row := exposedRow{URL: lotURL(lotPath, e.Lot.ID, x.query), Lot: string(e.Lot.ID), What: whatIs(x.book, e.Lot), Numbers: theirNumbers(e.Amount.Numbers.String()), Mass: x.rd.mass(e.Amount.Mass), There: coldwatch.Length(e.Ms), Advice: adviceWords(e, seen.Kind), RecallURL: lotURL(recallPath, e.Lot.ID, x.query)}
+	row.Sign, row.Class = signOf(e.Advice)
+	if !math.IsNaN(e.PeakC) {
+		row.Peak = bothDegrees(e.PeakC, x.rd)
+	}
+	if e.UnknownMs > 0 {
+		row.Peak = joined(row.Peak, coldwatch.Length(e.UnknownMs)+" not known")
+	}
+	switch {
+	case !e.Reckoned() && seen.Kind == coldstore.Frozen:
+		row.Used = "not reckoned: nobody said how long it keeps"
+	case e.Reckoned():
+		row.Used = shareWords(e.Used.Share, e.Used.Low, e.Used.High)
+		if e.WarmMs > 0 || e.UnknownMs > 0 {
+			row.Used += ", and more while it was above -5 °C or not known"
+		}
+	}
+	row.Now = nowWords(e)
+	for _, g := range e.Gone {
+		row.Gone = append(row.Gone, fmt.Sprintf("%s: %s, %s", g.Customer, theirNumbers(g.Numbers.String()), s.dateText(g.At)))
+	}
+	numbers := e.Here.String()
+	row.LookURL = coldURL(lookAtPath, x.query, "probe", seen.Probe, "from", strconv.FormatInt(int64(c.From), 10), "lot", row.Lot, "numbers", numbers)
+	for _, d := range x.Deeds.About(seen.Watch, c) {
+		if d.Lot == e.Lot.ID {
+			row.Looked = append(row.Looked, s.nearText(d.At)+", "+d.Who+": "+deedWords(d, x.rd))
+		}
+	}
+	return row
+}
+
+// nowWords say where packs are now.
+func nowWords(e coldwatch.Exposure) string {
+	if e.Lot.Sort != lots.Packs {
+		if e.Lot.Held() {
+			return "held"
+		}
+		return ""
+	}
+	switch {
+	case e.Here.Empty():
+		return "none on hand any more"
+	case e.Kept:
+		return times(int(e.Here.Count()), "pack", "packs") + " on hand, all held"
+	case !e.Held.Empty():
+		return fmt.Sprintf("%s on hand, %d of them held", times(int(e.Here.Count()), "pack", "packs"), e.Held.Count())
+	}
+	return times(int(e.Here.Count()), "pack", "packs") + " on hand, not held"
+}
+
+// deedNames are what was done in words.
+var deedNames = map[record.Deed]string{record.Relocated: "moved", record.Discarded: "discarded", record.Stirred: "stirred", record.Shallower: "made shallower", record.MoreIce: "more ice", record.Reheated: "reheated"}
+
+func deedWords(d coldwatch.Deed, rd reader) string {
+	var words []string
+	if name := deedNames[d.Did]; name != "" {
+		words = append(words, name)
+	}
+	if d.Lot != "" {
+		words = append(words, "lot "+string(d.Lot))
+	}
+	if d.Temp != nil {
+		words = append(words, "measured "+bothDegrees(d.Temp.C(), rd))
+	}
+	if d.Text != "" {
+		words = append(words, oneLine(string(d.Text)))
+	}
+	return strings.Join(words, "; ")
+}
+
+func (s *server) showExcursionJSON(w http.ResponseWriter, r *http.Request) {
+	if s.records == nil {
+		writeJSON(w, http.StatusConflict, refusal{Error: noRecords})
+		return
+	}
+	x, seen, c, ok := s.stretchAsked(w, r, r.URL.Query())
+	if !ok {
+		return
+	}
+	err := s.records.Exposed(r.Context(), x.book, seen, c, func(all []coldwatch.Exposure, _ *lots.State) error {
+		writeJSON(w, http.StatusOK, coldwatch.ReportExcursion(seen.Watch, c, all, x.Deeds))
+		return nil
+	})
+	if err != nil {
+		writeJSON(w, http.StatusInternalServerError, refusal{Error: err.Error()})
+	}
+}
