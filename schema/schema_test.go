@@ -22,6 +22,9 @@ import (
 	"kettlefrost/internal/coldstore"
 	"kettlefrost/internal/finding"
 	"kettlefrost/internal/foodtable"
+	"kettlefrost/internal/haccp"
+	"kettlefrost/internal/hazardplan"
+	"kettlefrost/internal/hazards"
 	"kettlefrost/internal/heatcase"
 	"kettlefrost/internal/history"
 	"kettlefrost/internal/kitchen"
@@ -96,6 +99,9 @@ var generated = []struct {
 	{"orders", app.OrderSheet{}, app.OrdersSchema, []string{"app", "orders", "record", "finding"}},
 	{"order", app.OrderView{}, app.OrderSchema, []string{"app", "orders", "record"}},
 	{"pick-list", app.PickSheet{}, app.PicksSchema, []string{"app", "orders"}},
+	{"hazards", hazardplan.Report{}, hazardplan.ReportSchema, []string{"hazardplan", "haccp", "finding"}},
+	{"hazard-plan", haccp.Document{}, haccp.Schema, []string{"haccp", "foodcode"}},
+	{"rules", hazards.RuleSheet{}, hazards.RulesSchema, []string{"hazards"}},
 	{"board", app.Report{}, app.BoardSchema, []string{"app", "finding"}},
 	{"bill", ledger.BillView{}, ledger.BillSchema, []string{"ledger", "record"}},
 	{"bill-draft", ledger.DraftView{}, ledger.DraftSchema, []string{"ledger", "record", "finding"}},

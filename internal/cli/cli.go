@@ -35,6 +35,8 @@ type commands struct {
 	Buy     buyCommand        `cmd:"" help:"The shopping list of a run, by supplier or by storage: as text, CSV or JSON."`
 	After   afterCommand      `cmd:"" help:"Why a run cost more or less than it should have: price, yield and time."`
 	Filling fillingCommand    `cmd:"" help:"How a filling scattered and drifted, from its check-weights: as text, JSON or a control chart."`
+	Hazards hazardsCommand    `cmd:"" help:"The hazard plans: drafted from the dishes, their versions, what changed; as text or JSON."`
+	Rules   rulesCommand      `cmd:"" help:"The rules of food safety as this kitchen holds them, with their sources; as text or JSON."`
 	Week    weekCommand       `cmd:"" help:"What a week is best spent on, and what one more hour would be worth."`
 	Board   boardCommand      `cmd:"" help:"A production as it happens: what each does now and next, and when the day ends."`
 	Record  recordCommand     `cmd:"" help:"What really happened: entries that are only ever added, verified, exported, backed up."`

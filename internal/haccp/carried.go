@@ -19,7 +19,7 @@ var carried = map[Class][]struct {
 	Beans: {{"lectin", true, Hazard{Kind: Chemical, What: "lectin (phytohaemagglutinin)", Why: "raw beans, red kidney beans above all; a slow cooker does not undo it", Significant: true, Control: "soaked and boiled"}},
 		{"spores", false, Hazard{Kind: Biological, What: "spores of Bacillus cereus", Why: "dried beans", Control: "cooled fast", later: CoolingStage}}, {"stones", false, Hazard{Kind: Physical, What: "stones", Why: "dried beans", Control: "looked through", Programme: "Tools"}}},
 	Starch: {{"spores", false, Hazard{Kind: Biological, What: "spores of Bacillus cereus", Why: "starch", Control: "cooled fast", later: CoolingStage}}},
-	Dry:    {{"spores", false, Hazard{Kind: Biological, What: "spores; Salmonella in spices", Why: "dried", Control: "cooked, or treated spices", Programme: "Suppliers and the door"}}},
+	Dry:    {{"spores", false, Hazard{Kind: Biological, What: "spores; Salmonella in spices; what grows in a swollen or leaking tin", Why: "kept dry, or in tins", Control: "cooked, or treated spices; swollen or badly dented tins go back", Programme: "Suppliers and the door"}}},
 }
 
 const (

@@ -266,6 +266,9 @@ func (c *comparison) rest(was, now Plan) {
 	if was.Walked != now.Walked {
 		c.words("flow", "held against the work: %s", said(now.Walked))
 	}
+	if was.Life != now.Life {
+		c.words("shelf life", "%s", said(now.Life))
+	}
 	if was.Intended != now.Intended {
 		c.words("intended use", "%s", now.Intended)
 	}

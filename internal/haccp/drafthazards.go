@@ -6,26 +6,64 @@ import (
 	"strings"
 )
 
-// ingredients are the hazards that come through the door.
+// ingredients are the hazards that come through the door: those of a class told once for all of it, and so is each allergen.
 func (d *drafter) ingredients() {
+	var classes []Class
+	of := map[Class][]Ingredient{}
 	for _, g := range d.p.Ingredients {
-		for _, c := range carried[g.Class] {
-			h := c.Hazard
-			h.Step, h.Why = Receiving, g.called()+": "+h.Why
-			if c.cooks {
-				h.cooks = g.ID
-			}
-			d.hazard(g.ID+"/"+c.name, h)
+		if _, there := of[g.Class]; !there {
+			classes = append(classes, g.Class)
 		}
+		of[g.Class] = append(of[g.Class], g)
 		d.classOf(g)
-		switch {
-		case !g.AllergensKnown:
+		if !g.AllergensKnown {
 			d.open(Open{AllergensOpen, true, "ingredient " + g.Name, "nobody has said which allergens are in it", "read its label, and write them down, or that there are none"})
-		case len(g.Allergens) > 0:
-			d.hazard(g.ID+"/allergen", Hazard{Step: Receiving, Kind: Chemical, What: "allergen: " + strings.Join(g.Allergens, ", "), Why: g.called(), Significant: true, Control: "stands on the label; kept apart from dishes without it", later: LabellingStage})
 		}
 	}
-	d.hazard("growth", Hazard{Step: Storing, Kind: Biological, What: "growth in cold goods", Why: "they are kept for days", Significant: false, Control: "41 °F or colder, the oldest first, dated", Programme: "Cold stores"})
+	for _, class := range classes {
+		for _, c := range carried[class] {
+			h := c.Hazard
+			h.Step, h.Why = Receiving, called(of[class])+": "+h.Why
+			if c.cooks {
+				for _, g := range of[class] {
+					h.cooks = append(h.cooks, g.ID)
+				}
+			}
+			d.hazard(string(class)+"/"+c.name, h)
+		}
+	}
+	for _, name := range d.p.allergens() {
+		var with []Ingredient
+		for _, g := range d.p.Ingredients {
+			if slices.Contains(g.Allergens, name) {
+				with = append(with, g)
+			}
+		}
+		d.hazard(name+"/allergen", Hazard{Step: Receiving, Kind: Chemical, What: "allergen: " + name, Why: called(with), Significant: true, Control: "stands on the label; kept apart from dishes without it", later: LabellingStage})
+	}
+	d.hazard("growth", Hazard{Step: Storing, Kind: Biological, What: "growth in cold goods", Why: "they are kept for days", Control: "41 °F or colder, the oldest first, dated", Programme: "Cold stores"})
+}
+
+// allergens are those of all ingredients, in the order of the alphabet.
+func (p Product) allergens() []string {
+	var names []string
+	for _, g := range p.Ingredients {
+		for _, a := range g.Allergens {
+			if !slices.Contains(names, a) {
+				names = append(names, a)
+			}
+		}
+	}
+	slices.Sort(names)
+	return names
+}
+
+func called(all []Ingredient) string {
+	names := make([]string, len(all))
+	for i, g := range all {
+		names[i] = g.called()
+	}
+	return strings.Join(names, ", ")
 }
 
 // called is an ingredient with what it stands in for.
@@ -92,24 +130,23 @@ func notCooked(g Ingredient, limit Limit) Open {
 
 // cookedIn are the steps that heat an ingredient by its limit, and whether all of it goes through one of them.
 func (d *drafter) cookedIn(ingredient string, limit Limit) (steps []string, everywhere bool) {
-	raw, taken := map[string]bool{}, map[string]bool{} // of what a step gives
+	still, taken := d.p.still(ingredient, limit), map[string]bool{}
+	everywhere = true
 	for _, s := range d.p.Steps {
-		here := slices.Contains(s.Uses, ingredient)
 		for _, from := range s.From {
-			here = here || raw[from]
 			taken[from] = true
 		}
-		if here && s.meets(limit) {
-			steps, here = append(steps, s.ID), false
-		}
-		raw[s.ID] = here
 	}
-	for step, is := range raw {
-		if is && !taken[step] {
-			return steps, false
+	for _, s := range d.p.Steps {
+		switch {
+		case !still[s.ID]:
+		case s.meets(limit):
+			steps = append(steps, s.ID)
+		case !taken[s.ID]:
+			everywhere = false
 		}
 	}
-	return steps, true
+	return steps, everywhere
 }
 
 // afterHeat finds what is added and never heated again.
@@ -161,12 +198,39 @@ func (d *drafter) cooling() {
 func (d *drafter) machines() {
 	for _, s := range d.p.Steps {
 		if s.Blend {
-			d.hazard("blades", Hazard{Step: s.ID, Kind: Physical, What: "metal or plastic of the blender", Why: "blades and seals wear", Significant: false, Control: "blade and seal looked at before and after each use", Programme: "Tools"})
+			d.hazard("blades", Hazard{Step: s.ID, Kind: Physical, What: "metal or plastic of the blender", Why: "blades and seals wear", Control: "blade and seal looked at before and after each use", Programme: "Tools"})
 		}
-		if s.Cut {
-			d.hazard("pieces", Hazard{Step: s.ID, Kind: Physical, What: "bone, shell, stones, pieces of tools", Why: "it is cut and sorted", Significant: false, Control: "looked through by hand", Programme: "Tools"})
+		if !s.Cut {
+			continue
+		}
+		d.hazard("pieces", Hazard{Step: s.ID, Kind: Physical, What: "bone, shell, stones, pieces of tools", Why: "it is worked by hand", Control: "looked through by hand", Programme: "Tools"})
+		if raw := d.rawAt(s.ID); len(raw) > 0 {
+			d.hazard("spread", Hazard{Step: s.ID, Kind: Biological, What: "what is raw, spread by hands, tables and knives", Why: "raw is worked by hand: " + called(raw), Control: "a table and tools of its own, washed and disinfected before anything else is done there", Programme: "Cleaning"})
 		}
 	}
+}
+
+// rawAt are the raw foods of animals that are still raw as they come to a step.
+func (d *drafter) rawAt(step string) (all []Ingredient) {
+	for _, g := range d.p.Ingredients {
+		if limit, _ := d.p.cooking(g.Class); g.Class.Animal() && d.p.still(g.ID, limit)[step] {
+			all = append(all, g)
+		}
+	}
+	return all
+}
+
+// still says at which steps an ingredient arrives without having been heated by its limit.
+func (p Product) still(ingredient string, limit Limit) map[string]bool {
+	at, leaves := map[string]bool{}, map[string]bool{}
+	for _, s := range p.Steps {
+		here := slices.Contains(s.Uses, ingredient)
+		for _, from := range s.From {
+			here = here || leaves[from]
+		}
+		at[s.ID], leaves[s.ID] = here, here && !s.meets(limit)
+	}
+	return at
 }
 
 func (d *drafter) packing() {
@@ -188,24 +252,17 @@ func (d *drafter) packing() {
 }
 
 func (d *drafter) label() {
-	var names []string
-	for _, g := range d.p.Ingredients {
-		for _, a := range g.Allergens {
-			if !slices.Contains(names, a) {
-				names = append(names, a)
-			}
-		}
-	}
+	names := d.p.allergens()
 	if len(names) == 0 {
 		return
 	}
-	slices.Sort(names)
 	d.hazard("allergen", Hazard{Step: Labelling, Kind: Chemical, What: "undeclared allergen: " + strings.Join(names, ", "), Why: "a wrong label goes on, or a supplier changes a recipe", Significant: true, Control: labelLimit.Text, later: LabellingStage})
 	d.point(labelPoint(names))
 }
 
 func (d *drafter) cold() {
 	if d.p.Frozen {
+		d.hazard("slow", Hazard{Step: Freezing, Kind: Biological, What: "growth while it freezes slowly", Why: "packs that are warm, or many at once, freeze slowly and warm what lies beside them", Control: "cold before they go in, apart, in the order of the loading plan", Programme: "Cold stores"})
 		d.hazard("thawing", Hazard{Step: Selling, Kind: Biological, What: "growth when it thaws", Why: "a freezer can fail, and customers thaw packs", Significant: true, Control: d.p.keptFrozen().Text, later: FrozenStage})
 		d.point(frozenPoint(d.p))
 	}

@@ -49,6 +49,7 @@ const (
 	SetTeam       EditKind = "team"
 	SetWalked     EditKind = "flow-walked" // who held the flow against the work, and when
 	SetUse        EditKind = "intended-use"
+	SetLife       EditKind = "shelf-life" // how long it keeps, and how that is known
 )
 
 // EditError says why an edit cannot be made.
@@ -156,17 +157,10 @@ var edits = map[EditKind]func(*Plan, Edit) (problem, fix string){
 		p.Training = append(p.Training, *e.Training)
 		return "", ""
 	},
-	SetTeam: func(p *Plan, e Edit) (string, string) { p.Team = e.Lines; return "", "" },
-	SetWalked: func(p *Plan, e Edit) (string, string) {
-		p.Walked = e.Text
-		return missing(e.Text)
-	},
-	SetUse: func(p *Plan, e Edit) (string, string) {
-		if e.Text != "" {
-			p.Intended = e.Text
-		}
-		return missing(e.Text)
-	},
+	SetTeam:   func(p *Plan, e Edit) (string, string) { p.Team = e.Lines; return "", "" },
+	SetWalked: text(func(p *Plan, t string) { p.Walked = t }),
+	SetUse:    text(func(p *Plan, t string) { p.Intended = t }),
+	SetLife:   text(func(p *Plan, t string) { p.Life = t }),
 }
 
 func missing(text string) (problem, fix string) {
@@ -174,6 +168,15 @@ func missing(text string) (problem, fix string) {
 		return "it is empty", "write something"
 	}
 	return "", ""
+}
+
+func text(set func(*Plan, string)) func(*Plan, Edit) (string, string) {
+	return func(p *Plan, e Edit) (string, string) {
+		if e.Text != "" {
+			set(p, e.Text)
+		}
+		return missing(e.Text)
+	}
 }
 
 func ofPoint(set func(*Point, Edit) (string, string)) func(*Plan, Edit) (string, string) {

@@ -57,7 +57,7 @@ func TestTheStewByHand(t *testing.T) {
 	if got, want := points(p), "CCP 1 boil, CCP 2 braise, CCP 3 cooling, CCP 4 labelling, CCP 5 storing and selling"; got != want {
 		t.Errorf("points %s, want %s", got, want)
 	}
-	if got := codes(p); got != haccp.AddedAfterHeat+" "+haccp.FlowNotWalked {
+	if got := codes(p); got != haccp.AddedAfterHeat+" "+haccp.TeamNotNamed+" "+haccp.FlowNotWalked+" "+haccp.LifeNotSaid {
 		t.Errorf("open: %s", got)
 	}
 	var flow []string
@@ -76,6 +76,22 @@ func TestTheStewByHand(t *testing.T) {
 	}
 	if !strings.HasPrefix(p.Draft, "DRAFT") || !slices.ContainsFunc(p.Cautions, func(s string) bool { return strings.Contains(s, "botulism") }) {
 		t.Errorf("%q %q", p.Draft, p.Cautions)
+	}
+}
+
+// Raw meat is handled raw until it is cooked, and what handles it may spread it; beans and cheese do not. One hazard stands for a class.
+func TestRawIsNotSpread(t *testing.T) {
+	p := stew()
+	p.Ingredients = append(p.Ingredients, haccp.Ingredient{ID: "pork", Name: "pork shoulder", Class: haccp.IntactMeat, AllergensKnown: true})
+	p.Steps[0].Uses, p.Steps[3].Cut = []string{"beef", "pork"}, true
+	var at []string
+	for _, h := range mustDraft(t, p).Hazards {
+		if strings.HasSuffix(h.Key, "/spread") || h.Key == "receiving/intact meat/pathogens" {
+			at = append(at, h.Step+": "+h.Why+" ["+h.Point+h.Programme+"]")
+		}
+	}
+	if got, want := strings.Join(at, "; "), "receiving: beef chuck, pork shoulder: raw meat [CCP 2]; cut: raw is worked by hand: beef chuck, pork shoulder [Cleaning]"; got != want {
+		t.Errorf("%s, want %s", got, want)
 	}
 }
 

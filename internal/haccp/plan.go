@@ -14,6 +14,7 @@ type Plan struct {
 	Category   string       `json:"category"` // of food, as FDA Food Code 8-201.14(A) asks for it
 	Packed     string       `json:"packed,omitempty"`
 	Intended   string       `json:"intended_use"`
+	Life       string       `json:"shelf_life,omitempty"`  // how long it keeps, and how it is known
 	Team       []string     `json:"team,omitempty"`        // who made the plan
 	Walked     string       `json:"flow_walked,omitempty"` // who held the flow against the work, and when
 	Flow       []FlowStep   `json:"flow"`
@@ -64,9 +65,9 @@ type Hazard struct {
 	Programme   string `json:"programme,omitempty"` // or the programme that keeps it down
 	Added       bool   `json:"added,omitempty"`     // by a person
 
-	cooks string // the ingredient whose cooking is its point
-	later Stage  // or the stage whose point it is
-	at    string // or the key of that point
+	cooks []string // the ingredients whose cooking is its point
+	later Stage    // or the stage whose point it is
+	at    string   // or the key of that point
 }
 
 // Stage is what a control point is about; programs know it by this.
@@ -156,6 +157,8 @@ const (
 	AddedAfterHeat = "added-after-last-heat" // something is added after the last heat
 	HazardNoPoint  = "hazard-without-point"  // significant, and neither a point nor a programme keeps it down
 	FlowNotWalked  = "flow-not-walked"       // nobody has held the flow against the work
+	TeamNotNamed   = "team-not-named"        // nobody is named who made the plan
+	LifeNotSaid    = "shelf-life-not-said"   // nobody has said how long it keeps
 )
 
 const draftWords = "DRAFT. To be reviewed by a qualified person and by the authority before it is used. Your local code and a licensed professional decide."

@@ -44,12 +44,21 @@ func (p *Plan) settle(cooked map[string][]string) {
 // ask tells what is open once people have had their say.
 func (p *Plan) ask() {
 	for _, h := range p.Hazards {
-		if h.Significant && h.Point == "" && h.Programme == "" && h.cooks == "" { // what is not cooked through is told already
+		if h.Significant && h.Point == "" && h.Programme == "" && len(h.cooks) == 0 { // what is not cooked through is told already
 			p.Open = append(p.Open, Open{HazardNoPoint, true, "step " + h.Step, h.What + " is significant, and neither a control point nor a programme keeps it down", "name the point or the programme, or say why it is not significant"})
 		}
 	}
-	if p.Walked == "" {
-		p.Open = append(p.Open, Open{FlowNotWalked, false, "flow", "nobody has held the flow against the work as it is really done", "walk it during a run, and enter who did and when"})
+	for _, x := range []struct {
+		said bool
+		Open
+	}{
+		{len(p.Team) > 0, Open{TeamNotNamed, false, "team", "nobody is named who made the plan", "name those who did, and what each knows"}},
+		{p.Walked != "", Open{FlowNotWalked, false, "flow", "nobody has held the flow against the work as it is really done", "walk it during a run, and enter who did and when"}},
+		{p.Life != "", Open{LifeNotSaid, false, "shelf life", "nobody has said how long it keeps, and how that is known", "enter it, from your own taste tests or a published table"}},
+	} {
+		if !x.said {
+			p.Open = append(p.Open, x.Open)
+		}
 	}
 }
 
@@ -60,8 +69,8 @@ func (h Hazard) keptBy(x Point, cooked map[string][]string) bool {
 		return false
 	case h.at != "":
 		return x.Key == h.at
-	case h.cooks != "":
-		return x.Stage == CookingStage && slices.Contains(cooked[h.cooks], x.Step)
+	case len(h.cooks) > 0:
+		return x.Stage == CookingStage && slices.ContainsFunc(h.cooks, func(g string) bool { return slices.Contains(cooked[g], x.Step) })
 	case h.later == CookingStage:
 		return x.Stage == CookingStage && x.Step == h.Step
 	}

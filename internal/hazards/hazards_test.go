@@ -58,8 +58,8 @@ func TestTheDemoByHand(t *testing.T) {
 		pack         kitchen.PackID
 		points, open string
 	}{
-		{"meatballs-six", "bake/cooking cooling/cooling labelling/labelling storing and selling/frozen", "heat-not-written@step bake; vacuum-not-approved@pack; flow-not-walked@flow"},
-		{"tomato-fennel-lb", "cooling/cooling storing and selling/frozen", "vacuum-not-approved@pack; flow-not-walked@flow"}, // the sauce alone: no turkey, no wheat
+		{"meatballs-six", "bake/cooking cooling/cooling labelling/labelling storing and selling/frozen", "heat-not-written@step bake; vacuum-not-approved@pack; team-not-named@team; flow-not-walked@flow; shelf-life-not-said@shelf life"},
+		{"tomato-fennel-lb", "cooling/cooling storing and selling/frozen", "vacuum-not-approved@pack; team-not-named@team; flow-not-walked@flow; shelf-life-not-said@shelf life"}, // the sauce alone: no turkey, no wheat
 	} {
 		plan, found := draft(t, book, c.pack)
 		if got := points(plan); got != c.points {
