@@ -51,6 +51,7 @@ var imports = map[string]string{
 	"internal/scatter":             "internal/unit",
 	"internal/controlchart":        "",
 	"internal/netcontents":         "internal/unit",
+	"internal/freezepoint":         "internal/heat",
 	"internal/statement":           "internal/unit internal/allergen",
 	"internal/trace":               "internal/unit",
 	"internal/allocation":          "",
