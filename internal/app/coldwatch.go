@@ -115,17 +115,17 @@ func (r *Records) watched(ctx context.Context, x coldwatch.Watch, from, now reco
 func coldReadings(readings []store.Reading) []coldwatch.Reading {
 	all := make([]coldwatch.Reading, len(readings))
 	for i, x := range readings {
-		all[i] = coldwatch.Reading{At: x.At, TempC: float64(x.MilliC) / 1000, Valued: x.Valued, Odd: isOdd(x.Flags), Flags: x.Flags}
+		all[i] = coldwatch.Reading{At: x.At, TempC: float64(x.MilliC) / 1000, Valued: ReadingCounts(x), Odd: isOdd(x.Flags), Flags: x.Flags}
 	}
 	return all
 }
 
-// harmless flags say nothing of the temperature or the time of the reading that has them.
-var harmless = []loggerfile.Flag{loggerfile.AfterGap, loggerfile.Twice, loggerfile.OutOfOrder}
+// harmless flags say nothing against the temperature or the time of the reading that has them.
+var harmless = []loggerfile.Flag{loggerfile.AfterGap, loggerfile.Twice, loggerfile.OutOfOrder, AtReceipt, CutShort}
 
 // isOdd says whether something about a reading is odd, so that it proves no cold.
 func isOdd(flags string) bool {
-	for flag := range strings.FieldsFuncSeq(flags, func(r rune) bool { return r == ' ' || r == ',' || r == ';' }) {
+	for flag := range strings.FieldsSeq(flags) {
 		if !slices.Contains(harmless, loggerfile.Flag(flag)) {
 			return true
 		}
@@ -133,12 +133,14 @@ func isOdd(flags string) bool {
 	return false
 }
 
-// Alarms are what is wrong now, or was and nobody has answered, the gravest first.
+// Alarms are what is wrong now, or was and nobody has answered: the gravest first, and of equals what is so now.
 func (w Watching) Alarms(units unit.System, clock func(record.Instant) string) finding.List {
-	var found finding.List
+	var now, before finding.List
 	for _, s := range w.Seen {
-		found = append(found, s.Alarms(w.Deeds, units, clock)...)
+		now = append(now, s.Alarms(units, clock)...)
+		before = append(before, s.Unanswered(w.Deeds, units, clock)...)
 	}
+	found := append(now, before...)
 	found.Sort()
 	return found
 }
@@ -186,18 +188,13 @@ type alarmed struct {
 	seen  uint64
 	units unit.System
 	book  kitchen.Book
-	last  []store.ProbeSpan
 	found finding.List
 }
 
 // ColdAlarms are what is wrong in freezers and walk-ins now, or was in the last days and nobody has answered. It is asked often, so that it looks
-// again only after half a minute, or when an entry or a later reading came.
+// again only after half a minute, or when an entry came.
 func (r *Records) ColdAlarms(ctx context.Context, book kitchen.Book, now record.Instant, units unit.System, clock func(record.Instant) string) (finding.List, error) {
 	if err := r.bring(ctx); err != nil {
-		return nil, err
-	}
-	probes, err := r.store.Probes(ctx)
-	if err != nil {
 		return nil, err
 	}
 	r.mu.RLock()
@@ -206,7 +203,7 @@ func (r *Records) ColdAlarms(ctx context.Context, book kitchen.Book, now record.
 	a := &r.alarms
 	a.mu.Lock()
 	defer a.mu.Unlock()
-	fresh := now >= a.at && now < a.at+alarmMs && seen == a.seen && units == a.units && slices.Equal(probes, a.last) && reflect.DeepEqual(book.Thermometers, a.book.Thermometers) && reflect.DeepEqual(book.Safety, a.book.Safety)
+	fresh := now >= a.at && now < a.at+alarmMs && seen == a.seen && units == a.units && reflect.DeepEqual(book.Thermometers, a.book.Thermometers) && reflect.DeepEqual(book.Safety, a.book.Safety)
 	if fresh {
 		return a.found, nil
 	}
@@ -214,7 +211,7 @@ func (r *Records) ColdAlarms(ctx context.Context, book kitchen.Book, now record.
 	if err != nil {
 		return nil, err
 	}
-	a.at, a.seen, a.units, a.book, a.last, a.found = now, seen, units, book, probes, w.Alarms(units, clock)
+	a.at, a.seen, a.units, a.book, a.found = now, seen, units, book, w.Alarms(units, clock)
 	return a.found, nil
 }
 

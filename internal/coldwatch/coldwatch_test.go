@@ -138,6 +138,7 @@ func TestStretches(t *testing.T) {
 		"always cold":                           {hourly(0, times(7, -18)...), 6, ""},
 		"at the limit":                          {hourly(0, times(7, -15)...), 6, ""},
 		"an hour of warmth":                     {hourly(0, -18, -18, -8, -18, -18), 4, "too-warm 1-3 peak -8 unknown 0"},
+		"to and fro at the limit":               {[]coldwatch.Reading{read(0, -18), read(0.25, -14), read(0.5, -16), read(0.75, -14), read(1, -16), read(1.5, -18)}, 1.5, "too-warm 0-1 peak -14 unknown 0"},
 		"warm twice":                            {hourly(0, -18, -8, -18, -18, -9, -18), 5, "too-warm 0-2 peak -8 unknown 0, too-warm 3-5 peak -9 unknown 0"},
 		"still warm":                            {hourly(0, -18, -18, -8), 2.5, "too-warm 1-2.5 peak -8 unknown 0*"},
 		"still warm, and silent":                {hourly(0, -18, -18, -8), 12, "too-warm 1-12 peak -8 unknown 10*"},

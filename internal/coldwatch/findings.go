@@ -26,18 +26,20 @@ func (s Seen) Now() (x Stretch, on bool) {
 	return x, false
 }
 
-// Alarms are what is wrong with a place now, and what was and nobody has answered. Clock says a time in words.
-func (s Seen) Alarms(deeds *Deeds, units unit.System, clock func(record.Instant) string) finding.List {
-	var found finding.List
+// Alarms are what is wrong with a place now. Clock says a time in words.
+func (s Seen) Alarms(units unit.System, clock func(record.Instant) string) finding.List {
 	x, on := s.Now()
 	switch {
 	case on && x.Kind == TooWarm && s.Silent == 0:
-		found = append(found, s.tooWarm(x, units, clock))
-	case on:
-		found = append(found, s.silent(x, on, units, clock)...)
-	case s.Silent != 0:
-		found = append(found, s.silent(x, on, units, clock)...)
+		return finding.List{s.tooWarm(x, units, clock)}
+	case on || s.Silent != 0:
+		return s.silent(x, on, units, clock)
 	}
+	return nil
+}
+
+// Unanswered are the times that are over in which something was wrong, and nobody wrote down what was done.
+func (s Seen) Unanswered(deeds *Deeds, units unit.System, clock func(record.Instant) string) (found finding.List) {
 	for _, x := range s.Stretches {
 		if x.Ended && x.Asks() && !deeds.Answered(s.Watch, x) {
 			found = append(found, s.unanswered(x, units, clock))

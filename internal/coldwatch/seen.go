@@ -24,6 +24,8 @@ type Seen struct {
 const (
 	shortestGapMs = 30 * minuteMs // a freezer that fails warms by some degrees in this time
 	gaps          = 3             // times what is usual between two readings
+	// againMs is how soon a place may be too warm again for it to be the same time still.
+	againMs = 30 * minuteMs
 	// hottestC and coldestC are what no freezer or store-room has: the probe is broken or lies in something else.
 	coldestC, hottestC = -90, 60
 )
@@ -98,6 +100,7 @@ func (s *Seen) warm(points []point) ([]Stretch, error) {
 	if err != nil {
 		return nil, err
 	}
+	found = joined(found)
 	instant := func(timeS float64) record.Instant { return s.From + record.Instant(timeS*1000+0.5) }
 	var all []Stretch
 	for _, e := range found {
@@ -122,6 +125,19 @@ func (s *Seen) warm(points []point) ([]Stretch, error) {
 		all = append(all, s.sized(x))
 	}
 	return all, nil
+}
+
+// joined makes one of excursions between which it was cold enough for a short time only: air at the limit goes to and fro.
+func joined(found []storagelife.Excursion) []storagelife.Excursion {
+	var all []storagelife.Excursion
+	for _, e := range found {
+		if n := len(all); n > 0 && e.FromS-all[n-1].ToS < againMs/1000 {
+			all[n-1].ToS, all[n-1].Ended, all[n-1].PeakC = e.ToS, e.Ended, max(all[n-1].PeakC, e.PeakC)
+			continue
+		}
+		all = append(all, e)
+	}
+	return all
 }
 
 // between are the points of a time, with those at its ends.

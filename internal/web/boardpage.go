@@ -100,7 +100,7 @@ func (s *server) showBoard(w http.ResponseWriter, r *http.Request) {
 	rd := readerOf(p.Book.Kitchen, query)
 	who := s.actsHere(r)
 	v := boardPage{shell: s.inShell(r, p.Book.Kitchen, "Board: "+p.Run.Name, "board"), Run: p.Run.Name, What: cmp.Or(p.First.Run, p.Opened.Request), URL: boardURL(p.Run.Name), List: boardPath,
-		Clock: s.house.Now().Format("15:04"), ClockMs: strconv.FormatInt(s.house.Now().UnixMilli(), 10), Closed: !p.Open, Who: who, Findings: viewFindings(p.AllFound())}
+		Clock: s.house.Now().Format("15:04"), ClockMs: strconv.FormatInt(s.house.Now().UnixMilli(), 10), Closed: !p.Open, Who: who, Findings: viewFindings(slices.Concat(s.coldOnBoard(r), p.AllFound()))}
 	v.Refresh = refreshS
 	v.Events = "/events?" + url.Values{"after": {strconv.FormatUint(p.Seq, 10)}}.Encode()
 	end, planned := p.Ends()

@@ -7,6 +7,7 @@ import (
 	"strings"
 	"time"
 
+	"kettlefrost/internal/app"
 	"kettlefrost/internal/coldwatch"
 	"kettlefrost/internal/finding"
 	"kettlefrost/internal/kitchen"
@@ -211,16 +212,32 @@ func (s *server) thermometersToday(r *http.Request, _ record.Day) (todayCard, er
 	return todayCard{URL: thermometersPath, Name: "Thermometers", Says: []string{times(due, "thermometer has", "thermometers have") + " to be checked"}, Grave: true}, nil
 }
 
+// coldAlarms are what is wrong in freezers and walk-ins now, or was and nobody has answered; none where no probe watches one.
+func (s *server) coldAlarms(r *http.Request) (finding.List, error) {
+	book, _ := s.house.Book()
+	return s.records.ColdAlarms(r.Context(), book, s.instant(), readerOf(book.Kitchen, r.URL.Query()).units, s.nearText)
+}
+
+// coldOnBoard is the same for the board, where it is said beside what is being made.
+func (s *server) coldOnBoard(r *http.Request) finding.List {
+	found, err := s.coldAlarms(r)
+	if err != nil {
+		return finding.List{{Code: "freezers-not-read", Severity: finding.Caution, Where: "freezers", Message: err.Error(), Fix: "look at " + watchPath}}
+	}
+	return found
+}
+
 // freezersToday says what is wrong in the freezers now, and what nobody has answered; nothing where no probe watches one.
 func (s *server) freezersToday(r *http.Request, _ record.Day) (todayCard, error) {
 	book, _ := s.house.Book()
-	found, err := s.records.ColdAlarms(r.Context(), book, s.instant(), readerOf(book.Kitchen, r.URL.Query()).units, s.nearText)
+	found, err := s.coldAlarms(r)
 	if err != nil || len(found) == 0 {
 		return todayCard{}, err
 	}
 	c := todayCard{URL: watchPath, Name: "Freezers", Grave: found.Worst() > finding.Note}
+	layout := app.PlacesOf(book)
 	for _, f := range found[:min(len(found), mostAlarms)] {
-		c.Says = append(c.Says, strings.TrimPrefix(f.Where, "place ")+": "+f.Message)
+		c.Says = append(c.Says, layout.FullName(record.Place(strings.TrimPrefix(f.Where, "place ")))+": "+f.Message)
 	}
 	if n := len(found) - mostAlarms; n > 0 {
 		c.Says = append(c.Says, fmt.Sprintf("and %d more", n))

@@ -182,7 +182,7 @@ func worthOf(t thermometers.Trust, rd reader) (words []string) {
 }
 
 func (s *server) stretchRow(x watching, seen coldwatch.Seen, c coldwatch.Stretch) stretchRow {
-	row := stretchRow{URL: excursionURL(x.query, seen.Probe, c.From), Sign: "■", Class: "stop", Kind: "Too warm", When: s.nearText(c.From) + " to " + s.nearText(c.Until), Took: "up to " + coldwatch.Length(c.Ms())}
+	row := stretchRow{URL: excursionURL(x.query, seen.Probe, c.From), Sign: "■", Class: "stop", Kind: "Too warm", When: s.fromTo(c.Span), Took: "up to " + coldwatch.Length(c.Ms())}
 	if c.Kind == coldwatch.NotKnown {
 		row.Sign, row.Class, row.Kind, row.Took = "▲", "caution", "Not known", coldwatch.Length(c.Ms())
 	} else {
@@ -214,6 +214,16 @@ func (s *server) nearText(at record.Instant) string {
 		return t.Format("Mon 2 Jan, 15:04")
 	}
 	return t.Format("2 Jan 2006, 15:04")
+}
+
+// fromTo is a time from one instant to another; the day is said once where it is the same.
+func (s *server) fromTo(x coldwatch.Span) string {
+	zone := s.house.Now().Location()
+	from, until := time.UnixMilli(int64(x.From)).In(zone), time.UnixMilli(int64(x.Until)).In(zone)
+	if from.Format(time.DateOnly) == until.Format(time.DateOnly) {
+		return s.nearText(x.From) + " to " + until.Format("15:04")
+	}
+	return s.nearText(x.From) + " to " + s.nearText(x.Until)
 }
 
 // degreesFigure is a temperature to a tenth in both systems.
@@ -278,14 +288,17 @@ func shareWords(share, low, high float64) string {
 	percent := func(x float64) string {
 		switch p := 100 * x; {
 		case p < 0.05:
-			return "under 0.1"
+			return "less than 0.1"
 		case p < 9.95:
 			return strings.TrimSuffix(strconv.FormatFloat(p, 'f', 1, 64), ".0")
 		default:
 			return strconv.FormatFloat(p, 'f', 0, 64)
 		}
 	}
-	if percent(low) == percent(high) {
+	switch {
+	case high < 0.0005:
+		return percent(high) + " %"
+	case percent(low) == percent(high):
 		return "about " + percent(share) + " %"
 	}
 	return fmt.Sprintf("about %s %% (%s to %s %%)", percent(share), percent(low), percent(high))

@@ -8,6 +8,7 @@ import (
 	"strings"
 	"time"
 
+	"kettlefrost/internal/app"
 	"kettlefrost/internal/coldwatch"
 	"kettlefrost/internal/draw"
 	"kettlefrost/internal/record"
@@ -53,7 +54,11 @@ func (s *server) showWatchChart(w http.ResponseWriter, r *http.Request) {
 	chart.Now = &now
 	trace := draw.Trace{Name: seen.Name, GapS: float64(seen.GapMs) / 1000}
 	for _, x := range readings {
-		trace.Points = append(trace.Points, draw.Read{TimeS: at(x.At), TempC: x.TempC, Blank: !x.Valued, Apart: x.Odd, Flags: strings.Fields(x.Flags)})
+		p := draw.Read{TimeS: at(x.At), TempC: x.TempC, Blank: !x.Valued, Apart: x.Odd}
+		for flag := range strings.FieldsSeq(x.Flags) {
+			p.Flags = append(p.Flags, app.FlagWords(flag))
+		}
+		trace.Points = append(trace.Points, p)
 	}
 	chart.Traces = []draw.Trace{trace}
 	for _, x := range seen.Stretches {
