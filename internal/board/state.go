@@ -41,7 +41,7 @@ func Heeds(k record.Kind) bool { return kinds[k] }
 var kinds = map[record.Kind]bool{
 	record.Opened{}.Kind(): true, record.Closed{}.Kind(): true, record.Started{}.Kind(): true, record.Finished{}.Kind(): true, record.Skipped{}.Kind(): true,
 	record.Weighed{}.Kind(): true, record.Measured{}.Kind(): true, record.CheckWeighed{}.Kind(): true, record.Changed{}.Kind(): true, record.Wasted{}.Kind(): true,
-	record.Used{}.Kind(): true, record.Made{}.Kind(): true, record.Packed{}.Kind(): true,
+	record.Used{}.Kind(): true, record.Made{}.Kind(): true, record.Packed{}.Kind(): true, record.Watched{}.Kind(): true, record.Acted{}.Kind(): true,
 }
 
 // Put takes an entry in, in place of one with its ID that is there. Entries that are not about a production change nothing.
@@ -184,6 +184,10 @@ func runOf(body record.Body) string {
 	case record.Made:
 		return b.Run
 	case record.Packed:
+		return b.Run
+	case record.Watched:
+		return b.Run
+	case record.Acted:
 		return b.Run
 	}
 	return ""

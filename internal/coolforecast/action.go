@@ -47,10 +47,10 @@ func (p Prospect) MarginS() float64 {
 	return least
 }
 
-// Left is what is still ahead of a food as a rule that begins now; false when nothing is. Limits are lower by what thermometers may read wrong, since
-// a reading must show them.
-func (c Case) Left(f Forecast, readyS float64) (coolrule.Rule, bool) {
-	rule := c.Rule
+// left is what is still ahead of a food as a rule that begins now, with the stages of the case's rule that it is made of; false when nothing is.
+// Limits are lower by what thermometers may read wrong, since a reading must show them.
+func (c Case) left(f Forecast, readyS float64) (rule coolrule.Rule, of []coolrule.Stage, any bool) {
+	rule = c.Rule
 	rule.Stages = nil
 	for _, x := range f.Limits {
 		s := x.Stage
@@ -64,9 +64,9 @@ func (c Case) Left(f Forecast, readyS float64) (coolrule.Rule, bool) {
 			s.FromC += c.AccuracyC
 		}
 		s.WithinS = max(1, s.WithinS)
-		rule.Stages = append(rule.Stages, s)
+		rule.Stages, of = append(rule.Stages, s), append(of, x.Stage)
 	}
-	return rule, len(rule.Stages) > 0
+	return rule, of, len(rule.Stages) > 0
 }
 
 // Prospects follows actions from tempC now and ranks them: what meets every limit at its low surface coefficients comes first, of those the
@@ -98,22 +98,27 @@ func (p Prospect) usualS() float64 {
 	return least
 }
 
-// prospectRank orders what comes of actions: what cannot be computed, or lacks vessels or ice, comes last.
+// prospectRank orders what comes of actions. One that lacks vessels or ice can be done with a part of the food: it comes after what can be done with
+// all of it, and before what helps nothing.
 func prospectRank(p Prospect) int {
-	rank := map[Outcome]int{Meets: 0, InDoubt: 1, Misses: 2}
-	r, known := rank[p.Outcome]
-	switch {
-	case !known:
-		return 9
-	case p.Option.Short != cooling.NothingShort:
-		return r + 4
+	short := 0
+	if p.Option.Short != cooling.NothingShort {
+		short = 2
 	}
-	return r
+	switch p.Outcome {
+	case Meets:
+		return short
+	case InDoubt:
+		return 1 + short
+	case Misses:
+		return 4 + short
+	}
+	return 9
 }
 
 func (c Case) prospect(f Forecast, food cooling.Food, a Action) Prospect {
 	p := Prospect{Action: a, Outcome: Unsaid, LatestS: math.NaN()}
-	rule, any := c.Left(f, a.ReadyS)
+	rule, of, any := c.left(f, a.ReadyS)
 	if !any {
 		return p
 	}
@@ -123,7 +128,7 @@ func (c Case) prospect(f Forecast, food cooling.Food, a Action) Prospect {
 	}
 	p.Outcome = Meets
 	for i, stage := range rule.Stages {
-		l := ProspectLimit{Stage: stage, DeadlineS: c.NowS + a.ReadyS + stage.WithinS}
+		l := ProspectLimit{Stage: of[i], DeadlineS: c.NowS + a.ReadyS + stage.WithinS}
 		milestone := p.milestone(stage.ToC)
 		for _, x := range []struct {
 			rule              coolrule.Verdict
@@ -147,7 +152,7 @@ func (c Case) prospect(f Forecast, food cooling.Food, a Action) Prospect {
 			p.Outcome = o
 		}
 	}
-	p.LatestS = c.latest(f, p)
+	p.LatestS = c.latest(f, p, rule)
 	return p
 }
 
@@ -167,7 +172,7 @@ const (
 
 // latest is until when an action may wait: meanwhile the food goes along the warm end of its forecast, and then takes as long as the action takes
 // from there at its low surface coefficients, with the time again until it is felt in the middle.
-func (c Case) latest(f Forecast, p Prospect) float64 {
+func (c Case) latest(f Forecast, p Prospect, rule coolrule.Rule) float64 {
 	if p.Outcome != Meets || len(p.Option.Curve) == 0 || len(f.Band) == 0 {
 		return math.NaN()
 	}
@@ -189,12 +194,12 @@ func (c Case) latest(f Forecast, p Prospect) float64 {
 	latest := math.NaN()
 	for t := c.NowS; ; t += latestStepS {
 		tempC := f.warmC(t)
-		for _, l := range p.Limits {
-			if l.Stage.Start == coolrule.AtFromC {
+		for i, stage := range rule.Stages {
+			if stage.Start == coolrule.AtFromC {
 				return latest // its clock has not started, so that nothing can be said
 			}
-			left := at(l.Stage.ToC) - max(0, at(tempC)-lagS)
-			if tempC > l.Stage.ToC && !l.Stage.Advisory && t+p.Action.ReadyS+left > l.DeadlineS {
+			left := at(stage.ToC) - max(0, at(tempC)-lagS)
+			if tempC > stage.ToC && !stage.Advisory && t+p.Action.ReadyS+left > p.Limits[i].DeadlineS {
 				return latest
 			}
 		}

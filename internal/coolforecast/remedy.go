@@ -46,7 +46,7 @@ func Remedies(rule coolrule.Rule, f Forecast, reheats int) []Allowed {
 		return []Allowed{{Discard, "common with FDA Food Code 3-501.14(A): not at 41 °F in 6 h", true}}
 	case first.State == Late && reheats > 0:
 		return []Allowed{{Discard, onceSource, false}}
-	case first.State == Met || reheats > 0: // what can be done is to cool it faster
+	case first.State != Late && (first.Outcome != Misses && first.Outcome != InDoubt || !first.Started || reheats > 0): // what can be done is to cool it faster
 		return nil
 	}
 	return []Allowed{{ReheatOnce, onceSource, false}, {Discard, onceSource, false}}

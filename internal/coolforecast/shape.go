@@ -94,7 +94,7 @@ func curveShape(curve []cooling.CurvePoint, pick func(cooling.CurvePoint) float6
 // The widths of the priors. They are common practice, and were set on the drawn cases of one seed; others measure what they are worth.
 const (
 	paceDoubt    = 0.13 // scale of the logarithm of the pace beside the range of the surface coefficients: depth, filling, lids
-	mediumDoubtK = 0.9  // what is around the food is as the model has it, to this
+	mediumDoubtK = 0.7  // what is around the food is as the model has it, to this
 	openStartK   = 3.0  // doubt of the start when only readings are known
 )
 

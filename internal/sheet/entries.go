@@ -50,7 +50,11 @@ func EntryText(b record.Body, units unit.System) string {
 	case record.Weighed:
 		return words("weighed", m(b.Net), b.Output)
 	case record.Measured:
-		return words("measured", b.Temp.Show(units), cmp.Or(b.Task, b.Output, b.Dish), at(b.Place))
+		return words("measured", b.Temp.Show(units), cmp.Or(b.Task, b.Output, b.Dish), at(cmp.Or(b.Place, record.Place(b.Point))))
+	case record.Watched:
+		return words("put the probe", b.Probe, "into", cmp.Or(b.Task, b.Output, string(b.Lot), string(b.Place)), at(record.Place(b.Point)))
+	case record.Acted:
+		return acted(b, units)
 	case record.Customer:
 		return words("customer", b.Name)
 	case record.Ordered:
@@ -85,6 +89,26 @@ func EntryText(b record.Body, units unit.System) string {
 	default:
 		return string(b.Kind())
 	}
+}
+
+// deeds are what was done, in words.
+var deeds = map[record.Deed]string{record.Stirred: "stirred", record.Shallower: "put into shallower vessels", record.MoreIce: "gave more ice to", record.Reheated: "heated again", record.Relocated: "moved",
+	record.Discarded: "threw away", record.OtherDeed: "did something about"}
+
+// acted is what was done about something that was not as it must be.
+func acted(b record.Acted, units unit.System) string {
+	temp := ""
+	if b.Temp != nil {
+		temp = "at " + b.Temp.Show(units)
+		if b.Did == record.Reheated {
+			temp = "to " + b.Temp.Show(units)
+		}
+	}
+	says := words(cmp.Or(deeds[b.Did], string(b.Did)), cmp.Or(b.Task, string(b.Lot), string(b.Place)), temp)
+	if b.Text != "" {
+		says += ": " + strings.ReplaceAll(string(b.Text), "\n", " ")
+	}
+	return says
 }
 
 // amount is packs by count and numbers, or mass.
