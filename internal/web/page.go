@@ -7,6 +7,7 @@ import (
 	"html/template"
 	"net/http"
 	"net/url"
+	"slices"
 
 	"kettlefrost/internal/kitchen"
 	"kettlefrost/internal/unit"
@@ -72,6 +73,7 @@ type shell struct {
 	Kitchen string
 	Home    string // how the kitchen's page is marked: page for itself, true for what lies below it, or nothing
 	Nav     []navLink
+	Within  []navLink   // the pages of its place, where there are several
 	Refresh int         // seconds after which a page that follows the clock is asked for again; 0 for never
 	Did     *didView    // what was entered just now
 	Acting  *actingView // who acts; nil where nobody signs in
@@ -83,8 +85,11 @@ type navLink struct {
 	Here      bool
 }
 
-// navigation are the places that it leads to, by the key that a page gives of itself.
-var navigation = []struct{ key, name, url string }{
+// navPlace is where the navigation leads to, by the key that a page gives of itself.
+type navPlace struct{ key, name, url string }
+
+// navigation are the places that are one step away.
+var navigation = []navPlace{
 	{"board", "Board", boardPath},
 	{"stock", "Stock", stockPath},
 	{"orders", "Orders", ordersPath},
@@ -94,10 +99,23 @@ var navigation = []struct{ key, name, url string }{
 	{"cool", "Cool", coolPath},
 	{"heat", "Heat", heatPath},
 	{"filling", "Weigh", "/filling"},
+	{"safety", "Safety", "/safety"},
 	{"recall", "Recall", recallPath},
 	{"book", "Book", "/book"},
 	{"foods", "Foods", "/foods"},
 	{"office", "Office", officePath},
+}
+
+// safetyPlaces are the pages about food safety: one place of the navigation.
+var safetyPlaces = []navPlace{
+	{"safety", "What is open", "/safety"},
+	{"cooling", "Cooling now", "/cooling"},
+	{"watch", "Freezers", "/freezers/watch"},
+	{"logs", "Logs", "/logs"},
+	{"thermometers", "Thermometers", "/thermometers"},
+	{"hazards", "Hazard plans", "/hazards"},
+	{"rules", "Rules", "/rules"},
+	{"folder", "Inspector's folder", "/folder"},
 }
 
 // unitLink switches between the systems of units.
@@ -110,8 +128,14 @@ type unitLink struct {
 // inShell makes the shell of a page. Here is the key of its place, "home", "run" below home, or nothing.
 func (s *server) inShell(r *http.Request, k kitchen.Kitchen, title, here string) shell {
 	v := shell{Title: title, Kitchen: cmp.Or(k.Name, "Kitchen"), Home: map[string]string{"home": "page", "run": "true"}[here], Did: did(r), Acting: s.acting(r)}
+	safety := slices.ContainsFunc(safetyPlaces, func(p navPlace) bool { return p.key == here })
 	for _, p := range navigation {
-		v.Nav = append(v.Nav, navLink{p.name, p.url, p.key == here})
+		v.Nav = append(v.Nav, navLink{p.name, p.url, p.key == here || p.key == "safety" && safety})
+	}
+	for _, p := range safetyPlaces {
+		if safety {
+			v.Within = append(v.Within, navLink{p.name, p.url, p.key == here})
+		}
 	}
 	return v
 }
