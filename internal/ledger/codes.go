@@ -22,6 +22,7 @@ const (
 	CodePriceTax    = "price-tax-unclear"   // a price of another list, which has the tax in it or not
 	CodeNoList      = "price-list-unknown"  // a customer of a price list that the book has not
 	CodeNoPack      = "pack-unknown"        // packs that the book does not know
+	CodeNoSuchTax   = "no-such-tax"         // a line by hand with a tax that the book does not have
 	CodeNothing     = "nothing-to-bill"     // nothing was handed over that is not billed
 	CodeGivenBack   = "billed-and-back"     // packs that were billed and came back
 	CodeOverpaid    = "paid-too-much"       // an invoice that was paid or credited beyond what it is for

@@ -212,6 +212,10 @@ func TestPricesOfACustomer(t *testing.T) {
 	if _, found := Propose(house(), record.Customer{Customer: "c", Name: "C"}, "2026-12-05", []Delivery{agreed}); len(found) != 1 || found[0].Code != CodeAgreedCents {
 		t.Errorf("an agreed price of parts of a cent: %v", found)
 	}
+	by := Line{Says: "bringing it", Count: 1, Each: 6 * usd, Tax: "meal"}
+	if _, found := Propose(house(), record.Customer{Customer: "c", Name: "C"}, "2026-12-05", []Delivery{{Goods: Goods{Pack: "dal"}, Count: 1}}, by); len(found) != 1 || found[0].Code != CodeNoSuchTax || !strings.Contains(found[0].Fix, "meals") {
+		t.Errorf("a tax that there is not: %v", found)
+	}
 	if _, found := Propose(house(), record.Customer{Customer: "c", Name: "C"}, "2026-12-05", nil); len(found) != 1 || found[0].Code != CodeNothing {
 		t.Errorf("nothing to bill: %v", found)
 	}

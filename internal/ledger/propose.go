@@ -3,6 +3,7 @@ package ledger
 import (
 	"cmp"
 	"fmt"
+	"maps"
 	"slices"
 
 	"kettlefrost/internal/finding"
@@ -113,6 +114,12 @@ func Propose(book kitchen.Book, c record.Customer, day record.Day, unbilled []De
 	}
 	if len(d.Lines) == 0 {
 		found = append(found, about(record.ID{}, "customer "+c.Customer, CodeNothing, finding.Stop, "nothing was handed over that is not billed", "hand the packs over first"))
+	}
+	for _, l := range extra {
+		if _, there := book.TaxRates[l.Tax]; l.Tax != "" && !there {
+			found = append(found, about(record.ID{}, l.Says, CodeNoSuchTax, finding.Stop, fmt.Sprintf("there is no tax %q in the book", l.Tax),
+				fmt.Sprintf("name one of tax-rates: %v", slices.Sorted(maps.Keys(book.TaxRates)))))
+		}
 	}
 	d.Lines = append(d.Lines, extra...)
 	return d, found
