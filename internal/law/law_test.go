@@ -58,6 +58,7 @@ var imports = map[string]string{
 	"internal/allocation":          "",
 	"internal/invoice":             "internal/unit",
 	"internal/forecast":            "",
+	"internal/learning":            "",
 	"internal/tastetrial":          "",
 	"internal/record":              "internal/unit",
 	"internal/tables":              "internal/unit",
