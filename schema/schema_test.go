@@ -21,6 +21,7 @@ import (
 	"kettlefrost/internal/cli"
 	"kettlefrost/internal/coldstore"
 	"kettlefrost/internal/finding"
+	"kettlefrost/internal/folder"
 	"kettlefrost/internal/foodtable"
 	"kettlefrost/internal/haccp"
 	"kettlefrost/internal/hazardplan"
@@ -65,6 +66,7 @@ var quantities = map[reflect.Type]quantity{
 	reflect.TypeFor[foodtable.Kind]():   {kind: "string", words: []any{foodtable.Liquid.String(), foodtable.Bulk.String()}},
 	reflect.TypeFor[record.Numbers]():   {kind: "string", means: "numbers of packs, such as 1-12, 15", pattern: `^([1-9][0-9]*(-[1-9][0-9]*)?(, [1-9][0-9]*(-[1-9][0-9]*)?)*)?$`},
 	reflect.TypeFor[record.ID]():        {kind: "string", means: "the id of an entry; empty for none", pattern: `^([0-9a-f]{32})?$`},
+	reflect.TypeFor[record.Hash]():      {kind: "string", means: "a SHA-256 hash", pattern: `^[0-9a-f]{64}$`},
 	reflect.TypeFor[record.Role]():      {kind: "string", words: []any{record.Owner, record.Cook, record.Packer, record.Inspector}},
 	reflect.TypeFor[record.Way]():       {kind: "string", words: []any{record.Collect, record.Deliver}},
 	reflect.TypeFor[orders.Status]():    {kind: "string", words: []any{orders.Open, orders.Picking, orders.Ready, orders.PartGone, orders.Gone, orders.Off}},
@@ -101,6 +103,8 @@ var generated = []struct {
 	{"pick-list", app.PickSheet{}, app.PicksSchema, []string{"app", "orders"}},
 	{"hazards", hazardplan.Report{}, hazardplan.ReportSchema, []string{"hazardplan", "haccp", "finding"}},
 	{"hazard-plan", haccp.Document{}, haccp.Schema, []string{"haccp", "foodcode"}},
+	{"folder", folder.Contents{}, folder.Schema, []string{"folder", "critical"}},
+	{"folder-seal", folder.Seal{}, folder.SealSchema, []string{"folder", "record"}},
 	{"rules", hazards.RuleSheet{}, hazards.RulesSchema, []string{"hazards"}},
 	{"board", app.Report{}, app.BoardSchema, []string{"app", "finding"}},
 	{"bill", ledger.BillView{}, ledger.BillSchema, []string{"ledger", "record"}},

@@ -135,12 +135,12 @@ func Folder(path string) (Bundle, error) {
 	case len(entries) > 0:
 		return nil, fmt.Errorf("%s is not empty: give a folder that is not there yet", path)
 	}
-	return folder(path), nil
+	return folderOut(path), nil
 }
 
-type folder string
+type folderOut string
 
-func (f folder) Put(name string, write func(io.Writer) error) (err error) {
+func (f folderOut) Put(name string, write func(io.Writer) error) (err error) {
 	path := filepath.Join(string(f), filepath.FromSlash(name))
 	if err := os.MkdirAll(filepath.Dir(path), 0o700); err != nil {
 		return err

@@ -44,6 +44,7 @@ type commands struct {
 	Places  placesCommand     `cmd:"" help:"Where things are kept, and how much still fits."`
 	Trace   traceCommand      `cmd:"" help:"Where a lot came from and where it went, with its balance."`
 	Recall  recallCommand     `cmd:"" help:"Every pack that contains any of some lots, where it is, and how much is accounted for."`
+	Folder  folderCommand     `cmd:"" help:"The inspector's folder of lots, a run or some days: what is missing first, as PDF and as a bundle that can be verified."`
 	Orders  ordersCommand     `cmd:"" help:"What customers want: list, enter, picking list of a day, packing slip."`
 	People  peopleCommand     `cmd:"" help:"Who works here: roles, passwords, PINs, keys of instruments."`
 	Bills   billsCommand      `cmd:"" help:"Invoices, credit notes, payments and what is open; numbers without gaps."`

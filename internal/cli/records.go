@@ -164,35 +164,24 @@ func (c exportCommand) folder(s *surroundings, r *app.Records) error {
 	return s.show(fmt.Sprintf("%s: %d entries; the last hash is %s\n", c.To, x.Head.Seq, x.Head.Hash))
 }
 
-// file writes to a new file, which is there when it is whole, or to standard output.
-func (c exportCommand) file(s *surroundings, write func(io.Writer) (record.Head, error)) (err error) {
-	to := s.stdout
-	if c.To != "" {
-		if _, err := os.Lstat(c.To); err == nil {
-			return failure{badUsage, "--to " + c.To, "is there already", "name a file that is not there yet"}
-		}
-		f, err := os.OpenFile(c.To+".half", os.O_CREATE|os.O_TRUNC|os.O_WRONLY, 0o600)
-		if err != nil {
-			return failure{failed, "--to " + c.To, "cannot be written: " + reason(err), "name a file in a folder that you may write to"}
-		}
-		defer func() {
-			if err = errors.Join(err, f.Sync(), f.Close()); err == nil {
-				err = os.Rename(f.Name(), c.To)
-			} else {
-				err = errors.Join(err, os.Remove(f.Name()))
-			}
-		}()
-		to = f
-	}
-	head, err := write(to)
-	switch {
-	case err != nil:
+// file writes to a new file, or to standard output.
+func (c exportCommand) file(s *surroundings, write func(io.Writer) (record.Head, error)) error {
+	var head record.Head
+	counted := func(w io.Writer) (err error) {
+		head, err = write(w)
 		return err
-	case c.To != "":
-		return s.show(fmt.Sprintf("%s: %d entries; the last hash is %s\n", c.To, head.Seq, head.Hash))
 	}
-	s.say("%d entries; the last hash is %s", head.Seq, head.Hash)
-	return nil
+	if c.To == "" {
+		if err := counted(s.stdout); err != nil {
+			return err
+		}
+		s.say("%d entries; the last hash is %s", head.Seq, head.Hash)
+		return nil
+	}
+	if err := writeNew("--to", c.To, counted); err != nil {
+		return err
+	}
+	return s.show(fmt.Sprintf("%s: %d entries; the last hash is %s\n", c.To, head.Seq, head.Hash))
 }
 
 type importCommand struct {

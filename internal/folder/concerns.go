@@ -19,7 +19,6 @@ var heeds = map[record.Kind]bool{
 // ofFood says whether an entry is about the lots, what went into them, or the work on them. Of what went into them only where it came from, what
 // of it went in here, and what it was held for: not where the rest of it went.
 func (r *Reach) ofFood(body record.Body, _ record.Entry) bool {
-	asked := func(l record.Lot) bool { return slices.Contains(r.Asked, l) }
 	switch b := body.(type) {
 	case record.Received:
 		return r.lots[b.Lot]
@@ -28,7 +27,7 @@ func (r *Reach) ofFood(body record.Body, _ record.Entry) bool {
 	case record.Packed:
 		return r.lots[b.Lot]
 	case record.Used:
-		return r.dishes[potKey(b.Run, b.Dish)] || asked(b.Lot)
+		return r.dishes[potKey(b.Run, b.Dish)] || r.asked[b.Lot]
 	case record.Wasted:
 		return r.dishes[potKey(b.Run, b.Dish)]
 	case record.Held:
@@ -36,15 +35,15 @@ func (r *Reach) ofFood(body record.Body, _ record.Entry) bool {
 	case record.Released:
 		return r.lots[b.Lot]
 	case record.Moved:
-		return asked(b.Lot)
+		return r.asked[b.Lot]
 	case record.Counted:
-		return asked(b.Lot)
+		return r.asked[b.Lot]
 	case record.WrittenOff:
-		return asked(b.Lot)
+		return r.asked[b.Lot]
 	case record.HandedOver:
-		return asked(b.Lot)
+		return r.asked[b.Lot]
 	case record.Returned:
-		return asked(b.Lot)
+		return r.asked[b.Lot]
 	}
 	return r.ofWork(body)
 }

@@ -25,7 +25,7 @@ type Contents struct {
 	AsOf         record.Instant `json:"as_of_ms"` // what was entered and read until then
 	Kitchen      Kitchen        `json:"kitchen"`
 	Missing      []Missing      `json:"missing"` // the gravest first
-	Lots         []Lot          `json:"lots"`    // that were asked for, then what went into them
+	Lots         []LotRow       `json:"lots"`    // that were asked for, then what went into them
 	Flows        []Flow         `json:"flows"`   // what went from one of them into another
 	Rules        []Rule         `json:"rules"`   // that the kitchen holds
 	Plans        []Plan         `json:"plans"`   // hazard plans in force when the lots were made
@@ -35,7 +35,7 @@ type Contents struct {
 	Thermometers []Thermometer  `json:"thermometers"`
 	Cold         []Cold         `json:"cold"`        // places that the lots lay in
 	Corrections  []Correction   `json:"corrections"` // of entries that this folder rests on
-	Signatures   []Signature    `json:"signatures"`  // on runs and lots
+	Signatures   []SignatureRow `json:"signatures"`  // on runs and lots
 	Entries      []Entry        `json:"entries"`     // that it rests on, in the order of the chain, corrected or not
 	Readings     Readings       `json:"readings"`
 
@@ -50,7 +50,6 @@ type Kitchen struct {
 	JudgedFrom   string      `json:"judged_from,omitempty"`  // lots of runs from this day on are judged
 	Approval     string      `json:"approval,omitempty"`     // of the authority, for vacuum packing
 	Units        unit.System `json:"units"`                  // of the words in this folder
-	Zone         string      `json:"zone,omitempty"`         // of the clocks in the PDF
 }
 
 // Missing is something that is not there, or not as it must be.
@@ -62,8 +61,8 @@ type Missing struct {
 	Fix   string `json:"fix,omitempty"`
 }
 
-// Lot is one lot with where it is now.
-type Lot struct {
+// LotRow is one lot with where it is now.
+type LotRow struct {
 	Lot         record.Lot     `json:"lot"`
 	Asked       bool           `json:"asked,omitempty"` // or it went into one that was
 	Sort        string         `json:"sort"`            // goods, batch, packs, pot, unknown
@@ -172,8 +171,8 @@ type Hold struct {
 	Standing bool           `json:"standing,omitempty"` // it holds now
 }
 
-// Signature is somebody who stands for something.
-type Signature struct {
+// SignatureRow is somebody who stands for something.
+type SignatureRow struct {
 	Entry record.ID      `json:"entry"`
 	At    record.Instant `json:"at_ms"`
 	Who   string         `json:"who"`

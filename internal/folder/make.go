@@ -154,9 +154,9 @@ func (m Material) stands(lot record.Lot, since record.Instant, why string) bool 
 	return l != nil && slices.ContainsFunc(l.Holds, func(h lots.Hold) bool { return h.Since == since && h.Why == why })
 }
 
-func (m Material) signatures() (all []Signature) {
+func (m Material) signatures() (all []SignatureRow) {
 	of(m, func(e record.Entry, b record.Signed) {
-		s := Signature{Entry: e.ID, At: e.Happened, Who: e.Who, As: string(b.As), About: b.About, Text: string(b.Text)}
+		s := SignatureRow{Entry: e.ID, At: e.Happened, Who: e.Who, As: string(b.As), About: b.About, Text: string(b.Text)}
 		if b.Hash != (record.Hash{}) {
 			s.Hash = b.Hash.String()
 		}

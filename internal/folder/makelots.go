@@ -10,7 +10,7 @@ import (
 )
 
 // lots are those asked for, then what went into them; pots among them.
-func (m Material) lots() (all []Lot) {
+func (m Material) lots() (all []LotRow) {
 	for _, id := range m.Reach.Asked {
 		l := m.lot(id)
 		l.Asked = true
@@ -22,12 +22,12 @@ func (m Material) lots() (all []Lot) {
 	return all
 }
 
-func (m Material) lot(id record.Lot) Lot {
+func (m Material) lot(id record.Lot) LotRow {
 	l := m.State.Lot(id)
 	if l == nil {
-		return Lot{Lot: id, Sort: string(lots.Unknown)}
+		return LotRow{Lot: id, Sort: string(lots.Unknown)}
 	}
-	x := Lot{Lot: id, Sort: string(l.Sort), What: l.What, Dish: l.Dish, Run: l.Run, Supplier: l.Supplier, SupplierLot: l.SupplierLot, Born: l.Born, Came: l.Came,
+	x := LotRow{Lot: id, Sort: string(l.Sort), What: l.What, Dish: l.Dish, Run: l.Run, Supplier: l.Supplier, SupplierLot: l.SupplierLot, Born: l.Born, Came: l.Came,
 		Numbers: l.Numbers.String(), Label: l.Label, UseBy: l.UseBy, BestBefore: l.BestBefore, Reused: l.Reopened.String(), NotFound: l.Missing.String()}
 	for place, a := range l.Here {
 		x.Here = append(x.Here, Stay{place, a.Numbers.String(), a.Mass})

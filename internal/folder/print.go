@@ -79,7 +79,7 @@ func (p *printer) grave() (n int) {
 
 func (p *printer) front(name string) {
 	p.add(pdf.Title{Text: "Safety records", Below: p.Asked})
-	facts := pdf.Facts{{Name: "Kitchen", Is: name}, {Name: "As of", Is: p.at(p.AsOf) + ": what was entered and read until then"}, {Name: "Lots asked for", Is: p.asked()},
+	facts := pdf.Facts{{Name: "Kitchen", Is: name}, {Name: "As of", Is: p.at(p.AsOf) + ": what was entered and read until then. Times are those of " + p.clock.Wall(p.AsOf).Format("MST (UTC-07:00)")}, {Name: "Lots asked for", Is: p.asked()},
 		{Name: "Rules of", Is: cmp.Or(p.Kitchen.Jurisdiction, "nobody has said whose rules the kitchen holds: nothing was judged")}}
 	if p.Kitchen.JudgedFrom != "" {
 		facts = append(facts, pdf.Fact{Name: "Judged", Is: "lots of runs from " + p.Kitchen.JudgedFrom + " on"})
@@ -112,7 +112,7 @@ func (p *printer) signed() string {
 	}
 	var all []string
 	for _, s := range p.seal.Signatures {
-		all = append(all, s.says(p.at))
+		all = append(all, s.Says(p.at))
 	}
 	return strings.Join(all, "\n")
 }

@@ -50,7 +50,7 @@ func lines(all ...string) string {
 	return strings.Join(some, "\n")
 }
 
-func (p *printer) amount(l Lot) string {
+func (p *printer) amount(l LotRow) string {
 	if l.Numbers != "" {
 		return lines("no. "+l.Numbers, "of "+p.mass(l.Label))
 	}
@@ -58,7 +58,7 @@ func (p *printer) amount(l Lot) string {
 }
 
 // whereIs is where a lot is now, as the records tell.
-func (p *printer) whereIs(l Lot) string {
+func (p *printer) whereIs(l LotRow) string {
 	var all []string
 	for _, s := range l.Here {
 		what := p.mass(s.Mass)

@@ -286,7 +286,7 @@ func (p *printer) signatures() {
 	p.add(t, pdf.Heading{Level: 2, Text: "On this folder"})
 	var all pdf.Signatures
 	for _, s := range p.seal.Signatures {
-		all = append(all, pdf.Signature{As: s.As, Who: s.Who, When: p.at(s.At), Says: s.says(p.at)})
+		all = append(all, pdf.Signature{As: s.As, Who: s.Who, When: p.at(s.At), Says: s.Says(p.at)})
 	}
 	if !slices.ContainsFunc(p.seal.Signatures, func(s FolderSignature) bool { return s.Holds && s.As == string(record.AsVerifier) }) {
 		all = append(all, pdf.Signature{As: "verifier, has read all of it"})

@@ -22,6 +22,7 @@ type Reach struct {
 	Flows       []Flow
 	From, Until record.Instant // from the first of these entries to the last
 
+	asked  map[record.Lot]bool
 	lots   map[record.Lot]bool // asked and behind
 	dishes map[string]bool     // run/dish
 	found  map[string]use      // instruments
@@ -54,13 +55,14 @@ type usedIn struct {
 // Of works out what a folder about some lots rests on. Entries are those of the chain, in its order; state is what they fold to.
 func Of(chain []record.Entry, state *lots.State, asked []record.Lot, asOf record.Instant) Reach {
 	groups := grouped(chain)
-	r := Reach{Asked: slices.Sorted(slices.Values(asked)), lots: map[record.Lot]bool{}, dishes: map[string]bool{}, found: map[string]use{}}
+	r := Reach{Asked: slices.Sorted(slices.Values(asked)), asked: map[record.Lot]bool{}, lots: map[record.Lot]bool{}, dishes: map[string]bool{}, found: map[string]use{}}
 	b := birthsOf(groups)
 	for _, l := range r.Asked {
+		r.asked[l] = true
 		r.follow(b, l)
 	}
 	for l := range r.lots {
-		if !slices.Contains(r.Asked, l) {
+		if !r.asked[l] {
 			r.Behind = append(r.Behind, l)
 		}
 	}
@@ -236,7 +238,7 @@ func (r *Reach) seen(g Group, places map[record.Place]bool) {
 	}
 	r.Until = max(r.Until, g.First.Happened)
 	lot, place := placed(g.Says)
-	if place != "" && slices.Contains(r.Asked, lot) {
+	if place != "" && r.asked[lot] {
 		places[Outermost(place)] = true
 	}
 }

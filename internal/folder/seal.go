@@ -51,7 +51,8 @@ type FolderSignature struct {
 	Holds bool           `json:"holds"` // it is on these very contents
 }
 
-func (s FolderSignature) says(at func(record.Instant) string) string {
+// Says is a signature in words.
+func (s FolderSignature) Says(at func(record.Instant) string) string {
 	says := fmt.Sprintf("%s by %s, as %s", at(s.At), s.Who, s.As)
 	if s.Text != "" {
 		says += ": " + s.Text
