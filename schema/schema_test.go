@@ -20,6 +20,7 @@ import (
 	"kettlefrost/internal/bookfile"
 	"kettlefrost/internal/cli"
 	"kettlefrost/internal/coldstore"
+	"kettlefrost/internal/coldwatch"
 	"kettlefrost/internal/finding"
 	"kettlefrost/internal/folder"
 	"kettlefrost/internal/foodtable"
@@ -36,6 +37,7 @@ import (
 	"kettlefrost/internal/plan"
 	"kettlefrost/internal/record"
 	"kettlefrost/internal/roster"
+	"kettlefrost/internal/thermometers"
 	"kettlefrost/internal/unit"
 	"kettlefrost/schema"
 )
@@ -77,6 +79,7 @@ var quantities = map[reflect.Type]quantity{
 	reflect.TypeFor[plan.TaskKind]():    {kind: "string", words: []any{plan.Cook, plan.Cool, plan.Filling, plan.Washing, plan.Visit}},
 	reflect.TypeFor[plan.TaskState]():   {kind: "string", words: []any{plan.ToDo, plan.Begun, plan.Done}},
 	reflect.TypeFor[kitchen.Aim]():      {kind: "string", words: []any{kitchen.Finish, kitchen.LateStart, kitchen.ShortDay, kitchen.LeastWaiting, kitchen.LeastChange}},
+	reflect.TypeFor[coldwatch.Advice](): {kind: "string", words: []any{"note", "look", "inspect", "measure"}},
 	reflect.TypeFor[lots.Sort]():        {kind: "string", words: []any{lots.Goods, lots.Batch, lots.Packs, lots.Pot, lots.Unknown}},
 	reflect.TypeFor[heatcase.Process](): {kind: "string", words: []any{heatcase.Cool, heatcase.Freeze, heatcase.Thaw, heatcase.Reheat}},
 }
@@ -98,6 +101,9 @@ var generated = []struct {
 	{"recall", lots.Report{}, lots.RecallSchema, []string{"lots"}},
 	{"trace", lots.Story{}, lots.TraceSchema, []string{"lots"}},
 	{"stock", coldstore.Report{}, coldstore.ReportSchema, []string{"coldstore", "finding"}},
+	{"watch", coldwatch.Report{}, coldwatch.WatchSchema, []string{"coldwatch", "finding"}},
+	{"excursion", coldwatch.ExcursionReport{}, coldwatch.ExcursionSchema, []string{"coldwatch"}},
+	{"thermometers", thermometers.Report{}, thermometers.ReportSchema, []string{"thermometers", "finding"}},
 	{"orders", app.OrderSheet{}, app.OrdersSchema, []string{"app", "orders", "record", "finding"}},
 	{"order", app.OrderView{}, app.OrderSchema, []string{"app", "orders", "record"}},
 	{"pick-list", app.PickSheet{}, app.PicksSchema, []string{"app", "orders"}},

@@ -145,16 +145,23 @@ func (w Watching) Alarms(units unit.System, clock func(record.Instant) string) f
 	return found
 }
 
-// Stretch is one of a probe's by when it began; false when there is none.
-func (w Watching) Stretch(probe string, from record.Instant) (coldwatch.Seen, coldwatch.Stretch, bool) {
+// Stretch is one of a probe's: that which began at a time, or else that which goes over it; false when there is none. Readings that came since
+// may have moved its beginning.
+func (w Watching) Stretch(probe string, from record.Instant) (seen coldwatch.Seen, found coldwatch.Stretch, ok bool) {
 	for _, s := range w.Seen {
+		if s.Probe != probe {
+			continue
+		}
 		for _, x := range s.Stretches {
-			if s.Probe == probe && x.From == from {
+			if x.From == from {
 				return s, x, true
+			}
+			if x.From < from && from < x.Until {
+				seen, found, ok = s, x, true
 			}
 		}
 	}
-	return coldwatch.Seen{}, coldwatch.Stretch{}, false
+	return seen, found, ok
 }
 
 // Exposed shows what lay in a place during a stretch, or may have, the gravest first. It is lent: it is not to be changed, nor kept.
@@ -237,4 +244,9 @@ func (r *Records) WatchOne(ctx context.Context, book kitchen.Book, probe string,
 		return seen, readings, true, err
 	}
 	return seen, nil, false, nil
+}
+
+// TooWarm says whether a place is so warm now that somebody must act at once.
+func (w Watching) TooWarm() bool {
+	return w.Alarms(unit.Metric, func(record.Instant) string { return "" }).Worst() == finding.Stop
 }

@@ -3,7 +3,6 @@ package coldwatch
 import (
 	"math"
 
-	"kettlefrost/internal/coldstore"
 	"kettlefrost/internal/finding"
 	"kettlefrost/internal/lots"
 	"kettlefrost/internal/record"
@@ -29,7 +28,7 @@ type PlaceReport struct {
 	Probe       string          `json:"probe"`
 	Name        string          `json:"name"`
 	Place       record.Place    `json:"place"`
-	Kind        coldstore.Kind  `json:"kind"`
+	Kind        string          `json:"kind"` // frozen or chilled
 	LimitC      float64         `json:"limit_c"`
 	LimitSource string          `json:"limit_source"`
 	From        record.Instant  `json:"from_ms"`
@@ -136,7 +135,7 @@ func ReportOf(now record.Instant, seen []Seen, deeds *Deeds, found finding.List)
 		r.Findings = finding.List{}
 	}
 	for _, s := range seen {
-		p := PlaceReport{Probe: s.Probe, Name: s.Name, Place: s.Place, Kind: s.Kind, LimitC: s.LimitC, LimitSource: s.LimitSource, From: s.From, Read: s.Read, Unread: s.Unread, GapMs: s.GapMs, Stretches: []StretchReport{}}
+		p := PlaceReport{Probe: s.Probe, Name: s.Name, Place: s.Place, Kind: string(s.Kind), LimitC: s.LimitC, LimitSource: s.LimitSource, From: s.From, Read: s.Read, Unread: s.Unread, GapMs: s.GapMs, Stretches: []StretchReport{}}
 		t := s.Trust(now)
 		p.AccuracyC, p.Usable = t.AccuracyC, !t.Unusable
 		if s.Last != nil {

@@ -41,7 +41,7 @@ func (b Bench) Rows(now record.Instant) []Row {
 	for _, x := range b.All() {
 		r := Row{Instrument: x, Trust: b.Trust(x.ID, now)}
 		r.Listed, r.Last = r.Trust.Listed, r.Trust.Before
-		if r.Last != nil && x.EveryDays > 0 {
+		if r.Last != nil && x.EveryDays > 0 && !r.Trust.Unusable {
 			r.Due = x.dueAfter(*r.Last)
 		}
 		r.Standing = r.standing(now)
