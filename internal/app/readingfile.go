@@ -132,8 +132,10 @@ func (r *Records) ReadLog(ctx context.Context, book kitchen.Book, f LogFile, a L
 	}
 	x.ask(err, now, badZone)
 	x.askProbes(book)
-	x.Skipped = x.read.Skipped
-	x.summarize()
+	if err == nil {
+		x.Skipped = x.read.Skipped
+		x.summarize()
+	}
 	x.Batch = x.batchID()
 	return x, r.logsBefore(ctx, x)
 }

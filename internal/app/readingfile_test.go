@@ -39,11 +39,11 @@ func TestQuestionsOfALogFile(t *testing.T) {
 		}
 		return x
 	}
-	if got, want := asked(read(LogAnswers{})), "unit 135, order 12/02/2026 2:06 PM, zone 12/01/2026 2:05 PM"; got != want {
+	if got, want := asked(read(LogAnswers{})), "unit 135, order 12/02/2026 2:06 PM, zone 12/01/2026 2:05 PM, probe Other temp"; got != want {
 		t.Errorf("asks %s, want %s", got, want)
 	}
 	a := LogAnswers{Unit: "f", Order: "mdy", Zone: "Nowhere/Land"}
-	if got, want := asked(read(a)), "zone 12/01/2026 2:05 PM"; got != want {
+	if got, want := asked(read(a)), "zone 12/01/2026 2:05 PM, probe Other temp"; got != want {
 		t.Errorf("asks %s, want %s", got, want)
 	}
 	a.Zone = KitchenZone
@@ -196,7 +196,7 @@ func TestTheListOfProbes(t *testing.T) {
 	for _, p := range list.Probes {
 		fmt.Fprintf(&text, "%s ever=%t silent=%t age=%d day=%d future=%d\n", p.Probe, p.Ever, p.Silent, p.AgeS, p.Day, p.Future)
 	}
-	want := "chest ever=false silent=true age=0 day=0 future=0\nstray ever=true silent=false age=60 day=2 future=1\ntub-logger ever=false silent=false age=0 day=0 future=0\nwalk-in-1 ever=true silent=true age=143940 day=0 future=0\n"
+	want := "chest ever=false silent=true age=0 day=0 future=0\npan ever=false silent=false age=0 day=0 future=0\nstray ever=true silent=false age=60 day=2 future=1\ntub-logger ever=false silent=false age=0 day=0 future=0\nwalk-in-1 ever=true silent=true age=143940 day=0 future=0\n"
 	if text.String() != want {
 		t.Errorf("%s\nwant\n%s", text.String(), want)
 	}

@@ -5,6 +5,7 @@ import (
 	"crypto/sha256"
 	"fmt"
 	"slices"
+	"strings"
 	"sync"
 	"time"
 
@@ -27,6 +28,23 @@ type PostedReading struct {
 	RawAt string    // what was sent for the time
 	Temp  string
 	Unit  loggerfile.Unit // of a temperature without its own; "" is not known
+}
+
+// Units of what is posted.
+const (
+	PostedC = loggerfile.Celsius
+	PostedF = loggerfile.Fahrenheit
+)
+
+// PostedUnit is the unit that a probe names: C, F, °F; "" for any other word.
+func PostedUnit(text string) loggerfile.Unit {
+	switch strings.ToUpper(strings.Trim(text, " °")) {
+	case "C":
+		return PostedC
+	case "F":
+		return PostedF
+	}
+	return ""
 }
 
 // PostedTaken is what became of them.

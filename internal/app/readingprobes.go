@@ -182,15 +182,15 @@ func (r *Records) lastBefore(ctx context.Context, probe string, span store.Probe
 	return nil, nil
 }
 
-// judge says whether a probe is silent.
+// judge says whether a probe is silent that should be heard: one that watches a place, or is in food now.
 func (p *ProbeRow) judge(now time.Time) {
 	if p.Last == nil {
-		p.Silent = p.Kind == kitchen.Probe || p.In != nil
+		p.Silent = p.Kind == kitchen.Probe && p.Place != "" || p.In != nil
 		return
 	}
 	age, patience := time.Duration(p.AgeS)*time.Second, max(shortSilence, 3*time.Duration(p.TypicalS)*time.Second)
 	switch {
-	case p.Kind == kitchen.Probe || p.In != nil:
+	case p.Kind == kitchen.Probe && p.Place != "" || p.In != nil:
 		p.Silent = age > patience
 	case p.Kind == kitchen.Logger:
 		p.Silent = age > readOut
@@ -213,7 +213,7 @@ func (p *ProbeRow) findings() finding.List {
 		add(CodeProbeSilent, finding.Caution, fmt.Sprintf("%s has sent nothing for %s: what the temperature is now is not known", name, Roughly(time.Duration(p.AgeS)*time.Second)), "look at the probe, its battery and its network; measure by hand meanwhile")
 	}
 	if p.Future > 0 {
-		add(CodeProbeAhead, finding.Caution, fmt.Sprintf("%s sent %d readings of times that have not come", name, p.Future), "set its clock")
+		add(CodeProbeAhead, finding.Caution, fmt.Sprintf("%s sent readings of times that have not come: %d", name, p.Future), "set its clock")
 	}
 	if odd := p.doubtful(); odd > 0 {
 		add(CodeProbeFlagged, finding.Caution, fmt.Sprintf("of the %d readings of %s in the last 24 hours, %d are flagged in a way that leaves their temperature or time in doubt", p.Day, name, odd), "look at the day, and at the probe")
@@ -232,4 +232,26 @@ func (p *ProbeRow) doubtful() (n int) {
 		}
 	}
 	return n
+}
+
+// ProbeName is a probe that can be chosen.
+type ProbeName struct{ ID, Name string }
+
+// ProbeNames are all that ever sent something, and the probes and loggers of the book.
+func (r *Records) ProbeNames(ctx context.Context, book kitchen.Book) ([]ProbeName, error) {
+	spans, err := r.store.Probes(ctx)
+	names := map[string]string{}
+	for _, s := range spans {
+		names[s.Name] = ""
+	}
+	for id, t := range book.Thermometers {
+		if _, sent := names[string(id)]; sent || t.Kind == kitchen.Probe || t.Kind == kitchen.Logger {
+			names[string(id)] = t.Name
+		}
+	}
+	var all []ProbeName
+	for _, id := range slices.Sorted(maps.Keys(names)) {
+		all = append(all, ProbeName{id, names[id]})
+	}
+	return all, err
 }

@@ -42,7 +42,7 @@ func coolKitchen() kitchen.Book {
 	warmest := unit.TempF(41)
 	return kitchen.Book{
 		Places:       map[kitchen.PlaceID]kitchen.Place{"walk-in": {Name: "the walk-in", Kind: kitchen.Chilled}},
-		Thermometers: map[kitchen.ThermometerID]kitchen.Thermometer{"walk-in-1": {Name: "probe in the walk-in", Kind: kitchen.Probe, At: "walk-in", Warmest: &warmest}, "chest": {Name: "chest probe", Kind: kitchen.Probe}, "tub-logger": {Name: "tub logger", Kind: kitchen.Logger}},
+		Thermometers: map[kitchen.ThermometerID]kitchen.Thermometer{"walk-in-1": {Name: "probe in the walk-in", Kind: kitchen.Probe, At: "walk-in", Warmest: &warmest}, "chest": {Name: "chest probe", Kind: kitchen.Probe, At: "walk-in"}, "pan": {Name: "pan probe", Kind: kitchen.Probe}, "tub-logger": {Name: "tub logger", Kind: kitchen.Logger}},
 	}
 }
 

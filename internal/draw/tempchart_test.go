@@ -88,7 +88,7 @@ func TestTempChartGolden(t *testing.T) {
 func TestTempChartSaysWhatItShows(t *testing.T) {
 	p := walkInDay(t).Picture()
 	d := read(t, SVG(p))
-	for _, want := range []string{"4 flagged: a jump 1, after a gap 1, impossible 1, no number 1", "2 readings beyond this scale: up to 5432.0 °F (3000.0 °C)", "1 reading without a temperature", "nothing read for 2 h 31 min, from 02:59 to 05:30",
+	for _, want := range []string{"4 flagged:", "a jump 1", "after a gap 1", "impossible 1", "no number 1", "2 readings beyond this scale: up to 5432.0 °F (3000.0 °C)", "1 reading without a temperature", "nothing read for 2 h 31 min, from 02:59 to 05:30",
 		"41 °F (5 °C) or colder", "°F", "°C", "41", "5", "12:00", "walk-in"} {
 		if !slices.ContainsFunc(d.texts, func(s string) bool { return strings.Contains(s, want) }) {
 			t.Errorf("no %q among the texts %q", want, d.texts)
@@ -235,9 +235,13 @@ func TestSignsOfFlags(t *testing.T) {
 // After now nothing is missing; before it is.
 func TestNothingIsMissingLater(t *testing.T) {
 	now := 3 * hourS
-	c := TempChart{Until: 24 * hourS, Now: &now, Traces: []Trace{{Points: []Read{{TimeS: hourS, TempC: 4}, {TimeS: hourS + 60, TempC: 4}}}}}
+	c := TempChart{Until: 24 * hourS, Now: &now, Traces: []Trace{{GapS: 600, Points: []Read{{TimeS: hourS, TempC: 4}, {TimeS: hourS + 60, TempC: 4}}}}}
 	if got := c.cleaned().absent(); !slices.Equal(got, []reach{{0, hourS}, {hourS + 60, now}}) {
 		t.Errorf("%v", got)
+	}
+	c.Traces[0].Points = append(c.Traces[0].Points, Read{TimeS: 5 * hourS, TempC: 4, Apart: true}) // the clock of the probe is ahead
+	if got := c.cleaned().absent(); !slices.Equal(got, []reach{{0, hourS}, {hourS + 60, now}}) {
+		t.Errorf("with one from later: %v", got)
 	}
 }
 

@@ -133,8 +133,8 @@ func (c tempChart) absent() []reach {
 	var none []reach
 	from := c.From
 	for _, r := range read {
-		if r.low-from > gapS {
-			none = append(none, reach{from, r.low})
+		if low := min(r.low, until); low-from > gapS {
+			none = append(none, reach{from, low})
 		}
 		from = max(from, r.high)
 	}

@@ -19,8 +19,11 @@ func (h *tempLayout) wordsBeneath() {
 		if len(h.traces) > 1 {
 			whose = t.Name + ": "
 		}
-		if words := t.flagWords(); words != "" {
-			h.beneath.add(item{sign: flagSample, text: whose + words, fresh: true})
+		if t.flagged > 0 {
+			h.beneath.add(item{sign: flagSample, text: fmt.Sprintf("%s%d flagged:", whose, t.flagged), fresh: true})
+			for _, words := range t.whyFlagged() {
+				h.beneath.add(item{text: words})
+			}
 		}
 		if t.blank > 0 {
 			h.beneath.add(item{sign: blankSign, text: whose + counted(t.blank, "reading") + " without a temperature", fresh: true})
@@ -36,11 +39,15 @@ func (t tempTrace) flagWords() string {
 	if t.flagged == 0 {
 		return ""
 	}
-	var why []string
+	return fmt.Sprintf("%d flagged: %s", t.flagged, strings.Join(t.whyFlagged(), ", "))
+}
+
+// whyFlagged is each flag with how often it was given.
+func (t tempTrace) whyFlagged() (why []string) {
 	for _, f := range slices.Sorted(maps.Keys(t.flags)) {
 		why = append(why, fmt.Sprintf("%s %d", f, t.flags[f]))
 	}
-	return fmt.Sprintf("%d flagged: %s", t.flagged, strings.Join(why, ", "))
+	return why
 }
 
 // gapWords is how long nothing was read.

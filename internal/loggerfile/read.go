@@ -23,7 +23,7 @@ type line struct {
 	cells  []string
 }
 
-// Read reads a logger's file. Errors are *FormatError and *AskError.
+// Read reads a logger's file. Errors are *FormatError and *AskError; with the latter the channels have their names and no readings.
 func Read(data []byte, opt Options) (File, error) {
 	data, isText := text(data)
 	if !isText {
@@ -38,15 +38,15 @@ func Read(data []byte, opt Options) (File, error) {
 		return File{}, &FormatError{0, "no line names a column of times and one of temperatures", "give a table whose head has such names as “Date”, “Time” and “Temperature (°C)”"}
 	}
 	r := reader{head: h, opt: opt, decimalComma: comma == ';' || comma == '\t'}
-	if err := r.settle(lines[at+1:]); err != nil {
-		return File{}, err
-	}
 	f := File{}
-	for _, l := range lines[:at] {
-		f.Skipped = append(f.Skipped, l.number)
-	}
 	for _, c := range h.temps {
 		f.Channels = append(f.Channels, Channel{Name: c.name, Unit: r.unitOf(c)})
+	}
+	if err := r.settle(lines[at+1:]); err != nil {
+		return f, err
+	}
+	for _, l := range lines[:at] {
+		f.Skipped = append(f.Skipped, l.number)
 	}
 	for i, l := range lines[at+1:] {
 		if !r.line(l, f.Channels) {

@@ -33,6 +33,7 @@ var nearby = []struct {
 	{billsPath, link{"All bills", billsPath}},
 	{billPath, link{"All bills", billsPath}},
 	{creditPath, link{"All bills", billsPath}},
+	{logsPath, link{"All logs", logsPath}},
 	{officePath, link{"Office", officePath}},
 	{"/book/", link{"The files of the book", "/book/files"}},
 	{peoplePath, link{"People", peoplePath}},

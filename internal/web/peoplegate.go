@@ -80,8 +80,8 @@ func (s *server) letInstrument(w http.ResponseWriter, r *http.Request, next http
 	case !known:
 		w.Header().Set("WWW-Authenticate", "Bearer")
 		writeJSON(w, http.StatusUnauthorized, queueAnswer{Trouble: "this key opens nothing: have an owner make a new one"})
-	case r.Method != http.MethodPost || r.URL.Path != enterPath:
-		writeJSON(w, http.StatusForbidden, queueAnswer{Trouble: "a key may only send entries to " + enterPath})
+	case r.Method != http.MethodPost || r.URL.Path != enterPath && r.URL.Path != readingsPath:
+		writeJSON(w, http.StatusForbidden, queueAnswer{Trouble: "a key may only send entries to " + enterPath + ", and readings to " + readingsPath})
 	default:
 		next.ServeHTTP(w, on(r, &visitor{actor: actor}))
 	}
@@ -177,7 +177,7 @@ var deniedTemplate = parse[deniedPage]("denied")
 
 // isJSON says whether a program asks, not a person: it sends or wants JSON.
 func isJSON(r *http.Request) bool {
-	return strings.HasPrefix(r.Header.Get("Content-Type"), "application/json") || r.Header.Get("Accept") == "application/json" || strings.HasSuffix(r.URL.Path, ".json") || r.URL.Path == enterPath
+	return strings.HasPrefix(r.Header.Get("Content-Type"), "application/json") || r.Header.Get("Accept") == "application/json" || strings.HasSuffix(r.URL.Path, ".json") || r.URL.Path == enterPath || r.URL.Path == readingsPath
 }
 
 // Names of the cookie with the token. Browsers keep one that begins with __Host- to encrypted pages of this very host.

@@ -1,0 +1,374 @@
+package web
+
+import (
+	"cmp"
+	"encoding/csv"
+	"fmt"
+	"net/http"
+	"net/url"
+	"strconv"
+	"strings"
+	"time"
+
+	"kettlefrost/internal/app"
+	"kettlefrost/internal/coldwatch"
+	"kettlefrost/internal/kitchen"
+	"kettlefrost/internal/record"
+)
+
+type instant = record.Instant
+
+func dayOn(t time.Time) record.Day { return record.Day(t.Format(time.DateOnly)) }
+
+// logDayPage is all that templates/logday.html may show: a probe's day.
+type logDayPage struct {
+	shell
+	Units            []unitLink
+	None             bool
+	Problem          string
+	Probe            string // as it is sent again by the form
+	Name             string
+	Day, Says        string // the day, and in words
+	Before, After    link
+	Choices          []logOptionView // other probes
+	Found            []stateLine
+	Summary          []fact
+	Chart            pictureView
+	Stays            []probeStayRow
+	Typed            []typedRow
+	Hours            []hourRow
+	Hour             string // the hour whose readings are listed
+	Rows             []readingRow
+	Odd              []readingRow
+	MoreOdd          string
+	CSV, JSON, Every string
+}
+
+// stateLine is a sentence about the day, with how grave it is.
+type stateLine struct{ Sign, Class, Word, Says string }
+
+// fact is a figure with its name.
+type fact struct {
+	Name  string
+	Value figure
+	More  string
+}
+
+type probeStayRow struct{ When, Stage, Where, Point string }
+
+type typedRow struct {
+	When, Who, Where, With string
+	Reads                  figure
+}
+
+// hourRow is an hour of the day.
+type hourRow struct {
+	URL, Hour        string
+	Low, High        figure
+	Readings, Marked string
+}
+
+// readingRow is a reading as it was received.
+type readingRow struct {
+	When, Raw, Flags, Line string
+	Reads                  figure
+	Counts                 bool
+}
+
+var logDayTemplate = parse[logDayPage]("logday")
+
+// dayAsked is the day of an address, today when it names none.
+func (s *server) dayAsked(query url.Values) (day time.Time, ok bool) {
+	now := s.house.Now()
+	text := strings.TrimSpace(query.Get("day"))
+	if text == "" {
+		return time.Date(now.Year(), now.Month(), now.Day(), 0, 0, 0, 0, now.Location()), true
+	}
+	day, err := time.ParseInLocation(time.DateOnly, text, now.Location())
+	return day, err == nil && day.Year() >= 1970 && day.Year() < 10_000
+}
+
+// dayOfProbe is the day that an address asks for; false when it was answered why there is none.
+func (s *server) dayOfProbe(r *http.Request) (d app.ReadingDay, book kitchen.Book, problem string, err error) {
+	book, _ = s.house.Book()
+	query := r.URL.Query()
+	day, ok := s.dayAsked(query)
+	probe := strings.TrimSpace(query.Get("probe"))
+	switch {
+	case !ok:
+		return d, book, "A day is written like 2026-12-01.", nil
+	case probe == "" || len(probe) > 200:
+		return d, book, "Choose a probe.", nil
+	}
+	d, err = s.records.ReadingDay(r.Context(), book, probe, day, s.house.Now())
+	return d, book, "", err
+}
+
+func (s *server) showLogDay(w http.ResponseWriter, r *http.Request) {
+	query := r.URL.Query()
+	query.Del("did")
+	v := logDayPage{shell: s.inShell(r, kitchen.Kitchen{}, "Day of a probe", "logs")}
+	if s.records == nil {
+		book, _ := s.house.Book()
+		v.shell, v.None = s.inShell(r, book.Kitchen, "Day of a probe", "logs"), true
+		logDayTemplate.show(w, http.StatusOK, v)
+		return
+	}
+	d, book, problem, err := s.dayOfProbe(r)
+	rd := readerOf(book.Kitchen, query)
+	v.shell = s.inShell(r, book.Kitchen, "Day of a probe", "logs")
+	v.Units, v.Problem = unitLinks(logDayPath, query, rd.units), problem
+	status := http.StatusOK
+	if err != nil {
+		v.Problem, status = sentence(err), http.StatusInternalServerError
+	} else if problem != "" {
+		status = http.StatusNotFound
+	} else {
+		s.fillDay(&v, d, rd, query)
+	}
+	if err := s.chooseProbe(r, &v, book); err != nil && status == http.StatusOK {
+		v.Problem, status = sentence(err), http.StatusInternalServerError
+	}
+	logDayTemplate.show(w, status, v)
+}
+
+// chooseProbe offers the probes there are.
+func (s *server) chooseProbe(r *http.Request, v *logDayPage, book kitchen.Book) error {
+	names, err := s.records.ProbeNames(r.Context(), book)
+	for _, n := range names {
+		v.Choices = append(v.Choices, logOptionView{n.ID, cmp.Or(n.Name, n.ID), n.ID == v.Probe})
+	}
+	return err
+}
+
+// fillDay puts a day into words.
+func (s *server) fillDay(v *logDayPage, d app.ReadingDay, rd reader, query url.Values) {
+	v.Probe, v.Name, v.Day = d.Probe, cmp.Or(d.Name, d.Probe), string(d.Day)
+	v.Title = v.Name + ", " + string(d.Day)
+	v.Says = s.wall(d.From).Format("Monday 2 January 2006")
+	if d.Previous != "" {
+		v.Before = link{string(d.Previous), dayURL(query, d.Probe, d.Previous)}
+	}
+	if d.Next != "" {
+		v.After = link{string(d.Next), dayURL(query, d.Probe, d.Next)}
+	}
+	v.Found = s.limitLines(d, rd)
+	v.Summary = s.summaryOf(d, rd)
+	rest := coldURL("", query, "probe", d.Probe, "day", string(d.Day))
+	v.Chart = pictures{path: logDayPath, rest: rest}.at("chart/day").saying("What " + v.Name + " read on " + string(d.Day))
+	v.CSV, v.JSON = logDayPath+".csv"+rest, logDayPath+".json"+rest
+	for _, x := range d.Stays {
+		v.Stays = append(v.Stays, s.probeStayRow(x))
+	}
+	for _, x := range d.Typed {
+		v.Typed = append(v.Typed, typedRow{s.wall(x.At).Format("15:04"), x.Who, x.Where, x.With, rd.readTemp(x.Temp.C())})
+	}
+	s.fillHours(v, d, rd, query)
+	s.fillOdd(v, d, rd)
+}
+
+func (s *server) probeStayRow(x app.DayStay) probeStayRow {
+	when := s.nearly(x.From) + " until now"
+	if x.Until != 0 {
+		when = s.nearly(x.From) + " to " + s.nearly(x.Until)
+	}
+	where := x.Where
+	if x.Run != "" {
+		where += ", run " + x.Run
+	}
+	return probeStayRow{when, string(x.Stage), where, x.Point}
+}
+
+// limitLines say how the day stands to the limit of the place: what was read over it, and of what nothing is known. They never say more than
+// the readings do.
+func (s *server) limitLines(d app.ReadingDay, rd reader) []stateLine {
+	if d.Summary.Readings == 0 {
+		return []stateLine{{"▲", "caution", "NOT KNOWN", "nothing was read on this day"}}
+	}
+	if d.Limit == nil {
+		return nil
+	}
+	limit := rd.readTemp(d.Limit.TempC).both()
+	var lines []stateLine
+	for _, x := range d.Limit.Stretches {
+		until := " to " + s.wall(x.Until).Format("15:04")
+		if !x.Ended && x.Until >= min(d.Before, d.Now)-1 {
+			until = " on"
+		}
+		when := s.wall(x.From).Format("15:04") + until
+		if x.Kind == coldwatch.TooWarm {
+			lines = append(lines, stateLine{"■", "stop", "OVER THE LIMIT", fmt.Sprintf("from %s, warmest %s; by the error of the probe up to %s", when, rd.readTemp(*x.PeakC).both(), rd.readTemp(*x.MayC).both())})
+		} else {
+			lines = append(lines, stateLine{"▲", "caution", "NOT KNOWN", "from " + when + ": no reading that can be used"})
+		}
+	}
+	if len(lines) == 0 && d.Summary.Counting > 0 {
+		lines = append(lines, stateLine{"●", "note", "", "No reading of this day is over " + limit + ", and none is missing for long."})
+	}
+	return lines
+}
+
+func (s *server) summaryOf(d app.ReadingDay, rd reader) []fact {
+	all := []fact{{Name: "Readings", Value: figure{First: thousands(d.Summary.Readings)}, More: flaggedText(d.Summary)}}
+	if d.Limit != nil {
+		all = append(all, fact{"Limit of " + d.Limit.Name, rd.readTemp(d.Limit.TempC), d.Limit.Source})
+	}
+	if x := d.Summary.Low; x != nil {
+		all = append(all, fact{"Lowest", rd.readTemp(*x.TempC), "at " + s.wall(x.At).Format("15:04")})
+	}
+	if x := d.Summary.High; x != nil {
+		all = append(all, fact{"Highest", rd.readTemp(*x.TempC), "at " + s.wall(x.At).Format("15:04")})
+	}
+	return all
+}
+
+func flaggedText(d app.DaySummary) string {
+	if d.Flagged == 0 {
+		return "none flagged"
+	}
+	var words []string
+	for _, f := range d.Flags {
+		words = append(words, f.Says+" "+thousands(f.Count))
+	}
+	return thousands(d.Flagged) + " flagged: " + strings.Join(words, ", ")
+}
+
+// hourOf is the hour in which a time lies, by the clock on the wall: where the clock is put back, an hour is there twice.
+func hourOf(t time.Time) string { return t.Format("15:00 -07") }
+
+// fillHours lists the hours of the day, and the readings of the one that is asked for.
+func (s *server) fillHours(v *logDayPage, d app.ReadingDay, rd reader, query url.Values) {
+	asked := query.Get("hour")
+	var last *hourTally
+	var all []*hourTally
+	for i := range d.Readings {
+		x := &d.Readings[i]
+		at := s.wall(x.At)
+		if last == nil || last.key != hourOf(at) {
+			last = &hourTally{key: hourOf(at), at: at}
+			all = append(all, last)
+		}
+		last.add(x)
+		if last.key == asked {
+			v.Hour = at.Format("15:00")
+			v.Rows = append(v.Rows, s.readingRow(*x, rd))
+		}
+	}
+	for _, t := range all {
+		row := hourRow{URL: coldURL(logDayPath, query, "probe", d.Probe, "day", string(d.Day), "hour", t.key) + "#hour", Hour: t.at.Format("15:00"), Readings: strconv.Itoa(t.readings)}
+		if t.low != nil {
+			row.Low, row.High = rd.readTemp(*t.low), rd.readTemp(*t.high)
+		}
+		if t.flagged > 0 {
+			row.Marked = strconv.Itoa(t.flagged) + " flagged"
+		}
+		v.Hours = append(v.Hours, row)
+	}
+	if len(v.Rows) > mostHourRows {
+		v.Every = fmt.Sprintf("%s more are in the CSV file.", thousands(len(v.Rows)-mostHourRows))
+		v.Rows = v.Rows[:mostHourRows]
+	}
+}
+
+// mostHourRows and mostOddRows are what a page lists: the files have all.
+const (
+	mostHourRows = 360
+	mostOddRows  = 100
+)
+
+// hourTally is what was read in an hour.
+type hourTally struct {
+	key               string
+	at                time.Time
+	low, high         *float64
+	readings, flagged int
+}
+
+func (t *hourTally) add(x *app.DayReading) {
+	t.readings++
+	if len(x.Flags) > 0 {
+		t.flagged++
+	}
+	if !x.Count {
+		return
+	}
+	if t.low == nil || *x.TempC < *t.low {
+		t.low = x.TempC
+	}
+	if t.high == nil || *x.TempC > *t.high {
+		t.high = x.TempC
+	}
+}
+
+// fillOdd lists the readings with flags, the first of them.
+func (s *server) fillOdd(v *logDayPage, d app.ReadingDay, rd reader) {
+	for _, x := range d.Readings {
+		switch {
+		case len(x.Flags) == 0:
+		case len(v.Odd) < mostOddRows:
+			v.Odd = append(v.Odd, s.readingRow(x, rd))
+		}
+	}
+	if more := d.Summary.Flagged - len(v.Odd); more > 0 {
+		v.MoreOdd = thousands(more) + " more are flagged: the CSV file has all."
+	}
+}
+
+func (s *server) readingRow(x app.DayReading, rd reader) readingRow {
+	row := readingRow{When: s.wall(x.At).Format("15:04:05"), Raw: x.Raw, Flags: flagsText(x.Flags), Line: strconv.Itoa(x.Line), Counts: x.Count}
+	if x.TempC != nil {
+		row.Reads = rd.readTemp(*x.TempC)
+	}
+	return row
+}
+
+func (s *server) showLogDayJSON(w http.ResponseWriter, r *http.Request) {
+	if s.records == nil {
+		logsRefused(w, nil)
+		return
+	}
+	d, _, problem, err := s.dayOfProbe(r)
+	switch {
+	case err != nil:
+		logsRefused(w, err)
+	case problem != "":
+		writeJSON(w, http.StatusNotFound, refusal{Error: problem})
+	default:
+		writeJSON(w, http.StatusOK, d)
+	}
+}
+
+// showLogDayCSV is a day as it was received, a line for each reading.
+func (s *server) showLogDayCSV(w http.ResponseWriter, r *http.Request) {
+	if s.records == nil {
+		logsRefused(w, nil)
+		return
+	}
+	d, _, problem, err := s.dayOfProbe(r)
+	if err != nil || problem != "" {
+		http.Error(w, cmp.Or(problem, fmt.Sprint(err)), http.StatusNotFound)
+		return
+	}
+	w.Header().Set("Content-Type", typeCSV)
+	w.Header().Set("Content-Disposition", `attachment; filename="readings-`+string(d.Day)+`.csv"`)
+	out := csv.NewWriter(w)
+	out.Write([]string{"time", "temperature °C", "received", "flags", "line", "counts"})
+	for _, x := range d.Readings {
+		temp := ""
+		if x.TempC != nil {
+			temp = strconv.FormatFloat(*x.TempC, 'f', 3, 64)
+		}
+		out.Write([]string{s.wall(x.At).Format(time.RFC3339), temp, asText(x.Raw), strings.Join(x.Flags, " "), strconv.Itoa(x.Line), strconv.FormatBool(x.Count)})
+	}
+	out.Flush() // an error here is the connection's
+}
+
+// asText keeps a spreadsheet from taking what a probe sent for a formula.
+func asText(text string) string {
+	if text != "" && strings.ContainsAny(text[:1], "=+-@\t\r") {
+		if _, err := strconv.ParseFloat(text, 64); err != nil {
+			return "'" + text
+		}
+	}
+	return text
+}
