@@ -53,6 +53,7 @@ var imports = map[string]string{
 	"internal/netcontents":         "internal/unit",
 	"internal/freezepoint":         "internal/heat",
 	"internal/dosing":              "internal/unit internal/finding",
+	"internal/stability":           "internal/finding",
 	"internal/statement":           "internal/unit internal/allergen",
 	"internal/trace":               "internal/unit",
 	"internal/allocation":          "",

@@ -1,0 +1,154 @@
+package stability
+
+import (
+	_ "embed"
+	"encoding/csv"
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+)
+
+//go:embed data/foods.csv
+var foodData string
+
+//go:embed data/remedies.csv
+var remedyData string
+
+//go:embed data/drift.csv
+var driftData string
+
+// Drift is how a seasoning changes in the freezer.
+type Drift string
+
+// Drifts. No published figure of how much was found: it can be told, not corrected for.
+const (
+	Stronger      Drift = "stronger"
+	Weaker        Drift = "weaker"
+	Changes       Drift = "changes"
+	SourcesDiffer Drift = "sources differ"
+	NoDrift       Drift = ""
+)
+
+// Drifts are the seasonings that are known to change, as published.
+type Drifts struct {
+	Seasoning string
+	Drift     Drift
+	Source    string
+	Confirm   string
+}
+
+// rule is what the tables say of a role.
+type rule struct {
+	code      string
+	role      Role
+	when      string
+	severity  Severity
+	spread    string // dispersed, pieces or topping
+	mechanism string
+	remedies  []string
+	source    string
+	confirm   string
+}
+
+var (
+	rules    = mustRead(foodData, readRule)
+	remedies = mustRead(remedyData, readRemedy)
+	drifts   = mustRead(driftData, func(row map[string]string) (Drifts, error) {
+		return Drifts{row["seasoning"], Drift(row["drift"]), row["source"], row["confirm"]}, nil
+	})
+)
+
+// SeasoningDrifts are the seasonings that are known to change.
+func SeasoningDrifts() []Drifts { return slices.Clone(drifts) }
+
+// mustRead reads an embedded table. A mistake in it stops the program as it starts.
+func mustRead[T any](text string, read func(map[string]string) (T, error)) []T {
+	lines, err := csv.NewReader(strings.NewReader(text)).ReadAll()
+	if err != nil {
+		panic("stability: " + err.Error())
+	}
+	var all []T
+	for i, line := range lines[1:] {
+		row := map[string]string{}
+		for k, name := range lines[0] {
+			row[name] = line[k]
+		}
+		x, err := read(row)
+		if err == nil && row["source"] == "" {
+			err = fmt.Errorf("no source")
+		}
+		if err != nil {
+			panic(fmt.Sprintf("stability: line %d of a table: %v", i+2, err))
+		}
+		all = append(all, x)
+	}
+	return all
+}
+
+func readRule(row map[string]string) (rule, error) {
+	r := rule{code: row["code"], role: Role(row["role"]), when: row["when"], spread: row["spread"], mechanism: row["mechanism"], source: row["source"], confirm: row["confirm"]}
+	n, err := strconv.Atoi(row["severity"])
+	r.severity = Severity(n)
+	if row["remedies"] != "" {
+		r.remedies = strings.Split(row["remedies"], ";")
+	}
+	_, known := states[r.when]
+	switch {
+	case err != nil || r.severity < Good || r.severity > LeaveOut:
+		return r, fmt.Errorf("severity %q", row["severity"])
+	case !roles[r.role] || !known || !slices.Contains([]string{dispersed, pieces, topping}, r.spread):
+		return r, fmt.Errorf("%+v", r)
+	}
+	return r, nil
+}
+
+func readRemedy(row map[string]string) (Remedy, error) {
+	r := Remedy{ID: row["id"], Do: row["do"], Basis: row["basis"], Source: row["source"], Confirm: row["confirm"]}
+	if row["low_pct"] == "" {
+		return r, nil
+	}
+	low, err1 := strconv.ParseFloat(row["low_pct"], 64)
+	high, err2 := strconv.ParseFloat(row["high_pct"], 64)
+	if err1 != nil || err2 != nil {
+		return r, fmt.Errorf("dose %q to %q", row["low_pct"], row["high_pct"])
+	}
+	r.Low, r.High = low/100, high/100
+	return r, nil
+}
+
+// richCream is from how much fat cream counts as rich: judgement.
+const richCream = 0.30
+
+// states are what a rule may ask of a component.
+var states = map[string]func(Component, Pot) bool{
+	"":            func(Component, Pot) bool { return true },
+	"pureed":      func(c Component, _ Pot) bool { return c.Pureed },
+	"waxy-firm":   func(c Component, _ Pot) bool { return c.Waxy && c.Cooked == Undercooked },
+	"undercooked": func(c Component, _ Pot) bool { return c.Cooked == Undercooked && c.Joins != Apart },
+	"through":     func(c Component, _ Pot) bool { return c.Cooked == Through && !c.Pureed },
+	"raw":         func(c Component, _ Pot) bool { return c.Cooked == Raw },
+	"cooked-in":   func(c Component, _ Pot) bool { return c.Joins == CookedIn && c.Cooked != Raw },
+	"apart":       func(c Component, _ Pot) bool { return c.Joins == Apart },
+	"rich":        func(c Component, _ Pot) bool { return c.Facts.Fat >= richCream },
+	"salted":      func(c Component, _ Pot) bool { return c.Salted && c.Cooked == Raw },
+	"eaten-cold":  func(_ Component, p Pot) bool { return p.EatenCold },
+}
+
+// ruleFor is the first rule that fits a component.
+func (p Pot) ruleFor(c Component) (rule, bool) {
+	i := slices.IndexFunc(rules, func(r rule) bool { return r.role == c.Role && states[r.when](c, p) })
+	if i < 0 {
+		return rule{}, false
+	}
+	return rules[i], true
+}
+
+// remedy is one by its ID. Tables and code name them; one that is not there is a mistake in the program.
+func remedy(id string) Remedy {
+	i := slices.IndexFunc(remedies, func(r Remedy) bool { return r.ID == id })
+	if i < 0 {
+		panic("stability: no remedy " + id)
+	}
+	return remedies[i]
+}
