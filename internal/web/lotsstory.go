@@ -34,6 +34,7 @@ type lotPage struct {
 	Forward  []reachedRow
 	Flows    []flowRow
 	JSON     string       // address
+	LifeURL  string       // address of what storage took; "" for what does not lie in freezers
 	Findings findingsView // about the lot
 }
 
@@ -112,7 +113,7 @@ func (s *server) showLot(w http.ResponseWriter, r *http.Request) {
 		}
 		v.Held = append(v.Held, row)
 	}
-	v.Release = releaseForm{newEntryID(), string(y.Lot)}
+	v.Release, v.LifeURL = releaseForm{newEntryID(), string(y.Lot)}, lifeURL(y, query)
 	for _, here := range x.stays(y.OnHand) {
 		v.Here = append(v.Here, hereRow{here.Place, here.Count, here.Numbers, here.Held, here.Mass})
 	}

@@ -37,6 +37,7 @@ func (s *server) watchRoutes(mux *http.ServeMux) {
 	mux.HandleFunc("GET /freezers/watch/excursion.json", s.showExcursionJSON)
 	mux.HandleFunc("POST /freezers/watch/answer", s.entering(s.answerExcursion))
 	mux.HandleFunc("POST /freezers/watch/hold", s.entering(s.holdExposed))
+	mux.HandleFunc("GET "+lifePath, s.showLife)
 	mux.HandleFunc("GET "+lookAtPath, s.showLookAt)
 	mux.HandleFunc("POST "+lookAtPath, s.entering(s.enterLookAt))
 }

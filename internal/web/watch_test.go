@@ -23,6 +23,7 @@ func TestWatchPagesEmptyAndFull(t *testing.T) {
 	rendered(t, "thermometercheck", checkTemplate, func(p *checkPage) { p.Outcome, p.Altitude = nil, nil })
 	rendered(t, "watch", watchTemplate, func(p *watchPage) { p.None = false }, func(p *watchPage) { p.None, p.Places = false, nil })
 	rendered(t, "excursion", excursionTemplate, func(p *excursionPage) { p.Rows, p.Deeds, p.Hold.Rows = nil, nil, nil })
+	rendered(t, "storagelife", lifeTemplate)
 	rendered(t, "lookatlot", lookAtTemplate, func(p *lookAtPage) { p.Verdict = nil })
 }
 
@@ -244,6 +245,28 @@ func entryAt(t *testing.T, records *app.Records, seq uint64) (record.Entry, bool
 	}
 	kind := regexp.MustCompile(`"kind":"([a-z-]+)"`).FindStringSubmatch(lines[seq-1])
 	return record.Entry{Kind: record.Kind(kind[1])}, true, nil
+}
+
+// Packs that came two days before noon: of their 206 days the page of the lot leads to what storage took, as far as it was read.
+func TestTheStoryOfALotLeadsToItsStorage(t *testing.T) {
+	h, _ := watchedLarder(t, reads("chest-2-air", -48, 12, steady(0)), beans(t)...)
+	lot := get(h, "/lot?lot=P-1124-1").Body.String()
+	if !strings.Contains(lot, `href="/freezers/watch/life?lot=P-1124-1"`) {
+		t.Error("the page of the lot does not lead there")
+	}
+	page := strings.ReplaceAll(get(h, "/freezers/watch/life?lot=P-1124-1").Body.String(), "\u00a0", " ")
+	// 60 hours of 183 days (30 November to 1 June) at 0 °F, which is a hair warmer than -18 °C: 2.5/183 = 1.4 %
+	for _, want := range []string{"packs 1-30", "about 1.4 %", "183 days at 0 °F", "2 days 11 h read"} {
+		if !strings.Contains(page, want) {
+			t.Errorf("the page does not say %q", want)
+		}
+	}
+	if page := get(h, "/freezers/watch/life?lot=P-1103-1").Body.String(); !strings.Contains(page, "nothing was read") || !strings.Contains(page, "not known") {
+		t.Error("a chest that nobody read is reckoned with")
+	}
+	if w := get(h, "/freezers/watch/life?lot=nobody"); w.Code != http.StatusNotFound {
+		t.Errorf("a lot that nobody named answers %d", w.Code)
+	}
 }
 
 func TestThermometersAreCheckedInThreeTouches(t *testing.T) {
