@@ -38,6 +38,13 @@ func (a *App) written() (kitchen.Book, finding.List) {
 	return a.last.book, slices.Clone(a.last.found)
 }
 
+// writtenSum is one number for the book as written read it last; zero when it cannot be told.
+func (a *App) writtenSum() [sha256.Size]byte {
+	a.last.mu.Lock()
+	defer a.last.mu.Unlock()
+	return a.last.sum
+}
+
 // largest is more than the files of a book have, in bytes: a folder with larger ones is read anew each time, which says so.
 const largest = 4 << 20
 

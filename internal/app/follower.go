@@ -37,6 +37,7 @@ type follower[S any] struct {
 	window int           // so many of the last entries are not taken by what is behind
 	since  int           // entries that were taken, and not by what is behind
 	stale  *record.Entry // the earliest that changed since it was taken; nil when none did
+	turn   int           // grows whenever the state changes
 }
 
 // folded is a state and what made it.
@@ -71,6 +72,7 @@ func (f *follower[S]) changed(c record.Change) {
 	case !f.heeds(about.Kind):
 	case f.stale == nil && c.Was == nil && f.fits(*about):
 		f.add(&f.folded, *about)
+		f.turn++
 		if record.Compare(*about, f.behind.last) < 0 {
 			f.add(&f.behind, *about)
 		} else {
@@ -120,6 +122,7 @@ func (f *follower[S]) foldAgain(all *record.Standing) {
 	}
 	from := f.behind.last
 	f.stale, f.since = nil, 0
+	f.turn++
 	for range f.after(all, from) {
 		f.since++
 	}
@@ -153,14 +156,44 @@ func (f *follower[S]) apart(x folded[S]) folded[S] {
 }
 
 // look shows the state as it is now, with the findings about the entries that made it. Only this state is folded again, if it must be: others
-// when they are looked at.
+// when they are looked at. Critical records are judged first, so that no lot is seen that they hold.
 func look[S any](ctx context.Context, r *Records, f *follower[S], at func(S, finding.List) error) error {
+	if r.judging == nil {
+		return lookAt(ctx, r, f, at)
+	}
+	for {
+		if err := r.bring(ctx); err != nil {
+			return err
+		}
+		if err := r.judging.bring(ctx); err != nil {
+			return err
+		}
+		r.refold(f)
+		r.refold(r.lots)
+		r.mu.RLock()
+		if r.judging.settled() {
+			break
+		}
+		r.mu.RUnlock()
+		r.judging.hold()
+	}
+	defer r.mu.RUnlock()
+	return show(r, f, at)
+}
+
+// lookAt shows a state as look does, without judging: for who judges.
+func lookAt[S any](ctx context.Context, r *Records, f *follower[S], at func(S, finding.List) error) error {
 	if err := r.bring(ctx); err != nil {
 		return err
 	}
 	r.refold(f)
 	r.mu.RLock()
 	defer r.mu.RUnlock()
+	return show(r, f, at)
+}
+
+// show lends a state. It needs the lock, to read.
+func show[S any](r *Records, f *follower[S], at func(S, finding.List) error) error {
 	found := append(f.found[:len(f.found):len(f.found)], r.refused...)
 	found.Sort()
 	return at(f.state, found)

@@ -31,16 +31,17 @@ type Records struct {
 	keepers  []keeper
 	people   *People
 
-	lots   *follower[*lots.State]
-	orders *follower[*orders.State]
-	bills  *follower[*ledger.State]
-	checks *follower[*thermometers.State]
-	deeds  *follower[*coldwatch.Deeds]
-	told   *follower[*toldOfProbes]
-	tails  readingTails
-	alarms alarmed
-	plans  *follower[*hazardplan.State]
-	dayOf  func(record.Instant) record.Day // by the clock on the wall
+	lots    *follower[*lots.State]
+	orders  *follower[*orders.State]
+	bills   *follower[*ledger.State]
+	checks  *follower[*thermometers.State]
+	deeds   *follower[*coldwatch.Deeds]
+	told    *follower[*toldOfProbes]
+	tails   readingTails
+	alarms  alarmed
+	plans   *follower[*hazardplan.State]
+	judging *judging                        // nil when no book says by what rules
+	dayOf   func(record.Instant) record.Day // by the clock on the wall
 
 	ordering sync.Mutex // held while an order gets its number
 	planning sync.Mutex // held while a hazard plan gets its next version

@@ -13,8 +13,14 @@ import (
 	"kettlefrost/internal/unit"
 )
 
-// Follow has the book's stock be what the records say is on hand. Nil is no records: the stock is what the book says.
-func (a *App) Follow(r *Records) { a.records = r }
+// Follow has the book's stock be what the records say is on hand, and the critical records judged by the book. Nil is no records: the stock is
+// what the book says.
+func (a *App) Follow(r *Records) {
+	a.records = r
+	if r != nil {
+		r.judgeBy(a)
+	}
+}
 
 // stocked is the book with what is on hand by the records, and what the freezers hold. Of ingredients and packs that the records name, what the book says of stock no
 // longer counts, also when nothing is left. What is held is not counted.

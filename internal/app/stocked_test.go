@@ -9,6 +9,7 @@ import (
 	"kettlefrost/internal/app"
 	"kettlefrost/internal/finding"
 	"kettlefrost/internal/kitchen"
+	"kettlefrost/internal/kitchen/kitchentest"
 	"kettlefrost/internal/record"
 	"kettlefrost/internal/unit"
 )
@@ -26,7 +27,7 @@ func numbers(t *testing.T, text string) record.Numbers {
 // the records do not name stays as the book says.
 func TestTheStockIsThatOfTheRecords(t *testing.T) {
 	now := func() time.Time { return time.Date(2026, 12, 1, 6, 0, 0, 0, time.UTC) }
-	house, err := app.New(demo.Book(), now)
+	house, err := app.New(kitchentest.Without(demo.Book(), "safety.yaml"), now)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -83,7 +84,7 @@ func TestTheStockIsThatOfTheRecords(t *testing.T) {
 
 // Records that cannot be read stop a plan: what is on hand would be a guess.
 func TestRecordsThatCannotBeRead(t *testing.T) {
-	house, err := app.New(demo.Book(), time.Now)
+	house, err := app.New(kitchentest.Without(demo.Book(), "safety.yaml"), time.Now)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -21,7 +21,7 @@ func (p Production) cooking(n need, set Setting) Verdict {
 	v := n.v
 	v.Logs, v.Acted, v.Doubtful, v.Accuracy = e.logs, e.acts, e.doubtful(), &e.worst
 	if !e.usable() {
-		v.Outcome, v.Why, v.Says, v.Fix = Incomplete, WhyUnusable, "it was read only with a thermometer that was withdrawn", "measure with another"
+		v.Outcome, v.Why, v.Says, v.Fix = Incomplete, WhyUnusable, nothingCounts, "measure with another"
 		return v
 	}
 	tempC, holdS, ok := n.limit.Hot()
@@ -40,7 +40,7 @@ func (p Production) cooking(n need, set Setting) Verdict {
 			sure.Says = words("some readings are doubtful, and it passes only with them", sure.Says)
 			v = sure
 		case sure.Outcome == Pass:
-			v.Outcome, v.Why = worse(Incomplete, v.Outcome), WhyOdd
+			v.Outcome, v.Why = Worse(Incomplete, v.Outcome), WhyOdd
 			v.Says = words("some readings are doubtful, and it passes only without them", v.Says)
 		}
 	}
@@ -64,7 +64,7 @@ func (h heated) judge(v Verdict, e evidence, doubtfulToo bool) Verdict {
 			continue
 		}
 		x := h.point(v, l, base)
-		if worst == nil || worse(worst.Outcome, x.Outcome) != worst.Outcome || x.Outcome == worst.Outcome && *x.MarginC < *worst.MarginC {
+		if worst == nil || Worse(worst.Outcome, x.Outcome) != worst.Outcome || x.Outcome == worst.Outcome && *x.MarginC < *worst.MarginC {
 			worst = &x
 		}
 	}
@@ -152,7 +152,7 @@ func (h heated) series(e evidence, doubtfulToo bool) []coollog.Log {
 	for _, l := range e.logs {
 		x := coollog.Log{Point: l.Where}
 		for _, r := range l.Readings {
-			if r.Unusable || r.Flags != "" && !doubtfulToo {
+			if r.Unusable || r.Doubtful && !doubtfulToo {
 				continue
 			}
 			n, s := len(x.Readings), float64(r.At-base)/1000

@@ -34,7 +34,7 @@ func (p Production) cooling(n need, set Setting) Verdict {
 	v := n.v
 	v.Logs, v.Acted, v.Doubtful, v.Accuracy = e.logs, e.acts, e.doubtful(), &e.worst
 	if !e.usable() {
-		v.Outcome, v.Why, v.Says, v.Fix = Incomplete, WhyUnusable, "it was read only with a thermometer that was withdrawn", "enter what another thermometer read, if one was in it"
+		v.Outcome, v.Why, v.Says, v.Fix = Incomplete, WhyUnusable, nothingCounts, "enter what another thermometer read, if one was in it"
 		return v
 	}
 	rule, ok := RuleOf(n.limit)
@@ -153,11 +153,11 @@ func (c *cooled) byRule(r coolrule.Rule, decides bool) RuleVerdict {
 		return all
 	}
 	bad := all
-	if worse(all.Outcome, sure.Outcome) == sure.Outcome {
+	if Worse(all.Outcome, sure.Outcome) == sure.Outcome {
 		bad = sure
 	}
 	if all.Outcome == Pass || sure.Outcome == Pass {
-		bad.Outcome, bad.Why = worse(Incomplete, bad.Outcome), WhyOdd
+		bad.Outcome, bad.Why = Worse(Incomplete, bad.Outcome), WhyOdd
 		bad.Says = words("some readings are doubtful, and it turns on them", bad.Says)
 	}
 	return bad
@@ -177,7 +177,7 @@ func (c *cooled) plainly(r coolrule.Rule, logs []coollog.Log, decides bool) Rule
 	}
 	x := c.told(r, v, decides)
 	if at, was, warm := c.again(r, logs); warm {
-		x.Outcome, x.Why = worse(Incomplete, x.Outcome), WhyRewarmed
+		x.Outcome, x.Why = Worse(Incomplete, x.Outcome), WhyRewarmed
 		x.Says = words(fmt.Sprintf("it was %s after it had been colder than %s: was the probe out, or the food warm again?", c.set.temp(at), c.set.temp(was)), x.Says)
 	}
 	return x
@@ -218,7 +218,7 @@ func (c *cooled) series(doubtfulToo bool) []coollog.Log {
 	for _, l := range c.logs {
 		x := coollog.Log{Point: l.Where}
 		for _, r := range l.Readings {
-			if r.Unusable || r.Flags != "" && !doubtfulToo {
+			if r.Unusable || r.Doubtful && !doubtfulToo {
 				continue
 			}
 			n := len(x.Readings)

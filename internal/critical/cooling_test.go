@@ -162,7 +162,7 @@ func TestDoubtfulReadings(t *testing.T) {
 	log := []point{{0, 140}, {1.9, 70}, {3, 200}, {4, 50}, {6, 40}}
 	k := open(t, haccp.Produce)
 	e := k.probe(chill, record.StageCooling, log...)
-	k.read[e.ID][2].Flags = "jump"
+	k.read[e.ID][2].Flags, k.read[e.ID][2].Doubtful = "jump", true
 	if v := k.verdict(critical.Cooling); v.Outcome != critical.Incomplete || v.Why != critical.WhyOdd || v.Doubtful != 1 || len(v.Logs[0].Readings) != 5 {
 		t.Errorf("%s (%s): %s", v.Outcome, v.Why, v.Says)
 	}

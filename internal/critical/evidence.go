@@ -127,8 +127,8 @@ func (e *evidence) trust(set Setting) {
 		for k := range e.logs[i].Readings {
 			r := &e.logs[i].Readings[k]
 			t := set.Trust(r.Instrument, r.At)
-			r.Unusable = t.Unusable
-			if c := max(t.AccuracyC, codeC(t)); !t.Unusable && (c > e.worst.C || e.worst.Says == "") {
+			r.Unusable = r.Unusable || t.Unusable
+			if c := max(t.AccuracyC, codeC(t)); !r.Unusable && (c > e.worst.C || e.worst.Says == "") {
 				e.worst = Accuracy{c, say(t, cmp.Or(r.Instrument, "a thermometer that nobody named"))}
 			}
 		}
@@ -146,18 +146,18 @@ func codeC(t thermometers.Trust) float64 {
 // empty says whether nothing was read.
 func (e evidence) empty() bool { return len(e.logs) == 0 }
 
-// usable says whether anything was read by a thermometer that was not withdrawn.
+// usable says whether anything was read that counts.
 func (e evidence) usable() bool {
 	return slices.ContainsFunc(e.logs, func(l Log) bool {
 		return slices.ContainsFunc(l.Readings, func(r Reading) bool { return !r.Unusable })
 	})
 }
 
-// doubtful is how many readings were flagged.
+// doubtful is how many readings no verdict may turn on.
 func (e evidence) doubtful() (n int) {
 	for _, l := range e.logs {
 		for _, r := range l.Readings {
-			if r.Flags != "" {
+			if r.Doubtful {
 				n++
 			}
 		}
@@ -187,3 +187,6 @@ func (n need) nothing(e evidence, what string) Verdict {
 func words(parts ...string) string {
 	return strings.Join(slices.DeleteFunc(parts, func(s string) bool { return s == "" }), "; ")
 }
+
+// nothingCounts is why readings that are there show nothing.
+const nothingCounts = "nothing that was read counts: the thermometer was withdrawn, or the figures are no temperatures of food"

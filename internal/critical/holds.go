@@ -194,7 +194,7 @@ func (w *holding) hold(l *lots.Lot) []lots.Hold {
 		if d.decided == record.Destroy || h.Decided == "" {
 			h.Decided = d.decided
 		}
-		if worst.Point == "" || worse(worst.Outcome, v.Outcome) != worst.Outcome {
+		if worst.Point == "" || Worse(worst.Outcome, v.Outcome) != worst.Outcome {
 			worst = v
 		}
 	}

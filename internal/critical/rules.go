@@ -94,7 +94,7 @@ func (c *cooled) told(r coolrule.Rule, v coollog.Verdict, decides bool) RuleVerd
 	for _, s := range v.Stages {
 		t := c.stage(s)
 		x.Stages = append(x.Stages, t)
-		if last := &x.Stages[len(x.Stages)-1]; !t.Advisory && (decisive == nil || worse(decisive.Outcome, t.Outcome) != decisive.Outcome || t.Outcome == decisive.Outcome && lessMargin(t, *decisive)) {
+		if last := &x.Stages[len(x.Stages)-1]; !t.Advisory && (decisive == nil || Worse(decisive.Outcome, t.Outcome) != decisive.Outcome || t.Outcome == decisive.Outcome && lessMargin(t, *decisive)) {
 			copied := *last
 			decisive = &copied
 		}

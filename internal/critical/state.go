@@ -201,12 +201,24 @@ func (s *State) Goods() iter.Seq[Delivery] {
 	}
 }
 
+// Delivery is goods by their lot; false when there are none.
+func (s *State) Delivery(lot record.Lot) (Delivery, bool) {
+	g := s.goods[lot]
+	if g == nil {
+		return Delivery{}, false
+	}
+	return Delivery{lot, g.Version, g.told[0]}, true
+}
+
 // Delivery is goods that came in by one entry.
 type Delivery struct {
 	Lot     record.Lot
 	Version int
 	Told    Told
 }
+
+// FromSupplier is who brought them.
+func (d Delivery) FromSupplier() string { return d.Told.Says.(record.Received).Supplier }
 
 // Production is what was entered of one production, as it stood.
 type Production struct {
@@ -275,6 +287,20 @@ func (p Production) Watches() map[record.ID]record.Watched {
 	all := map[record.ID]record.Watched{}
 	for t, b := range of[record.Watched](p) {
 		all[t.ID] = b
+	}
+	return all
+}
+
+// Instruments are the thermometers and probes that it was measured with.
+func (p Production) Instruments() map[string]bool {
+	all := map[string]bool{}
+	for _, t := range p.told {
+		switch b := t.Says.(type) {
+		case record.Measured:
+			all[b.Instrument] = true
+		case record.Watched:
+			all[b.Probe] = true
+		}
 	}
 	return all
 }

@@ -28,8 +28,8 @@ func (o Outcome) rank() int {
 	return 1
 }
 
-// worse is the worse of two outcomes; of what is missing and what is incomplete, the latter: somebody has begun.
-func worse(a, b Outcome) Outcome {
+// Worse is the worse of two outcomes; of what is missing and what is incomplete, the latter: somebody has begun.
+func Worse(a, b Outcome) Outcome {
 	order := func(o Outcome) int {
 		return map[Outcome]int{Pass: 0, Missing: 1, Incomplete: 2, Fail: 3}[o]
 	}
@@ -59,7 +59,7 @@ const (
 	WhyNothing    = "nothing-written" // it is done, and nothing was written down
 	WhySkipped    = "skipped"         // somebody said that it was not done
 	WhyByItsError = "within-accuracy" // it would pass but for the error of the thermometer
-	WhyUnusable   = "withdrawn"       // only readings of a thermometer that was withdrawn
+	WhyUnusable   = "unusable"        // only readings that count for nothing
 	WhyOdd        = "doubtful"        // it passes only without the readings that are doubtful, or only with them
 	WhyDisorder   = "unreadable"      // readings that cannot be judged
 	WhyRewarmed   = "warmed-again"    // it was warm again, and nobody wrote down that it was reheated to 165 °F
@@ -104,7 +104,7 @@ type Verdict struct {
 	MarginS  *float64       `json:"margin_s,omitempty"` // to the deadline, below 0 when late
 	MarginC  *float64       `json:"margin_c,omitempty"` // to the limit, below 0 on the wrong side
 	Accuracy *Accuracy      `json:"accuracy,omitempty"`
-	Doubtful int            `json:"doubtful,omitempty"` // readings that were flagged as they came
+	Doubtful int            `json:"doubtful,omitempty"` // readings on which the verdict may not turn
 	Due      record.Instant `json:"due_ms,omitempty"`   // when the work was done that it is about
 
 	Rules     []RuleVerdict `json:"rules,omitempty"` // each rule for itself, the kitchen's first: it decides
@@ -140,8 +140,9 @@ type Reading struct {
 	Instrument string         `json:"instrument,omitempty"`
 	Entry      string         `json:"entry,omitempty"` // it was typed
 	Who        string         `json:"who,omitempty"`
-	Flags      string         `json:"flags,omitempty"` // what is odd about it: it is kept and counts, and the verdict without it is looked at too
-	Unusable   bool           `json:"unusable,omitempty"`
+	Flags      string         `json:"flags,omitempty"`    // what is odd about it, as it came
+	Doubtful   bool           `json:"doubtful,omitempty"` // the verdict may not turn on it: it is judged with it and without it, and the worse counts
+	Unusable   bool           `json:"unusable,omitempty"` // it proves nothing: the thermometer was withdrawn, or it is no temperature of food
 }
 
 // Act is something that was done about it.

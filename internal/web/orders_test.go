@@ -14,6 +14,7 @@ import (
 
 	"kettlefrost/demo"
 	"kettlefrost/internal/app"
+	"kettlefrost/internal/kitchen/kitchentest"
 	"kettlefrost/internal/orders"
 	"kettlefrost/internal/record"
 	"kettlefrost/internal/unit"
@@ -31,7 +32,7 @@ func counter(t *testing.T, more ...record.Body) (http.Handler, *app.Records) {
 	records := recordsOf(t, append([]record.Body{
 		record.Customer{Customer: "cafe", Name: `Café <b>"Örtlich"</b>`, Address: "1 Mill Lane\nSpringfield", Phone: "555-0100"}, record.Customer{Customer: "inn", Name: "Long Inn"},
 		sauce(t, "P-2", 20, "2027-05-17", "chest-1/shelf 10"), sauce(t, "P-1", 5, "2026-12-20", "chest-1/shelf 2"), sauce(t, "P-0", 5, "2026-11-30", "chest-2")}, more...)...)
-	house, err := app.New(demo.Book(), func() time.Time { return someDay().Add(time.Hour) })
+	house, err := app.New(kitchentest.Without(demo.Book(), "safety.yaml"), func() time.Time { return someDay().Add(time.Hour) })
 	if err != nil {
 		t.Fatal(err)
 	}

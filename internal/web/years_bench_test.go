@@ -16,6 +16,7 @@ import (
 	"kettlefrost/demo"
 	"kettlefrost/internal/app"
 	"kettlefrost/internal/history"
+	"kettlefrost/internal/kitchen/kitchentest"
 	"kettlefrost/internal/web"
 )
 
@@ -39,7 +40,7 @@ func BenchmarkPagesOfYears(b *testing.B) {
 	if _, err := records.Import(b.Context(), bytes.NewReader(lines)); err != nil {
 		b.Fatal(err)
 	}
-	house, err := app.New(demo.Book(), now)
+	house, err := app.New(kitchentest.Without(demo.Book(), "safety.yaml"), now)
 	if err != nil {
 		b.Fatal(err)
 	}

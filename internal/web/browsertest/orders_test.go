@@ -14,6 +14,7 @@ import (
 
 	"kettlefrost/demo"
 	"kettlefrost/internal/app"
+	"kettlefrost/internal/kitchen/kitchentest"
 	"kettlefrost/internal/record"
 	"kettlefrost/internal/unit"
 	"kettlefrost/internal/web"
@@ -57,7 +58,7 @@ func shop(t *testing.T) string {
 			t.Fatal(err)
 		}
 	}
-	house, err := app.New(demo.Book(), now)
+	house, err := app.New(kitchentest.Without(demo.Book(), "safety.yaml"), now)
 	if err != nil {
 		t.Fatal(err)
 	}
