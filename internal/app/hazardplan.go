@@ -256,7 +256,7 @@ func PlanFindings(book kitchen.Book, all []HazardPlan) finding.List {
 	}
 	if len(without) > 0 {
 		found = append(found, finding.Finding{Code: CodePlanMissing, Severity: finding.Caution, Where: "hazard plans", Path: "packs",
-			Message: fmt.Sprintf("%d of %d packs have no hazard plan that a qualified person has accepted: %s", len(without), len(all), strings.Join(without, "; ")),
+			Message: withoutPlan(without, len(all)),
 			Source:  "FDA Food Code 3-502.11 and .12: vacuum packing of cooked food usually needs an approved plan or a variance; your authority decides",
 			Fix:     "look the drafts through, and have them reviewed"})
 	}
@@ -272,4 +272,11 @@ func HazardReport(book kitchen.Book, all []HazardPlan, misfits finding.List) haz
 		v.Packs = append(v.Packs, row)
 	}
 	return v
+}
+
+func withoutPlan(without []string, all int) string {
+	if len(without) == all {
+		return "no pack has a hazard plan that a qualified person has accepted"
+	}
+	return fmt.Sprintf("%d of %d packs have no hazard plan that a qualified person has accepted: %s", len(without), all, strings.Join(without, "; "))
 }

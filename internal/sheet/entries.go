@@ -84,6 +84,10 @@ func EntryText(b record.Body, units unit.System) string {
 		return words("ended the recall of", b.Asked) + fmt.Sprintf(": %d of %d packs found", b.Found, b.Packs)
 	case record.Noted:
 		return words("noted", b.About) + ": " + strings.ReplaceAll(string(b.Text), "\n", " ")
+	case record.HazardPlan:
+		return words("a version of the hazard plan of", b.Pack)
+	case record.PlanReviewed:
+		return words("hazard plan of", b.Pack, string(b.Outcome), "by "+b.Reviewer)
 	case record.Booked:
 		return words("changed the book's file", b.Path)
 	default:

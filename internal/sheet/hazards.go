@@ -210,7 +210,11 @@ func RulesText(r hazards.RuleSheet) string {
 func (w *writer) rule(x hazards.RuleRow) {
 	w.hang(0, x.ID+": ", x.Food+": "+x.Limit)
 	if x.Changed != "" {
-		w.hang(4, strings.ToUpper(x.Changed)+" than published ("+x.Published+"): ", cmp.Or(x.Reason, "no reason is given")+", "+cmp.Or(x.By, "nobody is named"))
+		why := cmp.Or(x.Reason, "no reason is given")
+		if x.By != "" {
+			why += ", decided by " + x.By
+		}
+		w.hang(4, strings.ToUpper(x.Changed)+" than published ("+x.Published+"): ", why)
 	}
 	whose := cmp.Or(x.Jurisdiction, "nobody's law")
 	if x.Edition != "" {

@@ -92,6 +92,7 @@ func (s *server) routes() http.Handler {
 	for _, area := range []func(*http.ServeMux){s.enterRoutes, s.boardRoutes, s.coldRoutes, s.recallRoutes, s.readingRoutes, s.orderRoutes, s.billRoutes, s.peopleRoutes, s.officeRoutes, s.watchRoutes} {
 		area(mux)
 	}
+	s.hazardRoutes(mux)
 	mux.HandleFunc("GET /book", s.showBook)
 	mux.HandleFunc("GET /foods", s.showFoods)
 	mux.HandleFunc("GET /form", s.showForm)
