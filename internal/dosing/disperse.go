@@ -46,6 +46,7 @@ type Spread struct {
 	Carrier   Portion    // of the recipe: what it is blended or slurried with, and how much of that there is
 	Share     unit.Share // of the substance in a pre-hydrate; 0: 1 %
 	Jar       Jar        // of a pre-hydrate
+	SlowStir  bool       // nothing stirs hard: a dry blend then has to soak
 }
 
 // Load is one filling of the jar.
@@ -103,9 +104,12 @@ func Disperse(s Spread) (Dispersion, error) {
 
 // carry takes ten times the dose of what the recipe has of a disperser, or what there is of it down to five times.
 func (d *Dispersion) carry(s Spread) error {
-	need := min(carrierParts*s.Dose, s.Carrier.Mass)
-	if s.Carrier.Mass < fewestParts*s.Dose {
-		return &InputError{s.Carrier.Name, fmt.Sprintf("is %s in the recipe, and %s of %s need %s at least", Grams(s.Carrier.Mass), Grams(s.Dose), s.Substance, Grams(fewestParts*s.Dose)),
+	need, least := min(carrierParts*s.Dose, s.Carrier.Mass), fewestParts*s.Dose
+	if s.SlowStir {
+		least = carrierParts * s.Dose
+	}
+	if s.Carrier.Mass < least {
+		return &InputError{s.Carrier.Name, fmt.Sprintf("is %s in the recipe, and %s of %s need %s at least", Grams(s.Carrier.Mass), Grams(s.Dose), s.Substance, Grams(least)),
 			"take another way, or add some and count it"}
 	}
 	d.Carrier = Portion{s.Carrier.Name, need}

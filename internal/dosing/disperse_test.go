@@ -86,6 +86,18 @@ func TestOrders(t *testing.T) {
 	}
 }
 
+// A wiki page on xanthan: 10 parts and about 2 h of soaking where it is stirred slowly.
+func TestSlowStirring(t *testing.T) {
+	s := big(dosing.DryBlend)
+	s.SlowStir = true
+	d, err := dosing.Disperse(s)
+	if err != nil || !hasAct(d, dosing.Soak, 1) {
+		t.Errorf("%+v %v", d, err)
+	}
+	s.Carrier.Mass = 2 * unit.Kilogram // 8.5 parts
+	refused(t, s)
+}
+
 // Not enough of what is needed: less will do down to five parts, then another way has to be taken.
 func TestShort(t *testing.T) {
 	s := big(dosing.OilSlurry)

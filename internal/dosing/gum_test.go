@@ -2,6 +2,7 @@ package dosing_test
 
 import (
 	"errors"
+	"strings"
 	"testing"
 
 	"kettlefrost/internal/dosing"
@@ -61,7 +62,7 @@ func TestGuarByLaw(t *testing.T) {
 // What is from memory stops nobody, and a maximum is no dose.
 func TestWhatIsNotKnown(t *testing.T) {
 	l, err := dosing.CheckGum(dosing.Gummed{Gum: dosing.LocustBean, Dose: g(6), Finished: unit.Kilogram})
-	if err != nil || !has(l, "gum-over-law") || l.Worst() != finding.Caution {
+	if err != nil || !has(l, "gum-over-law") || l.Worst() != finding.Caution || !strings.Contains(l[0].Source, "from memory") {
 		t.Errorf("%v %v", l, err)
 	}
 	for _, gum := range []string{dosing.Guar, "konjac"} {

@@ -42,6 +42,7 @@ type Seasoned struct {
 	SodiumMg float64   // of everything else in it: stock, cheese, emulsifying salt, soy sauce
 	Loses    float64   // share of the food that boils away after the salt: salt stays, so the food grows saltier. 0 to 0.9
 	Taste    Taste
+	Want     unit.Share // a target of one's own in place of a taste's; 0: none
 }
 
 // Seasoning is how much table salt to add, and how salty that makes the food.
@@ -57,6 +58,9 @@ type Seasoning struct {
 // Errors: *InputError.
 func Salt(s Seasoned) (Seasoning, error) {
 	level, known := tastes[s.Taste]
+	if s.Want != 0 {
+		level, known = Level{Range: Range[unit.Share]{s.Want, s.Want, s.Want}, Source: "your own"}, true
+	}
 	switch err := positive("the food", s.Food); {
 	case err != nil:
 		return Seasoning{}, err
@@ -64,6 +68,8 @@ func Salt(s Seasoned) (Seasoning, error) {
 		return Seasoning{}, &InputError{"the taste", fmt.Sprintf("is %q", s.Taste), "take light, usual or strong"}
 	case !(s.SodiumMg >= 0 && s.SodiumMg < s.Food.Kg()*4e5):
 		return Seasoning{}, &InputError{"other sodium", fmt.Sprintf("is %g mg", s.SodiumMg), "give what the other ingredients bring, 0 or more"}
+	case s.Want < 0 || s.Want > 10*unit.PerCent:
+		return Seasoning{}, &InputError{"the target", fmt.Sprintf("is %g %% salt", 100*s.Want.F()), "give up to 10 %"}
 	case !(s.Loses >= 0 && s.Loses <= 0.9):
 		return Seasoning{}, &InputError{"what boils away", fmt.Sprintf("is %g of the food", s.Loses), "give a share of 0 to 0.9"}
 	}

@@ -53,3 +53,33 @@ func TestSaltEnough(t *testing.T) {
 		}
 	}
 }
+
+// A target of one's own: under 0.4 % is called bland, and over 1.1 % is cut there (common practice, inside what 119 soups of USDA SR28 have).
+func TestOwnTaste(t *testing.T) {
+	for _, c := range []struct {
+		pct, gets float64
+		code      string
+	}{{0.3, 3, "bland"}, {0.6, 6, ""}, {1.1, 11, ""}, {1.5, 11, "dose-capped"}} {
+		s, err := dosing.Salt(dosing.Seasoned{Food: unit.Kilogram, Want: unit.ShareOf(c.pct / 100)})
+		if err != nil || !near(s.Target.Kg()*1000, c.gets, 1e-6) || (c.code == "") != (len(s.Found) == 0) || c.code != "" && !has(s.Found, c.code) {
+			t.Errorf("%g %%: %+v %v", c.pct, s, err)
+		}
+	}
+}
+
+// Cheese sauce into soup: what the citrate and the cheese bring is no longer to be salted.
+func TestCitrateCountsInTheSalt(t *testing.T) {
+	c, err := dosing.Citrate(sauce(93))
+	if err != nil {
+		t.Fatal(err)
+	}
+	w, err := c.With(g(3.72))
+	if err != nil {
+		t.Fatal(err)
+	}
+	// 1565 mg of sodium are 3.98 g of salt: 0.8 % of a kilogram is 8 g.
+	s, err := dosing.Salt(dosing.Seasoned{Food: unit.Kilogram, SodiumMg: w.Whole.SodiumMgKg * w.Total.Kg(), Taste: dosing.Usual})
+	if err != nil || !near(s.Target.Kg()*1000, 8-3.98, 0.01) {
+		t.Errorf("%+v %v", s, err)
+	}
+}

@@ -17,6 +17,7 @@ const (
 	StirIn    Act = "stir-in"
 	Heat      Act = "heat"
 	Boil      Act = "boil"
+	Soak      Act = "soak"
 	AddAfter  Act = "add-after" // what must not go in before
 )
 
@@ -45,7 +46,10 @@ func (d Dispersion) steps(s Spread) []Step {
 	case DryBlend:
 		all = append(all,
 			Step{Act: MixDry, What: s.Substance, Mass: s.Dose, Into: d.Carrier.Name, Times: 1, Seconds: 60, Source: blendSource},
-			Step{Act: Sprinkle, What: "the dry mix", Mass: d.Mix, Into: "the pot", Times: 1, Seconds: 60, Note: "while it is stirred hard, not in one heap", Source: blendSource})
+			Step{Act: Sprinkle, What: "the dry mix", Mass: d.Mix, Into: "the pot", Times: 1, Seconds: 60, Note: "while it is stirred, not in one heap", Source: blendSource})
+		if s.SlowStir {
+			all = append(all, Step{Act: Soak, What: "the pot", Times: 1, Seconds: 2 * 3600, Note: "stir now and then", Source: "10 parts and about 2 h where it is stirred slowly (wiki page on xanthan, read)"})
+		}
 	case OilSlurry:
 		all = append(all,
 			Step{Act: StirInOil, What: s.Substance, Mass: s.Dose, Into: d.Carrier.Name, Times: 1, Seconds: 30, Source: blendSource},

@@ -10,9 +10,8 @@ import (
 
 // Scale is what a dose is weighed on.
 type Scale struct {
-	Name     string
 	Division unit.Mass // its smallest step
-	Capacity unit.Mass // 0: not known
+	Capacity unit.Mass // what it holds, bowl and all; 0: not known
 }
 
 // Tolerance is how far off a dose of what is added in small amounts may be: 2 %, common practice for gums, citrate and salt.
@@ -26,6 +25,7 @@ type Weighing struct {
 	ErrPct float64   // of Show against Want: -9.3 is 9.3 % low
 	// DoubtPct is what half a step more or less is of Show: a scale knows no better, and is often worse near its lower end.
 	DoubtPct float64
+	Parts    int       // weighings that the scale's capacity makes of it
 	Within   bool      // the error is within the tolerance
 	Finer    unit.Mass // the coarsest usual step that is within it whatever the dose's last figures are
 	Stock    *Stock    // another way, where this one is not within it
@@ -54,12 +54,18 @@ func Weigh(d Dose, s Scale, stock unit.Share) (Weighing, error) {
 		return Weighing{}, &InputError{"the scale", fmt.Sprintf("has steps of %s", Grams(s.Division)), "give its smallest step, up to 1 kg"}
 	case d.Target <= 0:
 		return Weighing{}, &InputError{d.Substance, "is none", "there is nothing to weigh"}
+	case s.Capacity < 0 || s.Capacity > 0 && s.Capacity < s.Division:
+		return Weighing{}, &InputError{"the scale", fmt.Sprintf("holds %s in steps of %s", Grams(s.Capacity), Grams(s.Division)), "give what it holds, or 0 if it is not known"}
 	case stock < 0 || stock >= unit.Whole:
 		return Weighing{}, &InputError{"the stock", fmt.Sprintf("is %g %% strong", 100*stock.F()), "give a share below 100 %"}
 	}
 	w := Weighing{Scale: s, Want: d.Target, Show: steps(d.Target, s.Division)}
 	if d.Most > 0 && w.Show > d.Most {
 		w.Show -= s.Division
+	}
+	w.Parts = 1
+	if s.Capacity > 0 {
+		w.Parts = max(1, int((w.Show+s.Capacity-1)/s.Capacity))
 	}
 	w.ErrPct = offPct(w.Show, w.Want)
 	w.DoubtPct = math.Inf(1)

@@ -46,6 +46,22 @@ func TestScales(t *testing.T) {
 	}
 }
 
+// 12.3 kg of flour on a scale that holds 5 kg: three times.
+func TestCapacity(t *testing.T) {
+	for _, c := range []struct {
+		kg, holds float64
+		parts     int
+	}{{12.3, 5, 3}, {10, 5, 2}, {12.3, 0, 1}, {0.2, 5, 1}} {
+		w, err := dosing.Weigh(xanthan(unit.MassKg(c.kg)), dosing.Scale{Division: g(1), Capacity: unit.MassKg(c.holds)}, 0)
+		if err != nil || w.Parts != c.parts {
+			t.Errorf("%+v: %d %v", c, w.Parts, err)
+		}
+	}
+	if _, err := dosing.Weigh(xanthan(g(5)), dosing.Scale{Division: g(1), Capacity: g(0.5)}, 0); err == nil {
+		t.Error("a scale that holds less than its step was taken")
+	}
+}
+
 // Rounding does not go over a maximum.
 func TestScaleUnderMaximum(t *testing.T) {
 	d := xanthan(g(4.8))

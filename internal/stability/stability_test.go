@@ -6,6 +6,7 @@ import (
 	"slices"
 	"testing"
 
+	"kettlefrost/internal/dosing"
 	"kettlefrost/internal/stability"
 )
 
@@ -167,6 +168,85 @@ func TestNotCryingWolf(t *testing.T) {
 	}
 }
 
+// Each thing that is enough by itself to hold 3 % of sour cream.
+func TestWhatHolds(t *testing.T) {
+	for name, c := range map[string]stability.Component{"0.15 % xanthan": kg(xanthan, 0.0015), "2.8 % flour": kg(flour, 0.028), "a fifth of pureed lentils": kg(lentils, 0.2)} {
+		r := review(t, pot{Components: []stability.Component{kg(water, 0.95), kg(sourCream, 0.03), c}})
+		if _, told := found(r, "cultured-cream"); told || !r.Protection.Holds() {
+			t.Errorf("%s: %+v", name, r)
+		}
+	}
+	for name, c := range map[string]stability.Component{"0.05 % xanthan": kg(xanthan, 0.0005), "whole lentils": with(kg(lentils, 0.2), func(c *stability.Component) { c.Pureed = false }), "nothing": kg(water, 0.1)} {
+		if r := review(t, pot{Components: []stability.Component{kg(water, 0.95), kg(sourCream, 0.03), c}}); r.Protection.Holds() {
+			t.Errorf("%s: %+v", name, r.Protection)
+		}
+	}
+}
+
+// A stew that is half meat: its corn starch is 2 % of the pot and 4 % of the sauce that it thickens.
+func TestStarchIsOfTheSauce(t *testing.T) {
+	meat := stability.Component{Name: "beef", Role: stability.Meat, MassKg: 0.5, Facts: stability.Facts{Water: 0.6, Fat: 0.15, Protein: 0.25}}
+	stew := review(t, pot{Components: []stability.Component{meat, kg(water, 0.478), kg(cornStarch, 0.022)}})
+	if f, ok := found(stew, "starch-weeps"); !ok || f.Severity != stability.Change || math.Abs(stew.Protection.Starch-0.0396) > 1e-4 {
+		t.Errorf("%+v", stew)
+	}
+	thin := review(t, pot{Components: []stability.Component{kg(water, 0.978), kg(cornStarch, 0.022)}})
+	if f, ok := found(thin, "starch-weeps"); !ok || f.Severity != stability.Note {
+		t.Errorf("%+v", thin.Findings)
+	}
+}
+
+// Fluid cream separates when it goes in cold, less where it is rich (web pages); cooked cream vegetables keep a few weeks only (Oregon State).
+func TestCreams(t *testing.T) {
+	cream := func(fat float64) stability.Component {
+		return stability.Component{Name: "cream", Role: stability.Cream, Joins: stability.StirredCold, MassKg: 0.2, Facts: stability.Facts{Water: 0.95 - fat, Fat: fat}}
+	}
+	for _, c := range []struct {
+		fat  float64
+		want stability.Severity
+	}{{0.18, stability.Change}, {0.36, stability.Note}} {
+		if r := review(t, pot{Components: []stability.Component{kg(water, 0.8), cream(c.fat)}}); r.Worst() != c.want {
+			t.Errorf("%g: %+v", c.fat, r.Findings)
+		}
+	}
+	spinach := stability.Component{Name: "spinach", Role: stability.Vegetable, Pureed: true, MassKg: 0.6, Facts: stability.Facts{Water: 0.92}}
+	for _, c := range []struct {
+		weeks float64
+		want  stability.Severity
+	}{{0, stability.Note}, {3, stability.Good}, {12, stability.Change}} {
+		r := review(t, pot{Components: []stability.Component{spinach, cream(0.36)}, Weeks: c.weeks})
+		if f, _ := found(r, "creamed-vegetables"); f.Severity != c.want {
+			t.Errorf("%g weeks: %+v", c.weeks, r.Findings)
+		}
+	}
+}
+
+// Doses of remedies are those of the tables of internal/dosing.
+func TestRemediesAreDosed(t *testing.T) {
+	r := review(t, pot{Components: []stability.Component{kg(milk, 1), kg(cheddar, 0.3), kg(cornStarch, 0.01)}})
+	doses := map[string]stability.Remedy{}
+	for _, f := range r.Findings {
+		for _, m := range f.Remedies {
+			doses[m.ID] = m
+		}
+	}
+	for id, of := range map[string]struct {
+		substance, use string
+		basis          dosing.Basis
+	}{"xanthan": {dosing.Xanthan, "sauce", dosing.OfFinished}, "citrate": {"trisodium citrate", "cheese sauce", dosing.OfCheese}} {
+		i := slices.IndexFunc(dosing.Levels(), func(l dosing.Level) bool {
+			return l.Substance == of.substance && l.Use == of.use && l.Basis == of.basis
+		})
+		if i < 0 {
+			t.Fatal(of)
+		}
+		l, m := dosing.Levels()[i], doses[id]
+		if math.Abs(m.Low-l.Low.F()) > 1e-9 || math.Abs(m.High-l.High.F()) > 1e-9 || m.Basis != string(l.Basis) {
+			t.Errorf("%s: %+v, want %+v", id, m, l)
+		}
+	}
+}
+
 // Beans, stews, stock and pureed soups are good (common practice): nothing is said of a pot of dal but what its spices do.
 func TestGoodPots(t *testing.T) {
 	cumin := stability.Component{Name: "garlic", Role: stability.Seasoning, Drift: stability.Stronger, MassKg: 0.01}
@@ -198,6 +278,10 @@ func TestCheeseSauce(t *testing.T) {
 	r = review(t, salted)
 	if _, ok := found(r, "cheese-sauce-breaks"); ok {
 		t.Errorf("%+v", r.Findings)
+	}
+	thin := pot{Components: []stability.Component{kg(milk, 0.85), kg(cheddar, 0.15)}}
+	if _, ok := found(review(t, thin), "cheese-sauce-breaks"); !ok {
+		t.Error("15 % of cheese in milk was passed")
 	}
 	if f, ok := found(r, "pasta"); !ok || f.Severity != stability.Change {
 		t.Errorf("%+v", r.Findings)
