@@ -19,21 +19,29 @@ import (
 	"kettlefrost/internal/kitchen"
 	"kettlefrost/internal/lots"
 	"kettlefrost/internal/record"
+	"kettlefrost/internal/unit"
 )
 
 // FolderAsk is which lots an inspector's folder is about, and how it is written.
 type FolderAsk struct {
 	lots.Ask
-	Words string         // what was asked, when the Ask's own words do not say it all
-	AsOf  record.Instant // what was entered and read until then; 0 is until the last entry
-	Only  bool           // the bundle holds only the entries that the folder rests on, not the whole chain
-	Says  func(record.Body) string
-	Clock folder.Clock
+	Words string                                // what was asked, when the Ask's own words do not say it all
+	AsOf  record.Instant                        // what was entered and read until then; 0 is until the last entry
+	Only  bool                                  // the bundle holds only the entries that the folder rests on, not the whole chain
+	Says  func(record.Body, unit.System) string // an entry in words
+	Zone  *time.Location                        // of the clock on the wall
+}
+
+// folderClock writes times as they stand in every folder, wherever it is made: words are a part of what is signed.
+func folderClock(zone *time.Location) folder.Clock {
+	wall := func(at record.Instant) time.Time { return time.UnixMilli(int64(at)).In(zone) }
+	return folder.Clock{Wall: wall, Time: func(at record.Instant) string { return wall(at).Format("2 Jan 2006 15:04") }, Hour: func(at record.Instant) string { return wall(at).Format("15:04") }}
 }
 
 // DaysInWords is what was asked with its days, which an Ask has as times alone. A day that was not given is "".
-func DaysInWords(a lots.Ask, words, from, until string) string {
-	if a.Codes == nil && a.Run == "" && a.Supplier == "" && a.SupplierLot == "" && a.What == "" && a.Sort == "" {
+func DaysInWords(a lots.Ask, from, until string) string {
+	words := a.Words()
+	if a.From, a.Before = 0, 0; a.Empty() {
 		words = "all lots"
 	}
 	for _, x := range [...]struct{ lead, day string }{{" from ", from}, {" until ", until}} {
@@ -65,7 +73,9 @@ func (r *Records) Folder(ctx context.Context, book kitchen.Book, ask FolderAsk) 
 	if err != nil {
 		return InspectorFolder{}, err
 	}
-	m := folder.Material{Asked: cmp.Or(ask.Words, ask.Ask.Words()), Kitchen: kitchenOf(book), Says: ask.Says, Clock: ask.Clock.Time}
+	clock := folderClock(ask.Zone)
+	m := folder.Material{Asked: cmp.Or(ask.Words, ask.Ask.Words()), Kitchen: kitchenOf(book), Clock: clock.Time}
+	m.Says = func(b record.Body) string { return ask.Says(b, book.Kitchen.Units) }
 	m.About, m.AsOf = aboutFolder(m.Asked), ask.AsOf
 	if m.AsOf == 0 && len(chain) > 0 {
 		m.AsOf = chain[len(chain)-1].Entered
@@ -78,7 +88,7 @@ func (r *Records) Folder(ctx context.Context, book kitchen.Book, ask FolderAsk) 
 		return InspectorFolder{}, err
 	}
 	b, err := contents.Sealed(chain, state, !ask.Only)
-	return InspectorFolder{b, chain, ask.Clock}, err
+	return InspectorFolder{b, chain, clock}, err
 }
 
 // mostAbout is how much of what was asked stands in the name of what is signed, in bytes.
@@ -134,7 +144,10 @@ func (r *Records) gather(ctx context.Context, book kitchen.Book, ask FolderAsk, 
 	now := len(chain) == 0 || chain[len(chain)-1].Seq == r.lastSeen()
 	var judged critical.Judgement
 	err := r.Lots(ctx, func(state *lots.State, found finding.List) error {
-		m.State, m.Fits, judged = state.Copy(), found, r.judgedNow()
+		m.State, m.Fits = state.Copy(), found
+		if r.judging != nil {
+			judged = r.judging.all
+		}
 		return nil
 	})
 	if err != nil {
@@ -186,7 +199,7 @@ func (r *Records) judgedOf(book kitchen.Book, judged critical.Judgement, m *fold
 		all, known := judged.Runs[run]
 		m.Judged = append(m.Judged, all...)
 		if !known {
-			says := "No critical record of it was judged: it was before " + cmp.Or(book.Safety.From, "the day from which lots are judged") + ", or its plan is not known."
+			says := "No critical record of it is judged: it was before " + cmp.Or(book.Safety.From, "the day from which lots are judged") + ", or nobody knows what was made in it."
 			m.NotJudged = append(m.NotJudged, folder.Missing{Code: folder.RunNotJudged, Grave: true, Where: "run " + run, Says: says, Fix: "judge its lots by hand, and write down who decided"})
 		}
 	}
@@ -251,19 +264,17 @@ func layIn(state *lots.State, asked []record.Lot, until record.Instant) (map[rec
 	return lay, nil
 }
 
-// SignFolder signs a folder as it was shown: by the hash of its contents, which is held against them as they are made now. It is a
-// *ChangedFolderError when they differ.
-func (r *Records) SignFolder(ctx context.Context, f InspectorFolder, shown record.Hash, said Said, as record.SignedAs, text string) error {
+// Signature is what somebody enters who signs a folder as it was shown, by the hash of its contents. It is a *ChangedFolderError when that is not
+// the hash of this one.
+func (f InspectorFolder) Signature(shown record.Hash, as record.SignedAs, text string) (record.Signed, error) {
 	if f.Seal.Contents != shown {
-		return &ChangedFolderError{shown, f.Seal.Contents}
+		return record.Signed{}, &ChangedFolderError{shown, f.Seal.Contents}
 	}
 	words := "as of " + time.UnixMilli(int64(f.AsOf)).UTC().Format("2006-01-02T15:04:05.000Z")
 	if text != "" {
 		words += ". " + text
 	}
-	said.Body = record.Signed{About: f.About, Hash: shown, As: as, Text: record.Text(words)}
-	_, err := r.Enter(ctx, said)
-	return err
+	return record.Signed{About: f.About, Hash: shown, As: as, Text: record.Text(words)}, nil
 }
 
 // ChangedFolderError says that a folder is not any more what somebody wants to sign.

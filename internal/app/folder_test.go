@@ -20,14 +20,8 @@ import (
 	"kettlefrost/internal/unit"
 )
 
-var utcClock = folder.Clock{
-	Time: func(at record.Instant) string { return time.UnixMilli(int64(at)).UTC().Format("2006-01-02 15:04") },
-	Hour: func(at record.Instant) string { return time.UnixMilli(int64(at)).UTC().Format("15:04") },
-	Wall: func(at record.Instant) time.Time { return time.UnixMilli(int64(at)).UTC() },
-}
-
 func askFolder(codes ...string) FolderAsk {
-	return FolderAsk{Ask: lots.Ask{Codes: codes}, Clock: utcClock, Says: func(b record.Body) string { return string(b.Kind()) }}
+	return FolderAsk{Ask: lots.Ask{Codes: codes}, Zone: time.UTC, Says: func(b record.Body, _ unit.System) string { return string(b.Kind()) }}
 }
 
 // frozenBook has a freezer with a probe, and no rules.
@@ -117,8 +111,11 @@ func TestSignedFolder(t *testing.T) {
 	if again.Seal.Contents != shown.Seal.Contents {
 		t.Fatal("an entry about another lot changed the folder")
 	}
-	said := Said{Who: "Cy", Device: "test", At: *now}
-	if err := r.SignFolder(t.Context(), again, shown.Seal.Contents, said, record.AsVerifier, "read all of it"); err != nil {
+	body, err := again.Signature(shown.Seal.Contents, record.AsVerifier, "read all of it")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := r.Enter(t.Context(), Said{Who: "Cy", Device: "test", At: *now, Body: body}); err != nil {
 		t.Fatal(err)
 	}
 	signed := make(shown.AsOf).Seal.Signatures
@@ -131,7 +128,7 @@ func TestSignedFolder(t *testing.T) {
 		t.Errorf("after a change the signatures are %+v", s)
 	}
 	changed := (*ChangedFolderError)(nil)
-	if err := r.SignFolder(t.Context(), later, shown.Seal.Contents, said, record.AsVerifier, ""); !errors.As(err, &changed) {
+	if _, err := later.Signature(shown.Seal.Contents, record.AsVerifier, ""); !errors.As(err, &changed) {
 		t.Errorf("a folder that is not the one that was shown can be signed: %v", err)
 	}
 }
@@ -147,7 +144,7 @@ func mustNumbers(t *testing.T, text string) record.Numbers {
 
 func TestFolderOfNothing(t *testing.T) {
 	r, _, _ := day(t)
-	if _, err := r.Folder(t.Context(), frozenBook(), FolderAsk{Ask: lots.Ask{Run: "none"}, Clock: utcClock}); !IsNoLot(err) {
+	if _, err := r.Folder(t.Context(), frozenBook(), FolderAsk{Ask: lots.Ask{Run: "none"}, Zone: time.UTC, Says: askFolder().Says}); !IsNoLot(err) {
 		t.Errorf("a run without lots: %v", err)
 	}
 	unknown := (*lots.UnknownError)(nil)

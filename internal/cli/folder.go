@@ -12,22 +12,20 @@ import (
 	"kettlefrost/internal/lots"
 	"kettlefrost/internal/record"
 	"kettlefrost/internal/sheet"
-	"kettlefrost/internal/unit"
 )
 
 // folderCommand is the inspector's folder of some lots.
 type folderCommand struct {
 	bookFlag
-	Lot        []string    `placeholder:"LOT" help:"About these lots, or packs of them: P-1201-3#17."`
-	InRun      string      `name:"run" help:"About what was made and packed in a run."`
-	From       time.Time   `placeholder:"DAY" format:"2006-01-02" help:"About what was received, made and packed from this day on."`
-	To         time.Time   `placeholder:"DAY" format:"2006-01-02" help:"Until this day, the last one included."`
-	PDF        string      `name:"pdf" placeholder:"FILE" help:"Write it for paper, to a file that is not there yet."`
-	ZIP        string      `name:"zip" placeholder:"FILE" help:"Write the bundle: the PDF, everything as JSON, readings as CSV, the entries with their hashes, and how to verify them."`
-	JSON       bool        `name:"json" help:"Everything but the readings as JSON (kettlefrost.folder/1)."`
-	OnlyTheirs bool        `help:"The bundle holds only the entries that it rests on, not the whole chain: others stay private, and that none was left out cannot be verified."`
-	AsOf       time.Time   `placeholder:"TIME" help:"What was entered and read until then, such as 2026-12-02T10:00:00-05:00; until the last entry when left out."`
-	Units      unit.System `default:"metric" placeholder:"metric|us" help:"Units of the entries in words (${default}); all else is in those of the book."`
+	Lot        []string  `placeholder:"LOT" help:"About these lots, or packs of them: P-1201-3#17."`
+	InRun      string    `name:"run" help:"About what was made and packed in a run."`
+	From       time.Time `placeholder:"DAY" format:"2006-01-02" help:"About what was received, made and packed from this day on."`
+	To         time.Time `placeholder:"DAY" format:"2006-01-02" help:"Until this day, the last one included."`
+	PDF        string    `name:"pdf" placeholder:"FILE" help:"Write it for paper, to a file that is not there yet."`
+	ZIP        string    `name:"zip" placeholder:"FILE" help:"Write the bundle: the PDF, everything as JSON, readings as CSV, the entries with their hashes, and how to verify them."`
+	JSON       bool      `name:"json" help:"Everything but the readings as JSON (kettlefrost.folder/1)."`
+	OnlyTheirs bool      `help:"The bundle holds only the entries that it rests on, not the whole chain: others stay private, and that none was left out cannot be verified."`
+	AsOf       time.Time `placeholder:"TIME" help:"What was entered and read until then, such as 2026-12-02T10:00:00-05:00; until the last entry when left out."`
 }
 
 // Help is the longer help of the command.
@@ -56,9 +54,7 @@ func (c folderCommand) asked() (app.FolderAsk, error) {
 	case a.From != 0 && a.Before != 0 && a.From >= a.Before:
 		return a, failure{badUsage, "--to", "is before --from", "give the last day"}
 	}
-	if a.Words = a.Ask.Words(); a.From != 0 || a.Before != 0 {
-		a.Words = app.DaysInWords(a.Ask, a.Words, dayOrNone(c.From), dayOrNone(c.To))
-	}
+	a.Words = app.DaysInWords(a.Ask, dayOrNone(c.From), dayOrNone(c.To))
 	if !c.AsOf.IsZero() {
 		a.AsOf = record.Instant(c.AsOf.UnixMilli())
 	}
@@ -82,8 +78,7 @@ func (c folderCommand) Run(s *surroundings) error {
 		return err
 	}
 	book, _ := h.Book()
-	a.Clock = folderClock
-	a.Says = func(b record.Body) string { return sheet.EntryText(b, c.Units) }
+	a.Zone, a.Says = time.Local, sheet.EntryText
 	f, err := h.records.Folder(s.ctx, book, a)
 	switch {
 	case app.IsNoLot(err):
@@ -124,7 +119,7 @@ func (c folderCommand) write(s *surroundings, f app.InspectorFolder) error {
 func folderText(f app.InspectorFolder) string {
 	text := fmt.Sprintf("Safety records: %s\n\n%s.\nSHA-256 of the contents: %s\n", f.Asked, f.Seal.Chain.Says(), f.Seal.Contents)
 	for _, s := range f.Seal.Signatures {
-		text += "Signed: " + s.Says(clockHere) + "\n"
+		text += "Signed: " + s.Says(f.Clock.Time) + "\n"
 	}
 	text += fmt.Sprintf("\n%d lots, %d critical records, %d readings, %d corrective actions, %d holds and decisions, %d entries\n\n", len(f.Lots), len(f.Records), f.Readings.Rows, len(f.Actions), len(f.Holds), len(f.Entries))
 	if len(f.Missing) == 0 {
@@ -143,6 +138,3 @@ func folderText(f app.InspectorFolder) string {
 	}
 	return text
 }
-
-// folderClock is the clock on the wall of this computer.
-var folderClock = folder.Clock{Time: clockHere, Hour: func(at record.Instant) string { return time.UnixMilli(int64(at)).Format("15:04") }, Wall: func(at record.Instant) time.Time { return time.UnixMilli(int64(at)) }}
