@@ -59,6 +59,7 @@ var imports = map[string]string{
 	"internal/allocation":          "",
 	"internal/invoice":             "internal/unit",
 	"internal/forecast":            "",
+	"internal/homemeasure":         "internal/unit",
 	"internal/learning":            "",
 	"internal/tastetrial":          "",
 	"internal/record":              "internal/unit",
