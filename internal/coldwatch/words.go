@@ -27,6 +27,8 @@ func Length(ms int64) string {
 		return fmt.Sprintf("%d h", h)
 	case h < 48:
 		return fmt.Sprintf("%d h %d min", h, minutes%60)
+	case h%24 == 0:
+		return fmt.Sprintf("%d days", h/24)
 	default:
 		return fmt.Sprintf("%d days %d h", h/24, h%24)
 	}
