@@ -150,13 +150,17 @@ func (m Material) missingOfPlans(c *Contents, add adding) {
 			add(PlanUnreadable, false, name, "Its points cannot be taken out of its text, which stands in contents.json as it was entered.", "")
 		}
 	}
+	var memory []string
 	for _, r := range c.Rules {
 		if r.Laxer {
 			add(RuleLaxer, false, "rule "+r.ID, "The kitchen holds it laxer than it was published: "+r.Limit+". "+r.Changed, "")
 		}
 		if r.Confirm != "" {
-			add(RuleMemory, false, "rule "+r.ID, "Not read in a published text: "+r.Confirm+". It stops nothing.", "have it confirmed by the authority")
+			memory = append(memory, r.ID)
 		}
+	}
+	if len(memory) > 0 {
+		add(RuleMemory, false, counted(len(memory), "rule"), "Something of "+strings.Join(memory, ", ")+" was not read in a published text: these stop nothing.", "have them confirmed by the authority")
 	}
 }
 

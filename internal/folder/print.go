@@ -48,6 +48,7 @@ func (b Bundle) Document(clock Clock) pdf.Document {
 	p.thermometers()
 	p.corrections()
 	p.signatures()
+	p.rules()
 	p.entries()
 	p.verify()
 	return p.doc

@@ -83,8 +83,18 @@ func (p *printer) whereIs(l LotRow) string {
 }
 
 func (p *printer) plans() {
-	p.head("Rules and hazard plans")
-	rules := pdf.Table{Name: "Rules that the kitchen holds", Columns: []pdf.Column{{Name: "about"}, {Name: "limit"}, {Name: "source"}, {Name: "remarks"}}, None: "None are chosen in the book."}
+	p.head("Hazard plans")
+	if len(p.Plans) == 0 {
+		p.says("None was in the records when these lots were packed.")
+	}
+	for _, x := range p.Plans {
+		p.plan(x)
+	}
+}
+
+func (p *printer) rules() {
+	p.head("Rules that the kitchen holds")
+	rules := pdf.Table{Columns: []pdf.Column{{Name: "about"}, {Name: "limit"}, {Name: "source"}, {Name: "remarks"}}, None: "None are chosen in the book."}
 	for _, r := range p.Rules {
 		var remarks []string
 		if r.Changed != "" {
@@ -96,9 +106,6 @@ func (p *printer) plans() {
 		rules.Rows = append(rules.Rows, pdf.Row{Cells: []string{lines(r.Topic, r.Food), r.Limit, r.Source, strings.Join(remarks, "\n")}, Strong: r.Laxer})
 	}
 	p.add(rules)
-	for _, x := range p.Plans {
-		p.plan(x)
-	}
 }
 
 func (p *printer) plan(x Plan) {

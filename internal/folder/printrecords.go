@@ -188,13 +188,11 @@ func (p *printer) done() {
 		switch {
 		case x.Decided != "" && x.Entry != (record.ID{}):
 			what = "decided: " + x.Decided
-		case x.Decided != "":
-			what = "held by its records; decided: " + x.Decided
 		case x.Entry == (record.ID{}):
 			what = "held by its records"
 		}
 		if x.Standing {
-			what += ", now"
+			what += ", now" + prefixed("; decided: ", x.Decided)
 		}
 		h.Rows = append(h.Rows, pdf.Row{Cells: []string{p.at(x.At), x.Who, lines(string(x.Lot), prefixed("no. ", x.Numbers)), what, lines(x.Why, strings.Join(x.Points, "\n"))}, Strong: x.Standing && x.Decided == ""})
 	}

@@ -27,7 +27,7 @@ func (h Heading) set(f *flow) {
 		f.turn()
 	}
 	f.gap(s.above)
-	f.need(float64(len(lines))*s.size*leading + 48) // something of what it heads stands with it
+	f.need(float64(len(lines))*s.size*leading + 100) // something of what it heads stands with it: a table with its name, its head and a row
 	text := printable(h.Text)
 	f.page().heads = append(f.page().heads, head{level, text, f.y})
 	if level == 1 {

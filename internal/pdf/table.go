@@ -59,7 +59,9 @@ func (t Table) widths(measure float64) []float64 {
 			line = printable(line)
 			most[i] = max(most[i], width(line, cellSize, bold)+0.1)
 			for word := range strings.FieldsSeq(line) {
-				least[i] = max(least[i], width(word, cellSize, bold)+0.1)
+				for piece := range pieces(word) {
+					least[i] = max(least[i], width(piece, cellSize, bold)+0.1)
+				}
 			}
 		}
 	}

@@ -1,6 +1,7 @@
 package pdf
 
 import (
+	"iter"
 	"strings"
 	"sync"
 	"unicode"
@@ -120,28 +121,43 @@ func wrapLine(text string, wide, size float64, bold bool) []string {
 		filled = 0
 	}
 	for _, word := range strings.Fields(text) {
-		w := width(word, size, bold)
-		if line.Len() > 0 && filled+space+w > wide {
-			end()
+		gap := space
+		for piece := range pieces(word) {
+			w := width(piece, size, bold)
+			if line.Len() > 0 && filled+gap+w > wide {
+				end()
+			}
+			for w > wide {
+				n := fitting(piece, wide, size, bold)
+				line.WriteString(piece[:n])
+				end()
+				piece = piece[n:]
+				w = width(piece, size, bold)
+			}
+			if line.Len() > 0 && gap > 0 {
+				line.WriteByte(' ')
+				filled += gap
+			}
+			line.WriteString(piece)
+			filled += w
+			gap = 0
 		}
-		for w > wide {
-			n := fitting(word, wide, size, bold)
-			line.WriteString(word[:n])
-			end()
-			word = word[n:]
-			w = width(word, size, bold)
-		}
-		if line.Len() > 0 {
-			line.WriteByte(' ')
-			filled += space
-		}
-		line.WriteString(word)
-		filled += w
 	}
 	if line.Len() > 0 || len(lines) == 0 {
 		end()
 	}
 	return lines
+}
+
+// longName is how long a word is that may be broken behind its strokes: names of records are like paths.
+const longName = 20
+
+// pieces are the parts of a word between which a line may end.
+func pieces(word string) iter.Seq[string] {
+	if len(word) <= longName {
+		return func(yield func(string) bool) { yield(word) }
+	}
+	return strings.SplitAfterSeq(word, "/")
 }
 
 // fitting is how many bytes of a word fit: one character at least.
