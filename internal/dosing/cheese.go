@@ -2,6 +2,7 @@ package dosing
 
 import (
 	"fmt"
+	"strings"
 
 	"kettlefrost/internal/finding"
 	"kettlefrost/internal/unit"
@@ -109,7 +110,7 @@ func (c *CitrateDoses) add(basis Basis, base unit.Mass) {
 	}
 	d := l.of(base)
 	if c.Factor != 1 {
-		d.Confirm = "scaled by calcium: our own model, unproven"
+		d.Confirm = strings.TrimPrefix(d.Confirm+"; scaled by calcium: our own model, unproven", "; ")
 	}
 	d.cap(c.sauce.mostSalt(), ceilingIs)
 	c.Doses = append(c.Doses, d)

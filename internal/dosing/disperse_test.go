@@ -120,6 +120,10 @@ func TestShort(t *testing.T) {
 	if d, err = dosing.Disperse(s); err != nil || !has(d.Found, "pre-hydrate-strong") {
 		t.Errorf("%+v %v", d, err)
 	}
+	s.Share, s.Liquids[0].Mass = 3*unit.PerCent, 8*unit.Kilogram // 7.6 kg are held back
+	if d, err = dosing.Disperse(s); err != nil || !has(d.Found, "pre-hydrate-strong") || !near(d.HeldBack[0].Mass.Kg(), 0.2353*97/3, 0.001) {
+		t.Errorf("%+v %v", d, err)
+	}
 	s = big("by hand")
 	refused(t, s)
 	s = big(dosing.ColdSlurry)

@@ -77,7 +77,7 @@ func (p Pot) sums() sums {
 
 // take adds what a component of the sauce does for it.
 func (s *sums) take(c Component) {
-	starch := c.MassKg * c.Facts.Starch
+	starch := c.MassKg * c.starchShare()
 	switch c.Role {
 	case Flour:
 		s.paste.Flour += starch
@@ -99,8 +99,26 @@ func (s *sums) take(c Component) {
 	case Milk, Cream, Liquid, Acid:
 		s.liquids += c.MassKg
 	case Pulses, Potato, Vegetable, WateryVegetable:
-		s.pureed += c.MassKg * max(0, 1-c.Facts.Water-c.Facts.Fat)
+		if c.Facts.Water > 0 { // without its water nobody knows its solids, and they protect nothing
+			s.pureed += c.MassKg * max(0, 1-c.Facts.Water-c.Facts.Fat)
+		}
 	}
+}
+
+// What thickeners hold of starch where it is not given: carbohydrate less fibre and sugars in USDA SR28, NDB 20081 and 20027.
+const flourStarch, pureStarch = 0.73, 0.90
+
+// starchShare is the starch of a component. A thickener without a figure is not taken as harmless.
+func (c Component) starchShare() float64 {
+	switch {
+	case c.Facts.Starch > 0:
+		return c.Facts.Starch
+	case c.Role == Flour:
+		return flourStarch
+	case c.Role == NativeStarch || c.Role == WaxyStarch || c.Role == ModifiedStarch:
+		return pureStarch
+	}
+	return 0
 }
 
 func (s *sums) gum(c Component) {

@@ -2,6 +2,7 @@ package stability
 
 import (
 	"cmp"
+	"fmt"
 	"slices"
 
 	"kettlefrost/internal/finding"
@@ -50,13 +51,29 @@ func (p Pot) review() Review {
 	r.gums(s)
 	r.seasoning(p)
 	r.pack(p)
-	for _, c := range p.Components {
-		if c.Role == Other {
-			r.Unknown = append(r.Unknown, c.Name)
-		}
-	}
+	r.assume(p)
 	slices.SortStableFunc(r.Findings, func(a, b Finding) int { return cmp.Compare(b.Severity, a.Severity) })
 	return r
+}
+
+// assume tells what was not given, how it was taken, and of what nothing is known.
+func (r *Review) assume(p Pot) {
+	for _, c := range p.frozen() {
+		switch c.Role {
+		case Other:
+			r.Unknown = append(r.Unknown, c.Name)
+		case Flour, NativeStarch, WaxyStarch, ModifiedStarch:
+			if c.Facts.Starch == 0 {
+				r.Assumed = append(r.Assumed, fmt.Sprintf("the starch of %s is not given: taken as %.0f %%", c.Name, 100*c.starchShare()))
+			}
+			if c.Role == NativeStarch && c.Starch == UnknownStarch {
+				r.Assumed = append(r.Assumed, fmt.Sprintf("what %s is from is not given: taken as corn", c.Name))
+			}
+		}
+	}
+	if p.FrontMMH == 0 && r.Protection.Starch > 0 {
+		r.Assumed = append(r.Assumed, "how fast it freezes is not known: taken as slower than 1 mm/h")
+	}
 }
 
 // add is a finding, or something passed where nothing of it is left.

@@ -13,9 +13,6 @@ const testedWeeks = 13
 // starch judges the sauce by its thickening.
 func (r *Review) starch(p Pot, s sums) {
 	paste := s.ofSauce()
-	if p.FrontMMH == 0 && paste.Starch() > 0 {
-		r.Assumed = append(r.Assumed, "how fast it freezes is not known: taken as slower than 1 mm/h")
-	}
 	figures := append(given("freezing front", p.FrontMMH, "mm/h"), plain("limit of the front", fastFront, "mm/h"), plain("score", r.WeepScore, ""))
 	figures = append(figures, r.Protection.figures()...)
 	if paste.Guar > 0 {

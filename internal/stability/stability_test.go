@@ -108,6 +108,9 @@ func TestWhiteSauce(t *testing.T) {
 	if !ok || f.Severity != stability.Change || f.Source == "" || f.Confirm == "" {
 		t.Fatalf("%+v", f)
 	}
+	if len(f.Remedies) != 5 || f.Remedies[0].After != stability.Good {
+		t.Errorf("%+v", f.Remedies)
+	}
 	for _, m := range f.Remedies {
 		if helps := m.ID == "xanthan" || m.ID == "waxy" || m.ID == "faster"; helps != m.Tried || helps && m.After >= f.Severity {
 			t.Errorf("%+v", m)
@@ -133,6 +136,23 @@ func TestWhiteSauce(t *testing.T) {
 	unknown := white()
 	unknown.FrontMMH = 0
 	if r := review(t, unknown); len(r.Assumed) != 1 || r.Worst() != stability.Change {
+		t.Errorf("%+v", r)
+	}
+}
+
+// What is not given is taken at its bad end, and told: a thickener without its starch, a starch of no known plant; a purée without its water
+// protects nothing, and of other things nothing is known.
+func TestNotGiven(t *testing.T) {
+	r := review(t, pot{Components: []stability.Component{kg(water, 1), {Name: "starch", Role: stability.NativeStarch, MassKg: 0.05}, {Name: "powder", Role: stability.Other, MassKg: 0.01}}})
+	if f, ok := found(r, "starch-weeps"); !ok || f.Severity != stability.Change || len(r.Assumed) != 3 || !slices.Equal(r.Unknown, []string{"powder"}) {
+		t.Errorf("%+v", r)
+	}
+	r = review(t, pot{Components: []stability.Component{kg(water, 1), {Name: "flour", Role: stability.Flour, MassKg: 0.06}}, FrontMMH: 0.5})
+	if math.Abs(r.Protection.Starch-0.73*0.06/1.06) > 1e-9 || len(r.Assumed) != 1 {
+		t.Errorf("%+v", r)
+	}
+	r = review(t, pot{Components: []stability.Component{kg(water, 1), {Name: "carrots", Role: stability.Vegetable, Pureed: true, MassKg: 0.5}, kg(sourCream, 0.1)}})
+	if f, _ := found(r, "cultured-cream"); f.Severity != stability.LeaveOut {
 		t.Errorf("%+v", r)
 	}
 }
@@ -278,6 +298,10 @@ func TestCheeseSauce(t *testing.T) {
 	r = review(t, salted)
 	if _, ok := found(r, "cheese-sauce-breaks"); ok {
 		t.Errorf("%+v", r.Findings)
+	}
+	mornay := pot{Components: []stability.Component{kg(milk, 0.8), kg(cheddar, 0.15), kg(flour, 0.05)}, FrontMMH: 2}
+	if r := review(t, mornay); !slices.ContainsFunc(r.Passed, func(x stability.Passed) bool { return x.Code == "cheese-sauce-breaks" }) {
+		t.Errorf("flour holds it: %+v", r)
 	}
 	thin := pot{Components: []stability.Component{kg(milk, 0.85), kg(cheddar, 0.15)}}
 	if _, ok := found(review(t, thin), "cheese-sauce-breaks"); !ok {
