@@ -18,7 +18,8 @@ type Observation struct {
 type Question struct {
 	Variants int
 	Matters  float64 // the smallest difference that matters, above 0
-	Level    float64 // of all pairs together, such as 0.95
+	Level    float64 // of all pairs of all figures together, such as 0.95
+	Figures  int     // how many figures of the same trial are compared, each by a question of its own; 0: 1
 	Ranked   bool    // the figure is a score: ranks decide, not means
 	Seed     uint64  // for Friedman's p where permutations must be drawn
 }
@@ -26,7 +27,7 @@ type Question struct {
 // Comparison is what can be told of every pair of variants.
 type Comparison struct {
 	Question
-	Each       float64 // level of one interval, so that all hold together: 1 - (1-Level)/pairs (Bonferroni)
+	Each       float64 // level of one interval, so that all hold together: 1 - (1-Level)/(pairs Figures) (Bonferroni)
 	Pairs      []Pair
 	Friedman   *Friedman // nil with two variants, or without two complete blocks
 	Incomplete []int     // blocks that lack a variant: they are in the pairs they have, and not in Friedman's test
@@ -40,8 +41,14 @@ type Pair struct {
 	Ranks         *SignedRank // nil without blocks
 	Effect        Effect      // of the test that decides; PHolm is its p, adjusted
 	ByRanks       bool        // the signed ranks decide
-	PHolm         float64
+	PHolm         float64     // among the pairs, and times the figures
 	Verdict       Verdict
+}
+
+// String is the effect with its interval, its p and the verdict, which are never said apart: "-0.833 (-1.6 to -0.05, 98.3 %), p 0.012, 0.036 among
+// all: cannot tell".
+func (p Pair) String() string {
+	return fmt.Sprintf("%s, %.2g among all: %s", p.Effect, p.PHolm, p.Verdict)
 }
 
 // Compare tests every pair of variants within blocks. Values of a pair in one block in several weeks are averaged over the weeks in which it
@@ -54,7 +61,8 @@ func Compare(all []Observation, q Question) (Comparison, error) {
 	if err != nil {
 		return Comparison{}, err
 	}
-	pairs := q.Variants * (q.Variants - 1) / 2
+	q.Figures = max(1, q.Figures)
+	pairs := q.Variants * (q.Variants - 1) / 2 * q.Figures
 	c := Comparison{Question: q, Each: 1 - (1-q.Level)/float64(pairs)}
 	var p []float64
 	for i := range q.Variants {
@@ -67,7 +75,7 @@ func Compare(all []Observation, q Question) (Comparison, error) {
 		}
 	}
 	for i, adjusted := range Holm(p) {
-		c.Pairs[i].PHolm = adjusted
+		c.Pairs[i].PHolm = min(1, adjusted*float64(q.Figures))
 	}
 	return c, c.rank(blocks)
 }
@@ -78,6 +86,9 @@ func (q Question) check() error {
 		return &InputError{"the variants", fmt.Sprintf("are %d", q.Variants), fmt.Sprintf("compare 2 to %d", mostVariants)}
 	case !(q.Matters > 0) || !finite(q.Matters):
 		return &InputError{"the smallest difference that matters", fmt.Sprintf("is %g", q.Matters), "give one above 0"}
+	}
+	if q.Figures < 0 || q.Figures > 100 {
+		return &InputError{"the figures", fmt.Sprintf("are %d", q.Figures), "give how many are compared, 1 to 100"}
 	}
 	return checkLevel(q.Level)
 }

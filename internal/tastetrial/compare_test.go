@@ -54,6 +54,22 @@ func TestCompareFirstBase(t *testing.T) {
 	}
 }
 
+// Three figures of one trial: intervals and p are those of three times as many comparisons, and all is said on one line.
+func TestSeveralFigures(t *testing.T) {
+	one := Question{Variants: 3, Matters: 0.05, Level: 0.95, Ranked: true}
+	three := one
+	three.Figures = 3
+	a, b := must(Compare(trial(firstBase), one))(t), must(Compare(trial(firstBase), three))(t)
+	near(t, "level", b.Each, 1-0.05/9, 1e-12)
+	for i := range a.Pairs {
+		near(t, "p among all", b.Pairs[i].PHolm, min(1, 3*a.Pairs[i].PHolm), 1e-12)
+	}
+	p := Pair{Effect: Effect{-0.833, Interval{-1.6, -0.05, 0.9833}, 0.012}, PHolm: 0.036, Verdict: CannotTell}
+	if got, want := p.String(), "-0.833 (-1.6 to -0.05, 98.3 %), p 0.012, 0.036 among all: cannot tell"; got != want {
+		t.Errorf("%s, want %s", got, want)
+	}
+}
+
 // A taster asked in three weeks is one taster: his scores are averaged over the weeks in which he had both.
 func TestAverageOverWeeks(t *testing.T) {
 	all := []Observation{

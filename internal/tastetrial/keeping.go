@@ -18,6 +18,18 @@ func AtLeast(x float64) Bound { return Bound{Least: x, HasLeast: true} }
 // AtMost is a bound from above.
 func AtMost(x float64) Bound { return Bound{Most: x, HasMost: true} }
 
+// worst of some values.
+func (b Bound) worst(values ...float64) float64 {
+	if b.HasLeast {
+		return slices.Min(values)
+	}
+	return slices.Max(values)
+}
+
+func (b Bound) holds(x float64) bool {
+	return !(b.HasLeast && x < b.Least || b.HasMost && x > b.Most)
+}
+
 // Published is how long something published lets food of this kind be kept.
 type Published struct {
 	Weeks  float64
@@ -49,12 +61,13 @@ type BestBefore struct {
 	Weeks     float64 // one in which packs were opened, or the published limit; 0 if not supported
 	Ending    Ending
 	Published *Published // that was held against it, if any
-	Worst     float64    // in that week (the last one opened before it): the bad end of the mean, one-sided
+	Worst     float64    // in that week (or the last one opened before it): the bad end of the mean, one-sided, or what was found if that is worse
 	Level     float64    // of that end
 }
 
-// Propose takes the last week opened up to which the bad end of the mean stays within the bound, in it and in every week opened before; but
-// no later than what is published. Weeks between openings are not made up, and none after the last. Errors are *InputError.
+// Propose takes the last week opened up to which the bad end of the mean by the trend stays within the bound, and what was found in that week
+// on average too, so that no straight line hides a fall; in it and in every week opened before. But no later than what is published. Weeks
+// between openings are not made up, and none after the last. Errors are *InputError.
 func Propose(weeks, values []float64, bound Bound, published *Published, level float64) (BestBefore, error) {
 	switch {
 	case bound.HasLeast == bound.HasMost || !finite(bound.Least) || !finite(bound.Most):
@@ -69,16 +82,15 @@ func Propose(weeks, values []float64, bound Bound, published *Published, level f
 	oneSided := student(t.Values - 2).Quantile(level)
 	b := BestBefore{Ending: NotSupported, Published: published, Level: level}
 	opened := slices.Compact(slices.Sorted(slices.Values(weeks)))
+	found := groupWeeks(weeks, values)
 	for i, week := range opened {
 		mean, reach := t.AtZero+t.Slope*week, oneSided*t.errorAt(week)
-		good, worst := mean+reach <= bound.Most, mean+reach
-		if bound.HasLeast {
-			good, worst = mean-reach >= bound.Least, mean-reach
-		}
+		seen, _ := moments(found[i])
+		worst := bound.worst(mean-reach, mean+reach, seen)
 		if i == 0 {
 			b.Worst = worst
 		}
-		if !good {
+		if !bound.holds(worst) {
 			break
 		}
 		if published != nil && week > published.Weeks {

@@ -2,6 +2,7 @@ package tastetrial
 
 import (
 	"errors"
+	"math"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -35,6 +36,7 @@ func TestBestBefore(t *testing.T) {
 	weeks := []float64{0, 0, 4, 4, 8, 8, 12, 12}
 	steady := []float64{8, 7.8, 7.9, 8.1, 8, 7.9, 7.8, 8}
 	falling := []float64{8, 7.8, 7, 7.2, 6.1, 6, 5.2, 5}
+	cliff := []float64{8, 8.2, 8.1, 8, 7.9, 8.1, 5, 5.1}
 	book := &Published{13, "a published chart"}
 	for _, c := range []struct {
 		name      string
@@ -50,6 +52,7 @@ func TestBestBefore(t *testing.T) {
 		{"steady, published 3 weeks", steady, AtLeast(6), &Published{3, "a published chart"}, 3, ByPublished},
 		{"falling through 6 soon after week 8", falling, AtLeast(5.9), nil, 8, ByQuality},
 		{"its bad end is below 6 in week 8", falling, AtLeast(6.1), nil, 4, ByQuality},
+		{"good, and then a fall that a line smooths over", cliff, AtLeast(5.2), nil, 8, ByQuality},
 		{"never good enough", steady, AtLeast(8.5), book, 0, NotSupported},
 		{"drip that must stay below 9", steady, AtMost(9), nil, 12, ByLastOpened},
 		{"drip that is too much from the first week", steady, AtMost(7), nil, 0, NotSupported},
@@ -80,4 +83,16 @@ func TestBestBeforeNeverGuesses(t *testing.T) {
 			t.Errorf("%+v with the last opened %g, published %g", b, last, limit)
 		}
 	})
+}
+
+// Lack of fit by hand: 1 and 3 in week 0, 5 and 7 in week 1, 3 and 5 in week 2. The line through the week means 2, 6, 4 is 3, 4, 5: its squares
+// (1 + 4 + 1) times 2 are 12 of one degree, within weeks 6 of three: F = 6, of which 0.0917 lie beyond (one and three degrees: t = sqrt 6).
+func TestLackOfFitByHand(t *testing.T) {
+	r := must(FitTrend([]float64{0, 0, 1, 1, 2, 2}, []float64{1, 3, 5, 7, 3, 5}, 0.95))(t)
+	near(t, "slope", r.Slope, 1, 1e-12)
+	near(t, "p of the line", r.PLine, 2*student(3).Survival(math.Sqrt(6)), 1e-12)
+	near(t, "p of the line, printed", r.PLine, 0.0917, 5e-5)
+	if r := must(FitTrend([]float64{0, 1, 2}, []float64{1, 5, 3}, 0.95))(t); r.PLine != 1 {
+		t.Errorf("no week twice: %g", r.PLine)
+	}
 }

@@ -14,6 +14,11 @@ type Effect struct {
 	P        float64 // two-sided
 }
 
+// String is the estimate with its interval, and p.
+func (e Effect) String() string {
+	return fmt.Sprintf("%.3g (%.3g to %.3g, %.1f %%), p %.2g", e.Estimate, e.Interval.Low, e.Interval.High, 100*e.Interval.Level, e.P)
+}
+
 // PairedT is Student's test of paired values: the mean difference, if differences are about normal.
 type PairedT struct {
 	Effect

@@ -9,7 +9,7 @@ import (
 
 const (
 	mostVariants = 8
-	mostWork     = 4_000_000 // additions of a permutation to a state, beyond which permutations are drawn
+	mostWork     = 1_000_000 // additions of a permutation to a state, beyond which permutations are drawn
 	draws        = 50_000
 )
 

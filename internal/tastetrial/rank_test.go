@@ -180,3 +180,22 @@ func TestTriangleAgainstGonum(t *testing.T) {
 		t.Errorf("%+v", r)
 	}
 }
+
+// The normal p that simulations use for many ranks is near the exact one, ties or none.
+func TestNearlyTwoSided(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		n := rapid.IntRange(manyRanks+1, 60).Draw(t, "n")
+		d := make([]float64, n)
+		for i := range d {
+			d[i] = float64(rapid.IntRange(-4, 6).Draw(t, "d"))
+		}
+		ranks, _, plus, minus := signedRanks(d)
+		if len(ranks) < 15 {
+			return
+		}
+		exact := twoSided(ranks, plus, minus)
+		if near := nearlyTwoSided(ranks, plus, minus); math.Abs(near-exact) > 0.003+0.05*exact {
+			t.Errorf("%g, exactly %g", near, exact)
+		}
+	})
+}

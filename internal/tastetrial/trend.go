@@ -4,17 +4,22 @@ import (
 	"fmt"
 	"math"
 	"slices"
+
+	"gonum.org/v1/gonum/stat/distuv"
 )
 
 // Trend is a straight line through values over weeks, by least squares.
 type Trend struct {
-	Values                 int
-	First, Last            float64 // weeks with values: nothing is said beyond
-	Slope, AtZero          float64 // per week; at week 0
-	SlopeError, AtZeroErr  float64 // standard errors
-	SD                     float64 // of values about the line, Values-2 degrees of freedom
-	P                      float64 // of the slope, two-sided
-	SlopeInterval          Interval
+	Values                int
+	First, Last           float64 // weeks with values: nothing is said beyond
+	Slope, AtZero         float64 // per week; at week 0
+	SlopeError, AtZeroErr float64 // standard errors
+	SD                    float64 // of values about the line, Values-2 degrees of freedom
+	P                     float64 // of the slope, two-sided
+	SlopeInterval         Interval
+	// PLine is how likely weeks lie as far off the line as they do, against what scatters within weeks, if the line is straight (the F test of
+	// lack of fit). It is 1 if it cannot be tested: two weeks, or no week with two values that differ.
+	PLine                  float64
 	middle, spread, within float64 // mean week, its sum of squares, quantile of t
 	level                  float64
 }
@@ -53,6 +58,7 @@ func FitTrend(weeks, values []float64, level float64) (Trend, error) {
 		squares += off * off
 	}
 	t.SD = math.Sqrt(squares / float64(n-2))
+	t.PLine = lackOfFit(weeks, values, squares)
 	t.SlopeError = t.SD / math.Sqrt(t.spread)
 	t.AtZeroErr = t.SD * math.Sqrt(1/float64(n)+t.middle*t.middle/t.spread)
 	dist := student(n - 2)
@@ -89,4 +95,36 @@ func (t Trend) At(week float64) (mean float64, i Interval, err error) {
 func (t Trend) errorAt(week float64) float64 {
 	off := week - t.middle
 	return t.SD * math.Sqrt(1/float64(t.Values)+off*off/t.spread)
+}
+
+// lackOfFit tests the squares about the line, less those within weeks, against those within weeks.
+func lackOfFit(weeks, values []float64, squares float64) float64 {
+	byWeek := groupWeeks(weeks, values)
+	within, df := 0.0, 0
+	for _, v := range byWeek {
+		_, sd := moments(v)
+		within += sd * sd * float64(len(v)-1)
+		df += len(v) - 1
+	}
+	between := len(byWeek) - 2
+	if between < 1 || df < 1 || within <= 1e-12*squares {
+		return 1
+	}
+	f := max(0, squares-within) / float64(between) / (within / float64(df))
+	return distuv.F{D1: float64(between), D2: float64(df)}.Survival(f)
+}
+
+// groupWeeks are the values of each week, in the order of weeks.
+func groupWeeks(weeks, values []float64) [][]float64 {
+	var groups [][]float64
+	for _, week := range slices.Compact(slices.Sorted(slices.Values(weeks))) {
+		var group []float64
+		for i, w := range weeks {
+			if w == week {
+				group = append(group, values[i])
+			}
+		}
+		groups = append(groups, group)
+	}
+	return groups
 }
