@@ -108,6 +108,27 @@ func TestTheRest(t *testing.T) {
 	}
 }
 
+// Real foods by what USDA SR28 says is in them (NDB 01077, 09003, 09132, 11529) start to freeze where tables have it, from memory (ASHRAE's for
+// fruit, dairies' for milk): between the two ends, to 0.1 °C, by which kinds of one fruit differ.
+func TestRealFoods(t *testing.T) {
+	for _, c := range []struct {
+		name                                string
+		water, protein, simple, double, ash float64
+		freezesC                            float64
+	}{
+		{"whole milk", 0.8813, 0.0315, 0, 0.0505, 0.0067, -0.54},
+		{"apples", 0.8556, 0.0026, 0.0833, 0.0207, 0.0019, -1.1},
+		{"grapes of the European kind", 0.8054, 0.0072, 0.1533, 0.0015, 0.0048, -2.1},
+		{"tomatoes", 0.9452, 0.0088, 0.0263, 0, 0.0050, -0.5},
+	} {
+		p, err := freezepoint.Of(freezepoint.Food{Water: c.water, Protein: c.protein, OtherAsh: c.ash,
+			Solutes: []freezepoint.Solute{{freezepoint.Simple, c.simple}, {freezepoint.Double, c.double}}})
+		if err != nil || c.freezesC > p.WarmestC+0.1 || c.freezesC < p.ColdestC-0.1 {
+			t.Errorf("%s: %.2f to %.2f °C (%v), table %g", c.name, p.WarmestC, p.ColdestC, err, c.freezesC)
+		}
+	}
+}
+
 // Lemon soup: 1 % citric acid in 90 % of water is 10/192.12/0.9 = 0.0578 mol/kg, 0.108 K.
 func TestAcidsCount(t *testing.T) {
 	p, err := freezepoint.Of(freezepoint.Food{Water: 0.9, Solutes: []freezepoint.Solute{{freezepoint.Citric, 0.01}}})
