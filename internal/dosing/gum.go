@@ -75,13 +75,19 @@ func Gum(gum, use, category string, finished unit.Mass) (Dose, error) {
 	case m.Most > 0:
 		d.cap(m.Most.Of(finished), m.says())
 	case l.Err > 0:
-		d.cap(l.Err.Of(finished), "no number in law; above it food is called slimy (dealer, read)")
+		d.cap(l.Err.Of(finished), "above it food is called slimy (dealer, read); "+m.says())
+	default:
+		d.MostIs = m.says()
 	}
 	return d, nil
 }
 
+// says is where a maximum comes from, what of it is from memory, and for what it is.
 func (m Maximum) says() string {
-	if m.Confirm != "" {
+	switch {
+	case m.Source == "":
+		return "no law on it was read"
+	case m.Confirm != "":
 		return m.Source + " (" + m.Confirm + ")"
 	}
 	return m.Source + ", " + m.Category
@@ -95,8 +101,11 @@ func maximumFor(substance, category string) (Maximum, error) {
 			own = append(own, m)
 		}
 	}
-	if len(own) == 0 || own[0].Most == 0 {
+	if len(own) == 0 {
 		return Maximum{}, nil
+	}
+	if own[0].Most == 0 {
+		return own[0], nil
 	}
 	if category == "" {
 		category = OtherFood

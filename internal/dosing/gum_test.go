@@ -76,6 +76,16 @@ func TestWhatIsNotKnown(t *testing.T) {
 	}
 }
 
+// 21 CFR 172.695, 172.620: no number, but not in a food whose standard forbids it. It is said with every dose.
+func TestLawIsSaid(t *testing.T) {
+	for _, c := range []struct{ gum, use, says string }{{dosing.Xanthan, "soup", "172.695"}, {dosing.Carrageenan, "milk dessert", "172.620"}, {dosing.LocustBean, "frozen starch paste", "from memory"}, {dosing.CMC, "yogurt", "no law"}} {
+		d, err := dosing.Gum(c.gum, c.use, "", unit.Kilogram)
+		if err != nil || !strings.Contains(d.MostIs, c.says) || strings.HasPrefix(c.says, "172") != strings.Contains(d.MostIs, "standard does not forbid") {
+			t.Errorf("%s: %q %v", c.gum, d.MostIs, err)
+		}
+	}
+}
+
 // Xanthan over 0.5 % is a warning, over 1 % an error: it is called slimy, and a decimal point is easily lost.
 func TestTooMuchXanthan(t *testing.T) {
 	for _, c := range []struct {
