@@ -142,6 +142,37 @@ func (s *server) hazardPlans(r *http.Request, book kitchen.Book) ([]app.HazardPl
 	return app.HazardPlans(r.Context(), s.records, book, s.house.Foods(), s.nowMs())
 }
 
+// hazardCard leads from the kitchen's page to the plans, when something is to be done about them.
+func (s *server) hazardCard(r *http.Request, book kitchen.Book) []todayCard {
+	if s.records == nil || !book.Safety.Given() {
+		return nil
+	}
+	all, _, err := s.hazardPlans(r, book)
+	if err != nil {
+		return nil // the board's card says what is wrong with the records
+	}
+	c := todayCard{URL: hazardsPath, Name: "Hazard plans"}
+	without := 0
+	for _, x := range all {
+		switch {
+		case x.Standing.Word == hazardplan.Reopened:
+			c.Grave = true
+			c.Says = append(c.Says, x.Name+": opened again by a change")
+		case x.Standing.InForce == nil:
+			without++
+		case x.Standing.Waiting:
+			c.Says = append(c.Says, fmt.Sprintf("%s: version %d waits for a review", x.Name, x.Standing.Latest.Number))
+		}
+	}
+	if without > 0 {
+		c.Says = append(c.Says, fmt.Sprintf("%d of %d packs have no accepted plan", without, len(all)))
+	}
+	if len(c.Says) == 0 {
+		return nil
+	}
+	return []todayCard{c}
+}
+
 // hazardOf is the plan that an address asks for, with the version that it names; nil when it was answered because there is none.
 func (s *server) hazardOf(w http.ResponseWriter, r *http.Request) *hazardAsked {
 	book, _ := s.house.Book()

@@ -35,6 +35,7 @@ var nearby = []struct {
 	{creditPath, link{"All bills", billsPath}},
 	{logsPath, link{"All logs", logsPath}},
 	{officePath, link{"Office", officePath}},
+	{hazardsPath, link{"All hazard plans", hazardsPath}},
 	{"/book/", link{"The files of the book", "/book/files"}},
 	{peoplePath, link{"People", peoplePath}},
 }
