@@ -76,8 +76,8 @@ func anyPot(t *rapid.T) pot {
 		stability.Gelatin, stability.Meat, stability.Acid, stability.Topping, stability.Fat}
 	p := pot{Components: []stability.Component{kg(water, 1)}, FrontMMH: rapid.SampledFrom([]float64{0, 0.4, 3}).Draw(t, "front"), PH: rapid.SampledFrom([]float64{0, 4.5, 6}).Draw(t, "pH")}
 	for i := range rapid.IntRange(1, 6).Draw(t, "components") {
-		c := stability.Component{Name: string(rune('a' + i)), Role: rapid.SampledFrom(roles).Draw(t, "role"), MassKg: share(t, "kg", 0.001, 1), Cooked: stability.Cooked(rapid.IntRange(0, 2).Draw(t, "cooked")),
-			Joins: stability.Joins(rapid.IntRange(0, 1).Draw(t, "joins")), Pureed: rapid.Bool().Draw(t, "pureed")}
+		c := stability.Component{Name: string(rune('a' + i)), Role: rapid.SampledFrom(roles).Draw(t, "role"), MassKg: share(t, "kg", 0.001, 1), Cooked: stability.Cooked(rapid.IntRange(0, 3).Draw(t, "cooked")),
+			Joins: stability.Joins(rapid.IntRange(0, 2).Draw(t, "joins")), Pureed: rapid.Bool().Draw(t, "pureed")}
 		c.Facts = stability.Facts{Water: 0.5, Fat: share(t, "fat", 0, 0.3)}
 		if c.Role == stability.Flour || c.Role == stability.NativeStarch || c.Role == stability.WaxyStarch {
 			c.Facts = stability.Facts{Water: 0.1, Starch: 0.8}

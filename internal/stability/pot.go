@@ -72,9 +72,10 @@ const (
 // Cooked is how far a component is cooked before it is frozen.
 type Cooked int
 
-// Degrees of cooking.
+// Degrees of cooking. What is not said is taken as raw where raw is worse (eggs, watery vegetables), else as cooked through.
 const (
-	Through Cooked = iota
+	CookingNotSaid Cooked = iota
+	Through
 	Undercooked
 	Raw
 )
@@ -82,12 +83,13 @@ const (
 // Joins is how a component comes into the pot.
 type Joins int
 
-// Ways into the pot.
+// Ways into the pot. What is not said is taken as stirred in cold.
 const (
-	CookedIn    Joins = iota // hot, with the rest
-	StirredCold              // into the pot when it is cold
-	Apart                    // frozen in a pack of its own
-	AtReheating              // not frozen with it
+	JoiningNotSaid Joins = iota
+	CookedIn             // hot, with the rest
+	StirredCold          // into the pot when it is cold
+	Apart                // frozen in a pack of its own
+	AtReheating          // not frozen with it
 )
 
 // Facts are what a component is made of, as shares of its mass.
@@ -175,6 +177,16 @@ func (p Pot) frozen() []Component {
 	}
 	return all
 }
+
+// raw says whether a component is raw, or may be and would be worse for it.
+func (c Component) raw() bool {
+	return c.Cooked == Raw || c.Cooked == CookingNotSaid && c.rawMatters()
+}
+
+func (c Component) rawMatters() bool { return c.Role == Egg || c.Role == WateryVegetable }
+
+// joiningMatters says whether the tables tell cooked in from stirred in cold.
+func (c Component) joiningMatters() bool { return c.Role == Cream || c.Role == HardCheese }
 
 // inPieces says whether a component is no part of the sauce.
 func (c Component) inPieces() bool {

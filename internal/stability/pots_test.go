@@ -19,6 +19,10 @@ func TestNotGiven(t *testing.T) {
 	if math.Abs(r.Protection.Starch-0.73*0.06/1.06) > 1e-9 || len(r.Assumed) != 1 {
 		t.Errorf("%+v", r)
 	}
+	r = review(t, pot{Components: []stability.Component{kg(water, 1), {Name: "egg", Role: stability.Egg, MassKg: 0.2}, {Name: "cream", Role: stability.Cream, MassKg: 0.2}}})
+	if len(r.Assumed) != 2 || r.Worst() != stability.Change {
+		t.Errorf("%+v", r)
+	}
 	r = review(t, pot{Components: []stability.Component{kg(water, 1), {Name: "carrots", Role: stability.Vegetable, Pureed: true, MassKg: 0.5}, kg(sourCream, 0.1)}})
 	if f, _ := found(r, "cultured-cream"); f.Severity != stability.LeaveOut {
 		t.Errorf("%+v", r)

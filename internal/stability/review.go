@@ -59,6 +59,12 @@ func (p Pot) review() Review {
 // assume tells what was not given, how it was taken, and of what nothing is known.
 func (r *Review) assume(p Pot) {
 	for _, c := range p.frozen() {
+		if c.rawMatters() && c.Cooked == CookingNotSaid {
+			r.Assumed = append(r.Assumed, fmt.Sprintf("whether %s is cooked is not said: taken as raw", c.Name))
+		}
+		if c.joiningMatters() && c.Joins == JoiningNotSaid {
+			r.Assumed = append(r.Assumed, fmt.Sprintf("how %s gets into the pot is not said: taken as stirred in cold", c.Name))
+		}
 		switch c.Role {
 		case Other:
 			r.Unknown = append(r.Unknown, c.Name)

@@ -126,12 +126,12 @@ var states = map[string]func(Component, Pot) bool{
 	"pureed":      func(c Component, _ Pot) bool { return c.Pureed },
 	"waxy-firm":   func(c Component, _ Pot) bool { return c.Waxy && c.Cooked == Undercooked },
 	"undercooked": func(c Component, _ Pot) bool { return c.Cooked == Undercooked && c.Joins != Apart },
-	"through":     func(c Component, _ Pot) bool { return c.Cooked == Through && !c.Pureed },
-	"raw":         func(c Component, _ Pot) bool { return c.Cooked == Raw },
-	"cooked-in":   func(c Component, _ Pot) bool { return c.Joins == CookedIn && c.Cooked != Raw },
+	"through":     func(c Component, _ Pot) bool { return (c.Cooked == Through || c.Cooked == CookingNotSaid) && !c.Pureed },
+	"raw":         func(c Component, _ Pot) bool { return c.raw() },
+	"cooked-in":   func(c Component, _ Pot) bool { return c.Joins == CookedIn },
 	"apart":       func(c Component, _ Pot) bool { return c.Joins == Apart },
 	"rich":        func(c Component, _ Pot) bool { return c.Facts.Fat >= richCream },
-	"salted":      func(c Component, _ Pot) bool { return c.Salted && c.Cooked == Raw },
+	"salted":      func(c Component, _ Pot) bool { return c.Salted && c.raw() },
 	"eaten-cold":  func(_ Component, p Pot) bool { return p.EatenCold },
 }
 

@@ -20,7 +20,7 @@ var (
 	waxyRice   = stability.Component{Name: "waxy rice flour", Role: stability.WaxyStarch, Facts: stability.Facts{Water: 0.12, Starch: 0.78}}
 	butter     = stability.Component{Name: "butter", Role: stability.Fat, Facts: stability.Facts{Water: 0.16, Fat: 0.81}}
 	sourCream  = stability.Component{Name: "sour cream", Role: stability.CulturedCream, Facts: stability.Facts{Water: 0.74, Fat: 0.19}}
-	cheddar    = stability.Component{Name: "cheddar", Role: stability.HardCheese, Facts: stability.Facts{Water: 0.37, Fat: 0.33, Protein: 0.23}}
+	cheddar    = stability.Component{Name: "cheddar", Role: stability.HardCheese, Joins: stability.CookedIn, Facts: stability.Facts{Water: 0.37, Fat: 0.33, Protein: 0.23}}
 	potato     = stability.Component{Name: "potato", Role: stability.Potato, Facts: stability.Facts{Water: 0.78, Starch: 0.15}}
 	lentils    = stability.Component{Name: "lentils", Role: stability.Pulses, Pureed: true, Facts: stability.Facts{Water: 0.70, Protein: 0.09, Starch: 0.15}}
 	pasta      = stability.Component{Name: "pasta", Role: stability.Pasta, Facts: stability.Facts{Water: 0.62, Starch: 0.28}}
@@ -58,7 +58,7 @@ func found(r stability.Review, code string) (stability.Finding, bool) {
 // The published advice, each thing as half of a pot that nothing holds together: Oregon State SP 50-766, USDA Home and Garden Bulletin 40,
 // Missouri Extension and web pages; the severities are the reference's.
 func TestPublishedAdvice(t *testing.T) {
-	const pureed, raw, under, waxyFirm, apart, cold = "pureed", "raw", "under", "waxy-firm", "apart", "cold"
+	const pureed, raw, cooked, under, waxyFirm, apart, cold = "pureed", "raw", "cooked", "under", "waxy-firm", "apart", "cold"
 	for _, c := range []struct {
 		role stability.Role
 		how  string
@@ -66,10 +66,12 @@ func TestPublishedAdvice(t *testing.T) {
 	}{
 		{stability.Potato, "", stability.LeaveOut}, {stability.Potato, waxyFirm, stability.Change}, {stability.Potato, pureed, stability.Note},
 		{stability.Pasta, apart, stability.Change}, {stability.Rice, apart, stability.Change}, {stability.Pasta, under, stability.Note},
-		{stability.CulturedCream, "", stability.LeaveOut}, {stability.Yogurt, "", stability.LeaveOut}, {stability.Cream, cold, stability.Change}, {stability.Cream, "", stability.Note},
+		{stability.CulturedCream, "", stability.LeaveOut}, {stability.Yogurt, "", stability.LeaveOut}, {stability.Cream, cold, stability.Change}, {stability.Cream, cooked, stability.Note},
 		{stability.Milk, "", stability.Note}, {stability.HardCheese, cold, stability.Note}, {stability.SoftCheese, "", stability.Change}, {stability.SoftCheese, pureed, stability.Note},
 		{stability.Mayonnaise, "", stability.LeaveOut}, {stability.EggWhite, "", stability.LeaveOut}, {stability.Egg, raw, stability.Change}, {stability.EggInShell, "", stability.LeaveOut},
-		{stability.Custard, "", stability.LeaveOut}, {stability.Gelatin, cold, stability.LeaveOut}, {stability.WateryVegetable, raw, stability.LeaveOut}, {stability.WateryVegetable, "", stability.Good},
+		{stability.Custard, "", stability.LeaveOut}, {stability.Gelatin, cold, stability.LeaveOut}, {stability.WateryVegetable, raw, stability.LeaveOut}, {stability.WateryVegetable, cooked, stability.Good}, {stability.Egg, cooked, stability.Good}, {stability.HardCheese, cooked, stability.Good},
+		// Not said is as bad as it can be.
+		{stability.WateryVegetable, "", stability.LeaveOut}, {stability.Egg, "", stability.Change}, {stability.Cream, "", stability.Change},
 		{stability.Topping, "", stability.LeaveOut}, {stability.Topping, apart, stability.Good}, {stability.Vegetable, "", stability.Note}, {stability.Vegetable, under, stability.Good},
 		{stability.Pulses, "", stability.Good}, {stability.Meat, "", stability.Good}, {stability.Liquid, "", stability.Good},
 	} {
@@ -79,6 +81,8 @@ func TestPublishedAdvice(t *testing.T) {
 			it.Pureed = true
 		case raw:
 			it.Cooked = stability.Raw
+		case cooked:
+			it.Cooked, it.Joins = stability.Through, stability.CookedIn
 		case under:
 			it.Cooked = stability.Undercooked
 		case waxyFirm:
