@@ -20,7 +20,7 @@ type amounts struct {
 	heaped    string      // heaping, scant, packed
 	part      string      // juice of
 	each      bool        // 1/4 tsp each salt and pepper
-	together  bool        // 2 large (8 oz) onions: one, or both?
+	together  bool        // 2 large (8 oz) onions: both, or each?
 }
 
 // measured is a unit, an inexact measure or a thing counted; the zero value is things.
@@ -67,14 +67,23 @@ func (r *reader) front() (problem string) {
 	if problem := r.upTo(); problem != "" {
 		return problem
 	}
-	if !r.size() && !r.inches() {
-		r.unit()
+	if !r.size() && !r.inches() && !r.unit() {
+		r.ofA()
 	}
 	if r.line.Size.Kind == 0 {
 		r.bracketed()
 	}
 	r.added()
 	return r.otherEnd()
+}
+
+// ofA reads a unit of which a part is given: 3/4 of a cup.
+func (r *reader) ofA() {
+	back := r.pos
+	if r.take("of") && r.take("a", "an") && r.unit() {
+		return
+	}
+	r.pos = back
 }
 
 // bare reads an inexact measure without a number: Pinch of cayenne. It is one.

@@ -22,7 +22,7 @@ func (r *reader) ask(loose bool) {
 	if l.Words == "" {
 		r.put(Ask{Code: AskWhat, Question: "what is it?"})
 	}
-	if has(l.Words, "and") && (r.at.low == nil || r.at.each) {
+	if severalFoods(l.Words, r.at.low == nil || r.at.each) {
 		r.put(Ask{Code: AskFoods, Question: "are these two foods? Give each a line of its own"})
 	}
 	r.askAmount(loose)
@@ -35,6 +35,22 @@ func (r *reader) ask(loose bool) {
 		r.put(Ask{Code: AskPart, Question: fmt.Sprintf("how much is the %s of %s %s?", r.at.part, said(l.Low), l.Words)})
 		l.Best = unit.Amount{}
 	}
+}
+
+// severalFoods says whether words seem to name two foods: joined with an amount for the second, or joined at all where the line gives no amount
+// or one for each.
+func severalFoods(words string, joined bool) bool {
+	for _, by := range []string{"and", "plus", "&", "+"} {
+		i := indexFold(words, by)
+		if i <= 0 {
+			continue
+		}
+		behind := reader{text: words, pos: i + len(by), line: &Line{}}
+		if n, _ := behind.number(); joined || n != nil {
+			return true
+		}
+	}
+	return false
 }
 
 func (r *reader) askAmount(loose bool) {
@@ -82,7 +98,7 @@ func (r *reader) askMeasure() {
 		r.put(Ask{Code: AskOunces, Question: "ounces by weight, or fluid ounces?", Assumed: "fluid ounces, for a liquid", Source: commonPractice, Memory: true})
 	}
 	if at.together {
-		r.put(Ask{Code: AskPiece, Question: fmt.Sprintf("is %s one of them, or all together?", said(l.Size)), Assumed: "one of them", Source: commonPractice, Memory: true})
+		r.put(Ask{Code: AskPiece, Question: fmt.Sprintf("is %s all together, or each?", said(at.also)), Assumed: "all together", Source: commonPractice, Memory: true})
 	}
 	if at.spoon != "" {
 		means := map[string]string{"T": "a tablespoon", "t": "a teaspoon"}[at.spoon]

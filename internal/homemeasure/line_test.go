@@ -65,7 +65,23 @@ func TestLines(t *testing.T) {
 		{"2 cups (250 g) flour, sifted", "2 cups |  | flour | sifted | 250 g | "},
 		{"2 pounds / 900 g beef", "907 g |  | beef |  | 907 g | "},
 		{"3 (4-oz) chicken breasts", "3 | 113 g | chicken breasts |  | 340 g | "},
-		{"2 large (8 oz) onions", "2 large | 227 g | onions |  | 454 g | piece"},
+		{"4 medium (2 lb) potatoes", "4 medium |  | potatoes |  | 907 g | piece"},
+		{"2 large (6-oz) chicken breasts", "2 large | 170 g | chicken breasts |  | 340 g | "},
+		{"1 bunch (about 1 lb) kale", "1 bunch | 454 g | kale |  | 454 g | "},
+		{"2 sticks (1 cup) butter", "2 sticks |  | butter |  | 1 cup | piece"},
+		{"2 tablespoons (1 oz/28 g) butter", "2 tbsp |  | butter |  | 28.3 g | "},
+		{"1/2 cup (120 ml, 4 oz) cream", "1/2 cup |  | cream |  | 113 g | "},
+		{"1 litre/1¾ pints stock", "1 qt 1/4 cup |  | stock |  | 1 qt 1/4 cup | agree"},
+		{"3/4 of a cup of sugar", "3/4 cup |  | sugar |  | 3/4 cup | "},
+		{"one and a half cups rice", "1 1/2 cups |  | rice |  | 1 1/2 cups | "},
+		{"a 2-inch piece of ginger", "1 piece |  | ginger |  | 1 piece | "},
+		{"2 (1-inch) pieces ginger", "2 pieces |  | ginger |  | 2 pieces | "},
+		{"1 tsp salt & 1/2 tsp pepper", "1 tsp |  | salt & 1/2 tsp pepper |  | 1 tsp | foods!"},
+		{"1 egg plus 1 yolk", "1 |  | egg plus 1 yolk |  | 1 | foods!"},
+		{"1 pound 80/20 ground beef", "454 g |  | 80/20 ground beef |  | 454 g | "},
+		{"1 tsp five-spice powder", "1 tsp |  | five-spice powder |  | 1 tsp | "},
+		{"1 15 oz. can black beans", "1 can | 425 g | black beans |  | 425 g | "},
+		{"1 lb (about 3 medium) carrots", "454 g |  | carrots |  | 454 g | "},
 		{"2 cans (15 oz each) black beans, rinsed", "2 cans | 425 g | black beans | rinsed | 850 g | "},
 		{"1 T. soy sauce", "1 tbsp |  | soy sauce |  | 1 tbsp | spoon"},
 		{"2 t sugar", "2 tsp |  | sugar |  | 2 tsp | spoon"},
@@ -126,6 +142,20 @@ func TestLinesRefused(t *testing.T) {
 		if wrong := (*LineError)(nil); !errors.As(err, &wrong) || !strings.Contains(wrong.Problem, says) || wrong.Fix == "" {
 			t.Errorf("%q: %v, want it to say %q", text, err, says)
 		}
+	}
+}
+
+func TestRecipe(t *testing.T) {
+	lines, err := ParseLines("For the soup:\r\n2 cups red lentils\n\n1/0 cup water\n- salt to taste")
+	var numbers []int
+	for _, n := range lines {
+		numbers = append(numbers, n.Number)
+	}
+	if wrong := (*NumberedError)(nil); !errors.As(err, &wrong) || wrong.Number != 4 || !reflect.DeepEqual(numbers, []int{1, 2, 5}) || !lines[0].Line.Heading {
+		t.Errorf("%+v, %v", lines, err)
+	}
+	if _, err := ParseLines(strings.Repeat("1 egg\n", mostLines+1)); err == nil || !strings.Contains(err.Error(), "line 501") {
+		t.Errorf("too many lines: %v", err)
 	}
 }
 

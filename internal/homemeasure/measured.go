@@ -143,28 +143,32 @@ func (r *reader) closeBracket() bool {
 	return true
 }
 
-// inches reads the length of a piece: 1-inch piece ginger, which is one piece.
+// inches reads the length of a piece, which is one piece: 1-inch piece ginger, a 2-inch piece, 1 (1-inch) piece.
 func (r *reader) inches() bool {
 	back, at := r.pos, r.at
-	from := back
+	length, many := at.low, big.NewRat(1, 1)
+	r.spaces()
+	bracket := r.skip("(")
+	if n, problem := r.number(); n != nil && problem == "" {
+		length, many = n, at.low
+	}
 	r.spaces()
 	r.skip("-")
-	if !r.skip("\"") && !r.take("inch", "inches", "in", "cm") {
-		r.pos = back
-		return false
-	}
-	note := strings.TrimSpace(r.text[from:r.pos])
-	if r.unit() && r.at.unit.row.Kind == "counted" {
-		length := at.low
-		r.at.low, r.at.high = big.NewRat(1, 1), big.NewRat(1, 1)
-		r.line.Notes = append(r.line.Notes, countOf(length).String()+" "+strings.TrimPrefix(note, "-"))
-		return true
+	from := r.pos
+	if r.skip("\"") || r.take("inch", "inches", "in", "cm") {
+		note := countOf(length).String() + " " + strings.TrimSpace(r.text[from:r.pos])
+		if (!bracket || r.skip(")")) && r.unit() && r.at.unit.row.Kind == "counted" {
+			r.at.low, r.at.high = many, many
+			r.line.Notes = append(r.line.Notes, note)
+			return true
+		}
 	}
 	r.pos, r.at = back, at
 	return false
 }
 
-// bracketed reads an amount in brackets or behind a stroke: of a unit the same amount again, of a thing its size.
+// bracketed reads an amount in brackets or behind a stroke: of a unit the same amount again, of a thing its size. Of several the mass is taken,
+// or else the first.
 func (r *reader) bracketed() {
 	back, at := r.pos, r.at
 	r.spaces()
@@ -174,25 +178,41 @@ func (r *reader) bracketed() {
 		return
 	}
 	about := r.about()
-	n, problem := r.number()
-	if n != nil && problem == "" && r.unit() && r.at.unit.isExact() {
-		same := r.at.unit.of(n)
-		r.spaces()
-		each := r.take("each")
-		r.spaces()
-		if !bracket || r.skip(")") {
-			r.at.unit = at.unit
-			switch row := at.unit.row; {
-			case at.unit.isExact() || row.Kind == "small":
-				r.at.also = same
-				r.line.About = r.line.About || about
-			default:
-				r.line.Size = same
-				r.at.together = !each && row.Kind != "container" && row.Word != "" && at.low.Cmp(big.NewRat(1, 1)) > 0
-			}
-			r.take("of")
-			return
+	same, hyphen, ok := r.one()
+	for ok && bracket && (r.skip("/") || r.skip(";") || r.skip(",") || r.take("or")) {
+		var next unit.Amount
+		if next, _, ok = r.one(); ok && next.Kind == unit.AmountMass && same.Kind != unit.AmountMass {
+			same = next
 		}
 	}
-	r.pos, r.at = back, at
+	each := r.take("each")
+	r.spaces()
+	r.at.unit = at.unit
+	if !ok || bracket && !r.skip(")") {
+		r.pos, r.at = back, at
+		return
+	}
+	r.take("of")
+	row := at.unit.row
+	several := at.low.Cmp(big.NewRat(1, 1)) > 0
+	switch {
+	case at.unit.isExact() || row.Kind == "small":
+		r.at.also = same
+		r.line.About = r.line.About || about
+	case row.Kind == "container" || row.Word == "" || each || hyphen || !several:
+		r.line.Size = same
+	default:
+		r.at.also, r.at.together = same, true
+	}
+}
+
+// one reads a number with an exact unit, and says whether a hyphen joins them.
+func (r *reader) one() (a unit.Amount, hyphen, ok bool) {
+	n, problem := r.number()
+	hyphen = strings.HasPrefix(r.rest(), "-")
+	if n == nil || problem != "" || !r.unit() || !r.at.unit.isExact() {
+		return unit.Amount{}, false, false
+	}
+	r.spaces()
+	return r.at.unit.of(n), hyphen, true
 }

@@ -102,6 +102,10 @@ func (r *reader) written() *big.Rat {
 		n.Mul(n, big.NewRat(12, 1))
 	} else if w == "a" && r.take("half") {
 		n.Quo(n, big.NewRat(2, 1))
+	} else if back := r.pos; r.take("and") && r.take("a") && r.take("half") { // one and a half
+		n.Add(n, big.NewRat(1, 2))
+	} else {
+		r.pos = back
 	}
 	return n
 }

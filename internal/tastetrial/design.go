@@ -29,6 +29,16 @@ type Layout struct {
 	Balanced bool
 }
 
+// Of is what a code stands for, when scores have been given; not ok for a code of no serving.
+func (l Layout) Of(number int) (week, variant int, ok bool) {
+	for _, s := range l.Servings {
+		if s.Code == number {
+			return s.Week, s.Variant, true
+		}
+	}
+	return 0, 0, false
+}
+
 // code is what a variant is called in a week. The tasters' sheets, and the pots, bear codes only.
 type code struct{ week, variant int }
 

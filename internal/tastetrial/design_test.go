@@ -65,6 +65,12 @@ func TestLayoutAlways(t *testing.T) {
 				t.Errorf("code %d stands for %v and %v", s.Code, was, of)
 			}
 			codes[s.Code] = of
+			if week, variant, ok := l.Of(s.Code); !ok || week != s.Week || variant != s.Variant {
+				t.Errorf("code %d is of %d in week %d (%v)", s.Code, variant, week, ok)
+			}
+		}
+		if _, _, ok := l.Of(100); ok {
+			t.Error("a code of nothing")
 		}
 		if len(seen) != d.Variants*d.Tasters*len(d.Weeks) || len(l.Servings) != len(seen) || len(codes) != d.Variants*len(d.Weeks) || l.Packs != len(codes) {
 			t.Errorf("%d servings of %d, %d codes, %d packs", len(l.Servings), len(seen), len(codes), l.Packs)

@@ -24,7 +24,8 @@ type Trend struct {
 	level                  float64
 }
 
-// FitTrend puts a line through values. It takes three and two different weeks. Errors are *InputError.
+// FitTrend puts a line through values. It takes three and two different weeks. Values must be independent of each other: of tasters who come again
+// give the mean of a week, of packs each. Errors are *InputError.
 func FitTrend(weeks, values []float64, level float64) (Trend, error) {
 	if err := checkLevel(level); err != nil {
 		return Trend{}, err
