@@ -68,7 +68,7 @@ const WatchDays = 14
 const dayMs = 24 * 3600 * 1000
 
 // Watch looks at what the probes in freezers and walk-ins read in the last days. A probe that has been there for less is looked at from its first
-// reading on.
+// reading on, and one that never sent anything from now on.
 func (r *Records) Watch(ctx context.Context, book kitchen.Book, now record.Instant, days int) (Watching, error) {
 	w := Watching{Layout: PlacesOf(book)}
 	var err error
@@ -88,9 +88,9 @@ func (r *Records) Watch(ctx context.Context, book kitchen.Book, now record.Insta
 	}
 	watches := watchesOf(book, w.Bench)
 	for _, x := range watches {
-		from := now - record.Instant(days)*dayMs
-		if i := slices.IndexFunc(probes, func(p store.ProbeSpan) bool { return p.Name == x.Probe }); i >= 0 && probes[i].First > from && probes[i].First < now {
-			from = probes[i].First
+		from := now // nothing has ever come: since when it is not known nobody can say
+		if i := slices.IndexFunc(probes, func(p store.ProbeSpan) bool { return p.Name == x.Probe && p.First <= now }); i >= 0 {
+			from = max(probes[i].First, now-record.Instant(days)*dayMs)
 		}
 		seen, err := r.watched(ctx, x, from, now)
 		if err != nil {

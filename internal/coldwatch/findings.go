@@ -34,8 +34,18 @@ func (s Seen) Alarms(units unit.System, clock func(record.Instant) string) findi
 		return finding.List{s.tooWarm(x, units, clock)}
 	case on || s.Silent != 0:
 		return s.silent(x, on, units, clock)
+	case s.Last == nil:
+		return finding.List{{Code: CodeSilent, Severity: finding.Caution, Where: s.where(), Message: s.name() + " has never sent anything: nobody knows how warm it is there", Fix: s.toHear()}}
 	}
 	return nil
+}
+
+// toHear is what brings readings again.
+func (s Seen) toHear() string {
+	if s.Logger {
+		return "read the logger out and take its file in"
+	}
+	return "measure there by hand and write it down; then see to the probe: battery, network, is it in its place"
 }
 
 // Unanswered are the times that are over in which something was wrong, and nobody wrote down what was done.
@@ -79,10 +89,7 @@ func (s Seen) silent(x Stretch, on bool, units unit.System, clock func(record.In
 		f.Message = fmt.Sprintf("nothing has come from %s for %s, since %s: nobody knows how warm it is there", s.name(), Length(long), clock(s.Silent))
 	}
 	f.Figures = []finding.Figure{figure}
-	f.Fix = "measure there by hand and write it down; then see to the probe: battery, network, is it in its place"
-	if s.Logger {
-		f.Fix = "read the logger out and take its file in"
-	}
+	f.Fix = s.toHear()
 	return finding.List{f}
 }
 

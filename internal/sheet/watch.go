@@ -65,6 +65,8 @@ func WatchText(seen []coldwatch.Seen, deeds *coldwatch.Deeds, found finding.List
 func stateWords(s coldwatch.Seen) string {
 	x, on := s.Now()
 	switch {
+	case s.Ms() == 0:
+		return "nothing has ever come: not known"
 	case on && x.Kind == coldwatch.TooWarm && s.Silent != 0:
 		return "too warm, then silent"
 	case on && x.Kind == coldwatch.TooWarm:

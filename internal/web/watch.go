@@ -134,6 +134,9 @@ func (s *server) showWatch(w http.ResponseWriter, r *http.Request) {
 func (s *server) watchedPlace(x watching, seen coldwatch.Seen, days int) watchedPlace {
 	v := watchedPlace{Name: seen.PlaceName, Probe: seen.Name, Limit: "up to " + bothDegrees(seen.LimitC, x.rd), Source: seen.LimitSource, Since: s.dateText(seen.From), Worth: worthOf(seen.Trust(x.now), x.rd)}
 	v.Sign, v.Class, v.Word, v.Says = s.howNow(x, seen)
+	if seen.Ms() == 0 {
+		return v
+	}
 	if seen.Last != nil {
 		v.Reads = degreesFigure(seen.Last.TempC, x.rd)
 		v.When = s.nearText(seen.Last.At) + ", " + coldwatch.Length(int64(x.now-seen.Last.At)) + " ago"
@@ -166,7 +169,7 @@ func (s *server) howNow(x watching, seen coldwatch.Seen) (sign, class, word, say
 	case seen.Silent != 0:
 		return "▲", "caution", "SILENT", "since " + s.nearText(seen.Silent) + ": nobody knows how warm it is"
 	}
-	return "●", "note", "As last read", "not over its limit"
+	return "●", "note", "As last read:", "not over its limit"
 }
 
 // worthOf is what the readings of a probe are worth, in words.

@@ -67,7 +67,7 @@ func TestAChestThatGotWarm(t *testing.T) {
 	p.do(chromedp.Navigate(base + "/"))
 	p.has("chest freezer at the back", "nobody wrote down what was done")
 	p.sent(`a.card[href="/freezers/watch"]`)
-	p.has("As last read", "Too warm", "look at what lay there")
+	p.has("As last read: not over its limit", "Too warm", "look at what lay there")
 	p.shoot("watch")
 	p.sent(`a.reach[href*="chest-2-air"]`)
 	p.has("Lot P-1124-1", "Look at each pack for ice crystals", "30 packs on hand, not held")
