@@ -26,8 +26,9 @@ type Boards struct {
 	house   BookHouse
 	state   *boardKeeper
 
-	mu   sync.Mutex
-	live map[string]*live
+	mu       sync.Mutex
+	live     map[string]*live
+	coolings map[string]coolingsKept
 }
 
 // BookHouse is where a book is kept; *App is one.
@@ -39,7 +40,7 @@ type BookHouse interface {
 
 // NewBoards follows the productions of some records.
 func NewBoards(records *Records, house BookHouse) *Boards {
-	return &Boards{records: records, house: house, state: keepBoards(records), live: map[string]*live{}}
+	return &Boards{records: records, house: house, state: keepBoards(records), live: map[string]*live{}, coolings: map[string]coolingsKept{}}
 }
 
 // boardKeeper keeps up the state of the boards. Entries may come in any order and be taken back: it never folds again.
