@@ -3,6 +3,7 @@ package homemeasure
 import (
 	"errors"
 	"math"
+	"strings"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -65,6 +66,8 @@ func TestAdviceByHand(t *testing.T) {
 		{"a gum of no known density", Need{g(4.41), 0, Gum}, false, "4.41 g (weigh it)", 0},
 		{"two and a half cups", Need{0, unit.Cup * 5 / 2, Main}, false, "2 1/2 cups (591 ml)", 0},
 		{"seven and a half", Need{0, unit.Cup * 15 / 2, Main}, false, "7 1/2 cups (1.77 L)", 0},
+		{"2.7 tsp", Need{0, unit.Teaspoon * 27 / 10, Main}, false, "2 3/4 tsp (13.3 ml)", 0.0185},
+		{"3/4 tsp, of one spoon", Need{0, unit.Teaspoon * 3 / 4, Tight}, false, "3/4 tsp (3.7 ml)", 0},
 		{"five cups", Need{0, unit.Cup * 5, Main}, false, "5 cups (1.18 L)", 0},
 		{"nine cups", Need{0, unit.Cup * 9, Main}, false, "2 qt + 1 cup (2.13 L)", 0},
 		{"six tablespoons", Need{0, unit.Tablespoon * 6, Main}, false, "1/4 cup + 2 tbsp (88.7 ml)", 0},
@@ -174,6 +177,23 @@ func TestOunces(t *testing.T) {
 		"1.62 oz": "1 1/2 oz", "1.63 oz": "1 3/4 oz", "1.87 oz": "1 3/4 oz", "1.88 oz": "2 oz"} {
 		if got, want := Ounces(must(unit.ParseMass(in))(t)), must(unit.ParseMass(want))(t); got != want {
 			t.Errorf("%s: %s, want %s", in, got, want)
+		}
+	}
+}
+
+// Every assumption has a source, and what is from memory says so.
+func TestTablesNameTheirSources(t *testing.T) {
+	for _, w := range wordTable {
+		if (w.Tsp != nil || w.Mass > 0) && w.Source == "" {
+			t.Errorf("%s has no source", w.Word)
+		}
+		if strings.Contains(w.Source, "from memory") && !w.Memory {
+			t.Errorf("%s is from memory and does not say so", w.Word)
+		}
+	}
+	for _, u := range utensils {
+		if u.Source == "" {
+			t.Errorf("%+v has no source", u)
 		}
 	}
 }

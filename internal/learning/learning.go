@@ -92,6 +92,22 @@ type Proposal struct {
 	LeftOut  []Run
 }
 
+// String is what was learned, in the caller's unit: "0.8 to 0.835 (0.806 to 0.864, 90 %): 4 runs of 0.87, which weigh 50 % against a book worth 4".
+func (p Proposal) String() string {
+	if p.Runs == 0 {
+		return fmt.Sprintf("%.4g stays: no runs", p.Before)
+	}
+	learned := fmt.Sprintf("%.4g to %.4g", p.Before, p.After)
+	if p.Ending != TooFew {
+		learned += fmt.Sprintf(" (%.3g to %.3g, %.0f %%)", p.True.Low, p.True.High, 100*p.Cover)
+	}
+	s := fmt.Sprintf("%s: %d runs of %.4g, which weigh %.0f %% against a book worth %.3g", learned, p.Runs, p.MeanRuns, 100*p.Weight, p.Worth)
+	if p.Ending != Proposed {
+		s += "; " + p.Ending.String()
+	}
+	return s
+}
+
 // InputError says which input makes no sense, and what would do.
 type InputError struct {
 	Field, Reason, Fix string

@@ -27,6 +27,9 @@ func TestYieldByHand(t *testing.T) {
 	if len(p.Asked) != 0 {
 		t.Errorf("asked: %+v", p.Asked)
 	}
+	if got, want := p.String(), "0.8 to 0.835 (0.806 to 0.864, 90 %): 4 runs of 0.87, which weigh 50 % against a book worth 4"; got != want {
+		t.Errorf("%s, want %s", got, want)
+	}
 }
 
 // A time by hand: 60 min worth two, runs of 90 and 90 min: half way in ratios is sqrt(60·90) = 73.48 min.
@@ -68,6 +71,9 @@ func TestEndings(t *testing.T) {
 		}
 	}
 	p, err := Update(Prior{Value: 10}, runsOf(12), Options{})
+	if got, want := p.String(), "10 to 12: 1 runs of 12, which weigh 100 % against a book worth 0; too few runs"; got != want {
+		t.Errorf("%s, want %s", got, want)
+	}
 	if err != nil || p.Ending != TooFew || p.After != 12 || p.Weight != 1 {
 		t.Errorf("a book worth nothing and one run: %+v (%v)", p, err)
 	}

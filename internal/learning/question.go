@@ -3,6 +3,7 @@ package learning
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/stat/distuv"
 )
@@ -122,4 +123,10 @@ func modified(values []float64) []float64 {
 		distances[i] *= toNormal / mad
 	}
 	return distances
+}
+
+func median(values []float64) float64 {
+	sorted := slices.Sorted(slices.Values(values))
+	n := len(sorted)
+	return (sorted[(n-1)/2] + sorted[n/2]) / 2
 }

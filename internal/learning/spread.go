@@ -8,12 +8,6 @@ import (
 	"gonum.org/v1/gonum/stat/distuv"
 )
 
-func median(values []float64) float64 {
-	sorted := slices.Sorted(slices.Values(values))
-	n := len(sorted)
-	return (sorted[(n-1)/2] + sorted[n/2]) / 2
-}
-
 // Weighed is the spread within one run, such as that of its pack weights.
 type Weighed struct {
 	ID      string

@@ -145,10 +145,17 @@ func TestPlanNext(t *testing.T) {
 	if n.Blocks != 13 || n.Plenty <= n.Blocks || !strings.Contains(n.Assumption(), "scatter normally") {
 		t.Errorf("%+v", n)
 	}
+	if d := n.Design(2, []int{4, 8, 12}, 1); d.Packs*3 < n.Plenty || (d.Packs-1)*3 >= n.Plenty {
+		t.Errorf("%d packs a week for %d", d.Packs, n.Plenty)
+	}
 	q.Ranked = true
 	n = must(must(Compare(trial(rows), q))(t).PlanNext(0.8, 1, 1))(t)
 	if len(n.Seen) != 2 || n.Seen[0].Power < 0.8 || n.Blocks < 11 || n.Blocks > 18 || !strings.Contains(n.Assumption(), "seed 1") {
 		t.Errorf("%+v", n)
+	}
+	d := n.Design(3, []int{4}, 1) // six orders of three
+	if l := must(Lay(d))(t); d.Tasters < n.Plenty || d.Tasters >= n.Plenty+6 || !l.Balanced {
+		t.Errorf("%d tasters for %d", d.Tasters, n.Plenty)
 	}
 }
 

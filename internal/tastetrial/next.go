@@ -77,3 +77,16 @@ func (n Next) Assumption() string {
 	}
 	return s
 }
+
+// Design is the next trial, of the size that is safer: for scores so many tasters as fill whole sets of orders in every week; for packs so many
+// of each variant in each week that all weeks together have enough. Weeks are the caller's to choose.
+func (n Next) Design(variants int, weeks []int, seed uint64) Design {
+	d := Design{Variants: variants, Tasters: 1, Weeks: weeks, Packs: 1, Seed: seed}
+	if n.ByRanks {
+		rows := len(Williams(variants))
+		d.Tasters = (n.Plenty + rows - 1) / rows * rows
+	} else if len(weeks) > 0 {
+		d.Packs = (n.Plenty + len(weeks) - 1) / len(weeks)
+	}
+	return d
+}
