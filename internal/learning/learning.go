@@ -101,7 +101,11 @@ func (p Proposal) String() string {
 	if p.Ending != TooFew {
 		learned += fmt.Sprintf(" (%.3g to %.3g, %.0f %%)", p.True.Low, p.True.High, 100*p.Cover)
 	}
-	s := fmt.Sprintf("%s: %d runs of %.4g, which weigh %.0f %% against a book worth %.3g", learned, p.Runs, p.MeanRuns, 100*p.Weight, p.Worth)
+	runs, weigh := "runs", "weigh"
+	if p.Runs == 1 {
+		runs, weigh = "run", "weighs"
+	}
+	s := fmt.Sprintf("%s: %d %s of %.4g, which %s %.0f %% against a book worth %.3g", learned, p.Runs, runs, p.MeanRuns, weigh, 100*p.Weight, p.Worth)
 	if p.Ending != Proposed {
 		s += "; " + p.Ending.String()
 	}

@@ -71,7 +71,7 @@ func TestEndings(t *testing.T) {
 		}
 	}
 	p, err := Update(Prior{Value: 10}, runsOf(12), Options{})
-	if got, want := p.String(), "10 to 12: 1 runs of 12, which weigh 100 % against a book worth 0; too few runs"; got != want {
+	if got, want := p.String(), "10 to 12: 1 run of 12, which weighs 100 % against a book worth 0; too few runs"; got != want {
 		t.Errorf("%s, want %s", got, want)
 	}
 	if err != nil || p.Ending != TooFew || p.After != 12 || p.Weight != 1 {

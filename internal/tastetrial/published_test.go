@@ -190,3 +190,44 @@ func TestPairedSizes(t *testing.T) {
 		t.Errorf("the handbook's case: %d, want 11", got)
 	}
 }
+
+// NIST/SEMATECH e-Handbook 7.2.2 (from memory): particles on ten wafers against 50: mean 53.7, s 6.567, t 1.782, which is within 2.262.
+func TestHandbookParticles(t *testing.T) {
+	counts := []float64{50, 48, 44, 56, 61, 52, 53, 55, 67, 51}
+	fifty := make([]float64, len(counts))
+	for i := range fifty {
+		fifty[i] = 50
+	}
+	r := must(TestPaired(counts, fifty, 0.95))(t)
+	near(t, "mean", r.Estimate, 3.7, 1e-12)
+	near(t, "s", r.SD, 6.567, 0.0005)
+	near(t, "t", r.T, 1.782, 0.0005)
+	near(t, "half of the interval", r.Interval.High-r.Estimate, 2.262*6.567/math.Sqrt(10), 0.001)
+	if r.P < 0.05 || Judge(r.Interval, 5, 0.95) != CannotTell {
+		t.Errorf("%+v", r)
+	}
+}
+
+// The power by the noncentral t, against its definition: the normal mean beyond the critical t times each standard deviation, weighted by how the
+// standard deviation scatters, by Simpson's rule.
+func TestPowerByItsDefinition(t *testing.T) {
+	for _, c := range []struct {
+		n     int
+		delta float64
+	}{{3, 1}, {6, 0.5}, {10, 1}, {34, 0.5}, {199, 0.2}} {
+		df := float64(c.n - 1)
+		critical := student(c.n - 1).Quantile(0.975)
+		lgamma, _ := math.Lgamma(df / 2)
+		beyond := func(s float64) float64 { // of a sample with this standard deviation, true 1
+			density := math.Exp(math.Ln2 + df/2*math.Log(df/2) - lgamma + (df-1)*math.Log(s) - df*s*s/2)
+			shift := c.delta * math.Sqrt(float64(c.n))
+			return density * (math.Erfc((critical*s-shift)/math.Sqrt2) + math.Erfc((critical*s+shift)/math.Sqrt2)) / 2
+		}
+		const panels, end = 20000, 6.0
+		sum := beyond(end)
+		for i := 1; i < panels; i++ {
+			sum += float64(2+2*(i%2)) * beyond(end*float64(i)/panels)
+		}
+		near(t, "power", PowerPaired(c.n, c.delta, 1, 0.95), sum*end/panels/3, 1e-7)
+	}
+}
