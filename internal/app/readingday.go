@@ -36,7 +36,7 @@ type ReadingDay struct {
 // DayReading is one reading as it was received.
 type DayReading struct {
 	At    record.Instant `json:"at_ms"`
-	TempC *float64       `json:"temp_c"` // null: there is no temperature
+	TempC *float64       `json:"temp_c,omitempty"` // left out: there is no temperature
 	Raw   string         `json:"raw"`
 	Flags []string       `json:"flags,omitempty"`
 	Line  int            `json:"line"` // of its file, or of what was posted at once

@@ -62,6 +62,7 @@ const KitchenZone = "kitchen"
 
 // LogReading is a file that was read, and what it would enter.
 type LogReading struct {
+	Schema    string        `json:"schema"` // kettlefrost.log-file/1
 	File      string        `json:"file"`
 	Hash      record.Hash   `json:"hash"`
 	Batch     record.ID     `json:"batch"`
@@ -70,11 +71,15 @@ type LogReading struct {
 	Skipped   []int         `json:"skipped,omitempty"` // lines that hold no reading
 	Done      []LogDone     `json:"done,omitempty"`    // when this very file was taken in before
 	Problem   string        `json:"problem,omitzero"`  // it cannot be read as a logger's file
+	Entered   record.ID     `json:"entered,omitzero"`  // the entry, once it is taken in
 
 	read     loggerfile.File
 	answers  LogAnswers
 	received time.Time
 }
+
+// LogFileSchema is what a logger's file that was read says it is.
+const LogFileSchema = "kettlefrost.log-file/1"
 
 // LogChannel is one column of temperatures.
 type LogChannel struct {
@@ -114,7 +119,7 @@ const flagLines = 12
 // ReadLog reads a file as far as it is answered, and says what it leaves open. Nothing is taken in. The error is that of the records; what is
 // wrong with the file is in the reading.
 func (r *Records) ReadLog(ctx context.Context, book kitchen.Book, f LogFile, a LogAnswers, now time.Time, progress func(done, of int)) (*LogReading, error) {
-	x := &LogReading{File: f.Name, Hash: f.Hash(), answers: a, received: now}
+	x := &LogReading{Schema: LogFileSchema, File: f.Name, Hash: f.Hash(), answers: a, received: now}
 	opt := loggerfile.Options{Received: now.Add(clockSlack), Progress: progress, Unit: map[string]loggerfile.Unit{"c": loggerfile.Celsius, "f": loggerfile.Fahrenheit}[a.Unit]}
 	zone, badZone := zoneOf(a.Zone, now.Location())
 	if a.Zone != "" && badZone == "" {

@@ -49,9 +49,13 @@ func PostedUnit(text string) loggerfile.Unit {
 
 // PostedTaken is what became of them.
 type PostedTaken struct {
+	Schema  string          `json:"schema"` // kettlefrost.readings-taken/1
 	Taken   int             `json:"taken"`
 	Flagged []PostedFlagged `json:"flagged"`
 }
+
+// PostedTakenSchema is what the answer to readings that were sent says it is.
+const PostedTakenSchema = "kettlefrost.readings-taken/1"
 
 // PostedFlagged is a reading that was taken in with flags.
 type PostedFlagged struct {
@@ -218,7 +222,7 @@ func (t *readingTails) bring(ctx context.Context, r *Records, p Posted, now time
 // flagged is what was posted with its flags, ready to be stored.
 func (t *readingTails) flagged(p Posted, now time.Time) (store.Batch, PostedTaken) {
 	batch := store.Batch{ID: p.ID, Who: p.Who, Device: p.Device}
-	taken := PostedTaken{Taken: len(p.Readings), Flagged: []PostedFlagged{}}
+	taken := PostedTaken{Schema: PostedTakenSchema, Taken: len(p.Readings), Flagged: []PostedFlagged{}}
 	t.mu.Lock()
 	defer t.mu.Unlock()
 	for i, x := range p.Readings {

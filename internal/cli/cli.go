@@ -44,6 +44,7 @@ type commands struct {
 	Places  placesCommand     `cmd:"" help:"Where things are kept, and how much still fits."`
 	Watch   watchCommand      `cmd:"" help:"What probes read in freezers and walk-ins: too warm, not known, and what lay there."`
 	Probes  probesCommand     `cmd:"" name:"thermometers" help:"Thermometers, how far wrong they may read, and which are to be checked."`
+	Logs    logsCommand       `cmd:"" help:"Temperature logs: what probes sent, the files of loggers, a probe's day."`
 	Trace   traceCommand      `cmd:"" help:"Where a lot came from and where it went, with its balance."`
 	Recall  recallCommand     `cmd:"" help:"Every pack that contains any of some lots, where it is, and how much is accounted for."`
 	Folder  folderCommand     `cmd:"" help:"The inspector's folder of lots, a run or some days: what is missing first, as PDF and as a bundle that can be verified."`

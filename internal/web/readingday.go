@@ -2,7 +2,6 @@ package web
 
 import (
 	"cmp"
-	"encoding/csv"
 	"fmt"
 	"net/http"
 	"net/url"
@@ -351,24 +350,5 @@ func (s *server) showLogDayCSV(w http.ResponseWriter, r *http.Request) {
 	}
 	w.Header().Set("Content-Type", typeCSV)
 	w.Header().Set("Content-Disposition", `attachment; filename="readings-`+string(d.Day)+`.csv"`)
-	out := csv.NewWriter(w)
-	out.Write([]string{"time", "temperature °C", "received", "flags", "line", "counts"})
-	for _, x := range d.Readings {
-		temp := ""
-		if x.TempC != nil {
-			temp = strconv.FormatFloat(*x.TempC, 'f', 3, 64)
-		}
-		out.Write([]string{s.wall(x.At).Format(time.RFC3339), temp, asText(x.Raw), strings.Join(x.Flags, " "), strconv.Itoa(x.Line), strconv.FormatBool(x.Count)})
-	}
-	out.Flush() // an error here is the connection's
-}
-
-// asText keeps a spreadsheet from taking what a probe sent for a formula.
-func asText(text string) string {
-	if text != "" && strings.ContainsAny(text[:1], "=+-@\t\r") {
-		if _, err := strconv.ParseFloat(text, 64); err != nil {
-			return "'" + text
-		}
-	}
-	return text
+	w.Write(d.CSV(s.house.Now().Location()))
 }

@@ -39,15 +39,6 @@ type postedReading struct {
 	TempF json.RawMessage `json:"temp_f,omitzero"`
 }
 
-// readingsAnswer says what became of readings that were sent.
-type readingsAnswer struct {
-	Schema string `json:"schema"` // kettlefrost.readings-taken/1
-	app.PostedTaken
-}
-
-// readingsTaken is what the answer says it is.
-const readingsTaken = "kettlefrost.readings-taken/1"
-
 // takeReadings takes in what a probe sends: JSON, or the fields of a form. What is odd about a reading does not keep it out.
 func (s *server) takeReadings(w http.ResponseWriter, r *http.Request) {
 	if s.records == nil {
@@ -71,7 +62,7 @@ func (s *server) takeReadings(w http.ResponseWriter, r *http.Request) {
 		writeJSON(w, postStatus(err), queueAnswer{Trouble: err.Error()})
 		return
 	}
-	writeJSON(w, http.StatusOK, readingsAnswer{readingsTaken, taken})
+	writeJSON(w, http.StatusOK, taken)
 }
 
 func postStatus(err error) int {
