@@ -160,12 +160,12 @@ func (c *Comparison) pair(blocks []block, i, j int) (Pair, error) {
 	if len(first) == 0 {
 		return p, nil
 	}
-	ranks, err := TestSignedRank(first, second, c.Each)
+	ranks, err := SignedRankTest(first, second, c.Each)
 	if err != nil {
 		return Pair{}, err
 	}
 	p.Ranks, p.Effect, p.ByRanks = &ranks, ranks.Effect, true
-	if t, err := TestPaired(first, second, c.Each); err == nil { // else too few, or all alike: the ranks have judged the rest of the input
+	if t, err := PairedTest(first, second, c.Each); err == nil { // else too few, or all alike: the ranks have judged the rest of the input
 		p.T = &t
 		if !c.Ranked {
 			p.Effect, p.ByRanks = t.Effect, false
@@ -192,7 +192,7 @@ func (c *Comparison) rank(blocks []block) error {
 	if c.Variants < 3 || len(rows) < 2 {
 		return nil
 	}
-	f, err := TestFriedman(rows, c.Seed)
+	f, err := FriedmanTest(rows, c.Seed)
 	c.Friedman = &f
 	return err
 }

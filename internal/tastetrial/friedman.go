@@ -46,9 +46,9 @@ type RankPair struct {
 	P, PHolm      float64
 }
 
-// TestFriedman tests rows of values, a row for a block and a column for a variant. The seed is used where there are too many permutations to
+// FriedmanTest tests rows of values, a row for a block and a column for a variant. The seed is used where there are too many permutations to
 // go through all. Errors are *InputError.
-func TestFriedman(rows [][]float64, seed uint64) (Friedman, error) {
+func FriedmanTest(rows [][]float64, seed uint64) (Friedman, error) {
 	if err := checkRows(rows); err != nil {
 		return Friedman{}, err
 	}

@@ -27,9 +27,9 @@ type PairedT struct {
 	T     float64 // with Pairs-1 degrees of freedom
 }
 
-// TestPaired tests first less second, pair by pair. Differences that are all alike have no spread to be judged by and are refused. Errors
+// PairedTest tests first less second, pair by pair. Differences that are all alike have no spread to be judged by and are refused. Errors
 // are *InputError.
-func TestPaired(first, second []float64, level float64) (PairedT, error) {
+func PairedTest(first, second []float64, level float64) (PairedT, error) {
 	d, err := differences(first, second, level)
 	if err != nil {
 		return PairedT{}, err

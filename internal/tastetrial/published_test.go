@@ -26,7 +26,7 @@ func must[T any](v T, err error) func(*testing.T) T {
 func TestStudentSleep(t *testing.T) {
 	a := []float64{0.7, -1.6, -0.2, -1.2, -0.1, 3.4, 3.7, 0.8, 0, 2}
 	b := []float64{1.9, 0.8, 1.1, 0.1, -0.1, 4.4, 5.5, 1.6, 4.6, 3.4}
-	r := must(TestPaired(b, a, 0.95))(t)
+	r := must(PairedTest(b, a, 0.95))(t)
 	near(t, "mean", r.Estimate, 1.58, 1e-12)
 	near(t, "sd", r.SD, 1.229995, 5e-7)
 	near(t, "t", r.T, 4.06213, 5e-6)
@@ -39,14 +39,14 @@ func TestStudentSleep(t *testing.T) {
 var before, after = []float64{1.83, 0.50, 1.62, 2.48, 1.68, 1.88, 1.55, 3.06, 1.30}, []float64{0.878, 0.647, 0.598, 2.05, 1.06, 1.29, 1.06, 3.14, 1.29}
 
 func TestHollanderWolfeDepression(t *testing.T) {
-	r := must(TestSignedRank(before, after, 0.95))(t)
+	r := must(SignedRankTest(before, after, 0.95))(t)
 	near(t, "V", r.Plus, 40, 0)
 	near(t, "p", r.P, 20.0/512, 1e-15)
 	near(t, "Hodges-Lehmann", r.Estimate, 0.46, 0.0005)
 	near(t, "low", r.Interval.Low, 0.01, 0.0005)
 	near(t, "high", r.Interval.High, 0.786, 0.0005)
 	near(t, "attained", r.Interval.Level, 1-20.0/512, 1e-15)
-	p := must(TestPaired(before, after, 0.95))(t)
+	p := must(PairedTest(before, after, 0.95))(t)
 	near(t, "mean", p.Estimate, 0.431889, 5e-7)
 	near(t, "t", p.T, 3.03538, 5e-6)
 	near(t, "p of t", p.P, 0.0161766, 5e-8)
@@ -86,7 +86,7 @@ var firstBase = [][]float64{
 }
 
 func TestHollanderWolfeFirstBase(t *testing.T) {
-	f := must(TestFriedman(firstBase, 1))(t)
+	f := must(FriedmanTest(firstBase, 1))(t)
 	for v, want := range []float64{53, 47, 32} {
 		near(t, "rank sum", f.RankSums[v], want, 0)
 	}
@@ -116,7 +116,7 @@ func TestFriedmanTables(t *testing.T) {
 		{"4 of 2", [][]float64{{1, 2, 3, 4}, {1, 2, 3, 4}}, 6, 0.042},
 		{"4 of 3", [][]float64{{1, 2, 3, 4}, {1, 2, 3, 4}, {2, 1, 4, 3}}, 7.4, 0.033},
 	} {
-		f := must(TestFriedman(c.rows, 1))(t)
+		f := must(FriedmanTest(c.rows, 1))(t)
 		near(t, c.name+": statistic", f.ChiSquare, c.chi, 1e-12)
 		near(t, c.name+": tail", f.P, c.tail, 0.0005)
 	}
@@ -125,10 +125,10 @@ func TestFriedmanTables(t *testing.T) {
 // By hand, two blocks of three: two variants differ by 2 in a block in 2 of 6 orders, so by 4 in both in 2/36; by 3 or more in 2/36 + 4
 // times 1/6 x 1/3.
 func TestRankPairByHand(t *testing.T) {
-	f := must(TestFriedman([][]float64{{1, 2, 3}, {1, 2, 3}}, 1))(t)
+	f := must(FriedmanTest([][]float64{{1, 2, 3}, {1, 2, 3}}, 1))(t)
 	near(t, "first to third", f.Pairs[1].P, 2.0/36, 1e-15)
 	near(t, "adjusted", f.Pairs[1].PHolm, 6.0/36, 1e-15)
-	f = must(TestFriedman([][]float64{{1, 2, 3}, {2, 1, 3}}, 1))(t)
+	f = must(FriedmanTest([][]float64{{1, 2, 3}, {2, 1, 3}}, 1))(t)
 	near(t, "3 apart", f.Pairs[1].P, 2.0/36+4.0/18, 1e-15)
 }
 
@@ -155,7 +155,7 @@ func TestTriangleTable(t *testing.T) {
 		n, right int
 		p        float64
 	}{{12, 8, 0.018758}, {24, 13, 0.028441}, {30, 15, 0.043482}} {
-		near(t, "tail", must(TestTriangle(c.n, c.right, 0.3, 0.95))(t).P, c.p, 5e-7)
+		near(t, "tail", must(TriangleTest(c.n, c.right, 0.3, 0.95))(t).P, c.p, 5e-7)
 	}
 }
 
@@ -198,7 +198,7 @@ func TestHandbookParticles(t *testing.T) {
 	for i := range fifty {
 		fifty[i] = 50
 	}
-	r := must(TestPaired(counts, fifty, 0.95))(t)
+	r := must(PairedTest(counts, fifty, 0.95))(t)
 	near(t, "mean", r.Estimate, 3.7, 1e-12)
 	near(t, "s", r.SD, 6.567, 0.0005)
 	near(t, "t", r.T, 1.782, 0.0005)

@@ -22,7 +22,7 @@ func TestSignedRankAgainstAllSigns(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		n := rapid.IntRange(1, 9).Draw(t, "n")
 		a, b := scores(t, n, "first"), scores(t, n, "second")
-		r, err := TestSignedRank(a, b, 0.95)
+		r, err := SignedRankTest(a, b, 0.95)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -58,7 +58,7 @@ func TestSignedRankAgainstAllSigns(t *testing.T) {
 		if math.Abs(r.P-want) > 1e-12 || r.Zeros != n-len(sizes) || r.P < r.LeastP {
 			t.Errorf("p %g, want %g; %+v", r.P, want, r)
 		}
-		turned, err := TestSignedRank(b, a, 0.95)
+		turned, err := SignedRankTest(b, a, 0.95)
 		if err != nil || turned.P != r.P || turned.Estimate != -r.Estimate || turned.Interval.Low != -r.Interval.High {
 			t.Errorf("turned: %+v (%v), else %+v", turned, err, r)
 		}
@@ -76,7 +76,7 @@ func TestFriedmanAgainstAllOrders(t *testing.T) {
 		for b := range rows {
 			rows[b] = scores(t, k, "row")
 		}
-		f, err := TestFriedman(rows, 1)
+		f, err := FriedmanTest(rows, 1)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -152,7 +152,7 @@ func TestManyBlocksAreDrawn(t *testing.T) {
 		}
 		rows = append(rows, row)
 	}
-	f := must(TestFriedman(rows, 5))(t)
+	f := must(FriedmanTest(rows, 5))(t)
 	if f.Method != Drawn || !(f.PError > 0) {
 		t.Errorf("%v, error %g", f.Method, f.PError)
 	}
@@ -163,7 +163,7 @@ func TestManyBlocksAreDrawn(t *testing.T) {
 func TestTriangleAgainstGonum(t *testing.T) {
 	for n := 1; n <= 40; n++ {
 		for x := range n + 1 {
-			r := must(TestTriangle(n, x, 0.3, 0.95))(t)
+			r := must(TriangleTest(n, x, 0.3, 0.95))(t)
 			if x > 0 {
 				near(t, "tail", r.P, distuv.Binomial{N: float64(n), P: 1.0 / 3}.Survival(float64(x)-0.5), 1e-10)
 			}
@@ -176,7 +176,7 @@ func TestTriangleAgainstGonum(t *testing.T) {
 		}
 	}
 	// Ten of ten wrong: at most 0.3085 right (Clopper and Pearson 1934, from memory), less than by guessing.
-	if r := must(TestTriangle(10, 0, 0.3, 0.95))(t); r.Interval.High != 0 || r.Verdict != TooSmall {
+	if r := must(TriangleTest(10, 0, 0.3, 0.95))(t); r.Interval.High != 0 || r.Verdict != TooSmall {
 		t.Errorf("%+v", r)
 	}
 }

@@ -20,9 +20,9 @@ type SignedRank struct {
 // mostPairs bounds the work; every p is exact up to it.
 const mostPairs = 200
 
-// TestSignedRank tests first less second, pair by pair. P is exact: of all ways to give the ranks their signs. The interval is that of the
+// SignedRankTest tests first less second, pair by pair. P is exact: of all ways to give the ranks their signs. The interval is that of the
 // ranks without ties, which holds somewhat more often than it says where there are ties. Errors are *InputError.
-func TestSignedRank(first, second []float64, level float64) (SignedRank, error) {
+func SignedRankTest(first, second []float64, level float64) (SignedRank, error) {
 	d, err := differences(first, second, level)
 	if err != nil {
 		return SignedRank{}, err

@@ -21,9 +21,9 @@ type Triangle struct {
 
 const guessing = 1.0 / 3
 
-// TestTriangle judges a triangle test; matters is the share of tasters who would have to tell the two apart for it to matter. Errors are
+// TriangleTest judges a triangle test; matters is the share of tasters who would have to tell the two apart for it to matter. Errors are
 // *InputError.
-func TestTriangle(tasters, right int, matters, level float64) (Triangle, error) {
+func TriangleTest(tasters, right int, matters, level float64) (Triangle, error) {
 	switch {
 	case tasters < 1 || tasters > 10_000:
 		return Triangle{}, &InputError{"the tasters", fmt.Sprintf("are %d", tasters), "give 1 to 10000"}
