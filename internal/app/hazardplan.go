@@ -230,53 +230,12 @@ func (r *Records) PlanOfLot(ctx context.Context, lot record.Lot) (v hazardplan.V
 	return r.PlanInForce(ctx, pack, born)
 }
 
-// The codes of what is told of plans. They are stable, for programs.
-const (
-	CodePlanReopened = "hazard-plan-reopened"
-	CodePlanMissing  = "hazard-plan-missing"
-)
-
-// PlanFindings is what a kitchen that is judged should know of its plans: those that were opened again by a change, each with what changed, and
-// those that nobody has accepted, in one.
-func PlanFindings(book kitchen.Book, all []HazardPlan) finding.List {
-	if !book.Safety.Given() {
-		return nil
+// PlanPoints are the control points by which lots of a product are judged at a time, and the version of the plan that was in force; 0 for none.
+// The error of a product of which nothing can be drafted is *haccp.ProductError.
+func (r *Records) PlanPoints(ctx context.Context, p haccp.Product, at record.Instant) ([]haccp.Point, int, error) {
+	state, _, err := r.plansNow(ctx)
+	if err != nil {
+		return nil, 0, err
 	}
-	var found finding.List
-	var without []string
-	for _, x := range all {
-		switch {
-		case x.Standing.Word == hazardplan.Reopened:
-			found = append(found, finding.Finding{Code: CodePlanReopened, Severity: finding.Caution, Where: "hazard plan of " + x.Name, Path: "packs." + string(x.Pack),
-				Message: fmt.Sprintf("what was accepted (version %d, by %s) is open again, since what it rests on has changed: %s", x.Standing.InForce.Number, x.Standing.By.Reviewer, changesText(x.Standing.Changed)),
-				Fix:     "look the plan through, enter a new version, and have it reviewed"})
-		case x.Standing.InForce == nil:
-			without = append(without, x.Name)
-		}
-	}
-	if len(without) > 0 {
-		found = append(found, finding.Finding{Code: CodePlanMissing, Severity: finding.Caution, Where: "hazard plans", Path: "packs",
-			Message: withoutPlan(without, len(all)),
-			Source:  "FDA Food Code 3-502.11 and .12: vacuum packing of cooked food usually needs an approved plan or a variance; your authority decides",
-			Fix:     "look the drafts through, and have them reviewed"})
-	}
-	return found
-}
-
-// HazardReport is how the plans of a book stand, as one value.
-func HazardReport(book kitchen.Book, all []HazardPlan, misfits finding.List) hazardplan.Report {
-	v := hazardplan.Report{Schema: hazardplan.ReportSchema, Kitchen: book.Kitchen.Name, Judged: book.Safety.Given(), Packs: []hazardplan.Row{}, Misfits: misfits}
-	for _, x := range all {
-		row := x.Standing.Row(string(x.Pack), x.Name, len(x.Versions))
-		row.Asked, row.Bad = x.Asked, x.Bad
-		v.Packs = append(v.Packs, row)
-	}
-	return v
-}
-
-func withoutPlan(without []string, all int) string {
-	if len(without) == all {
-		return "no pack has a hazard plan that a qualified person has accepted"
-	}
-	return fmt.Sprintf("%d of %d packs have no hazard plan that a qualified person has accepted: %s", len(without), all, strings.Join(without, "; "))
+	return state.Points(p, at)
 }

@@ -74,7 +74,10 @@ func TestAHazardPlanIsEnteredReviewedAndOpenedAgain(t *testing.T) {
 	if x := plan(); x.Standing.Word != hazardplan.Accepted || x.Standing.By.Authority != "VT-HP-12" || x.Versions[0].Who != "Ada" || x.Standing.Today.Plan.Points[0].Limit.Text != "170 °F at once" {
 		t.Errorf("%s %+v", x.Standing.Word, x.Standing.Today.Plan.Points[0].Limit)
 	}
-	if found := app.PlanFindings(book, []app.HazardPlan{plan()}); len(found) != 0 {
+	if found := app.PlanFindings(book, []app.HazardPlan{plan()}, record.Instant(said(99).At.UnixMilli())); len(found) != 0 {
+		t.Errorf("%v", found)
+	}
+	if found := app.PlanFindings(book, []app.HazardPlan{plan()}, record.Instant(said(99).At.AddDate(1, 0, 2).UnixMilli())); len(found) != 1 || found[0].Code != app.CodePlanOld {
 		t.Errorf("%v", found)
 	}
 	dish := book.Dishes["turkey-meatballs"]
@@ -86,7 +89,7 @@ func TestAHazardPlanIsEnteredReviewedAndOpenedAgain(t *testing.T) {
 		}
 	}
 	book.Dishes["turkey-meatballs"] = dish
-	found := app.PlanFindings(book, []app.HazardPlan{plan()})
+	found := app.PlanFindings(book, []app.HazardPlan{plan()}, record.Instant(said(99).At.UnixMilli()))
 	if len(found) != 1 || found[0].Code != app.CodePlanReopened || !strings.Contains(found[0].Message, "step bake is heated to 180 °F, was 170 °F") {
 		t.Errorf("%v", found)
 	}
@@ -136,7 +139,7 @@ func TestWhatMustNotBeMadeIsNotAccepted(t *testing.T) {
 	if err != nil || len(all) != len(book.Packs) || all[0].Standing.Word != hazardplan.Draft {
 		t.Errorf("%v %v", all, err)
 	}
-	if found := app.PlanFindings(book, all); len(found) != 1 || found[0].Code != app.CodePlanMissing {
+	if found := app.PlanFindings(book, all, 0); len(found) != 1 || found[0].Code != app.CodePlanMissing {
 		t.Errorf("%v", found)
 	}
 }

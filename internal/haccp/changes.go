@@ -131,7 +131,7 @@ func (c *comparison) step(old, is Step) {
 		c.basis(where, "is heated to %s, was %s", hot(is), hot(old))
 	}
 	if old.HoldS != is.HoldS {
-		c.basis(where, "is kept so hot for %s, was %s", foodcode.Time(is.HoldS), foodcode.Time(old.HoldS))
+		c.basis(where, "is kept so hot for %s, was %s", heldFor(is), heldFor(old))
 	}
 	c.list(where, "takes in", old.Uses, is.Uses)
 	c.list(where, "takes from", old.From, is.From)
@@ -147,6 +147,13 @@ func (c *comparison) step(old, is Step) {
 	if !slices.Equal(old.Equipment, is.Equipment) {
 		c.words(where, "done in %s, was %s", strings.Join(is.Equipment, " or "), strings.Join(old.Equipment, " or "))
 	}
+}
+
+func heldFor(s Step) string {
+	if s.HoldS == 0 {
+		return "no time that is written"
+	}
+	return foodcode.Time(s.HoldS)
 }
 
 func hot(s Step) string {

@@ -158,3 +158,12 @@ func (s *State) InForce(pack string, at record.Instant) (v Version, by Review, o
 	}
 	return v, by, ok
 }
+
+// Points are the control points that lots of a product are judged by at a time: those of the dish as the book has it, with what people changed in
+// the version that was in force; a limit that they made stricter holds. Version is its number, 0 where none was in force: then they are those of
+// the draft. Errors are *haccp.ProductError.
+func (s *State) Points(p haccp.Product, at record.Instant) (points []haccp.Point, version int, err error) {
+	v, _, _ := s.InForce(p.ID, at)
+	plan, _, err := haccp.With(p, v.Doc.Edits)
+	return plan.Points, v.Number, err
+}

@@ -111,6 +111,30 @@ func TestALife(t *testing.T) {
 	}
 }
 
+// Lots are judged by what was in force when they were made: before a plan is accepted by the draft, then by the limit that people made stricter,
+// also when the dish has changed since.
+func TestPointsByWhichLotsAreJudged(t *testing.T) {
+	x := told{t: t}
+	hotter := haccp.Edit{Do: haccp.SetLimit, At: "boil/cooking", Figures: []haccp.Figure{{TempC: 80}}, By: "Nora"}
+	x.version(1, 1, soup(98), hotter)
+	x.review(2, 2, 1, record.Accepted)
+	x.version(3, 3, soup(98)) // as drafted again, and not reviewed
+	for _, c := range []struct {
+		day     int64
+		heatC   float64
+		limitC  float64
+		version int
+	}{{1, 98, (165 - 32) / 1.8, 0}, {2, 98, 80, 1}, {5, 95, 80, 1}} {
+		points, version, err := x.s.Points(soup(c.heatC), day(c.day))
+		if err != nil || version != c.version || len(points) == 0 {
+			t.Fatalf("day %d: version %d, %v", c.day, version, err)
+		}
+		if got, _, ok := points[0].Limit.Hot(); !ok || got < c.limitC-1e-6 || got > c.limitC+1e-6 {
+			t.Errorf("day %d: limit %g, want %g", c.day, got, c.limitC)
+		}
+	}
+}
+
 func TestWhatDoesNotFit(t *testing.T) {
 	x := told{t: t}
 	x.review(1, 1, 9, record.Accepted)

@@ -78,7 +78,7 @@ func (s *server) showHazards(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	v := hazardsPage{shell: s.inShell(r, book.Kitchen, "Hazard plans", "hazards"), None: s.records == nil, Judged: book.Safety.Given()}
-	for _, f := range append(misfits, app.PlanFindings(book, all)...) {
+	for _, f := range append(misfits, app.PlanFindings(book, all, s.nowMs())...) {
 		v.Grave = append(v.Grave, remind(f))
 	}
 	for _, x := range all {

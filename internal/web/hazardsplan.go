@@ -128,6 +128,9 @@ func (s *server) hazardStands(a *hazardAsked) (says []string) {
 // acceptedWords is who accepted what is in force, and when.
 func (s *server) acceptedWords(x hazardplan.Standing) string {
 	text := fmt.Sprintf("Version %d was accepted %s by %s (%s), entered by %s", x.InForce.Number, s.recallTime(x.By.At), x.By.Reviewer, x.By.Qualified, x.By.Who)
+	if strings.EqualFold(x.By.Reviewer, x.InForce.Who) {
+		text += ", who also wrote it"
+	}
 	if x.By.Authority == "" {
 		return text + "; no approval of an authority is named."
 	}
