@@ -44,8 +44,8 @@ func (r *Records) Spent(ctx context.Context, book kitchen.Book, id record.Lot, n
 		if !watched {
 			return nil, false, nil
 		}
-		readings, err := r.store.Readings(ctx, w.Probe, in.From, in.Until+1)
-		return w.Known(coldReadings(readings), in), true, err
+		readings, _, err := r.readAt(ctx, w, in.From, in.Until)
+		return w.Known(readings, in), true, err
 	})
 	return x, err
 }

@@ -1,6 +1,7 @@
 package app
 
 import (
+	"cmp"
 	"context"
 	"reflect"
 	"slices"
@@ -48,7 +49,7 @@ func watchesOf(book kitchen.Book, bench thermometers.Bench) []coldwatch.Watch {
 			continue
 		}
 		w := coldwatch.Watch{Probe: x.ID, Name: x.Name, Place: x.At, PlaceName: layout.FullName(x.At), Kind: p.Kind, Logger: x.Kind == string(kitchen.Logger),
-			Trust: func(at record.Instant) thermometers.Trust { return bench.Trust(x.ID, at) }}
+			Trust: func(at record.Instant) thermometers.Trust { return bench.Trust(x.ID, at) }, HandTrust: bench.Trust}
 		if x.WarmestC != nil {
 			w.LimitC, w.LimitSource = *x.WarmestC, "the book: warmest of "+x.Name
 		} else if i := slices.IndexFunc(rules, func(h foodcode.Held) bool { return h.ID == limitRules[p.Kind] && h.TempF != nil }); i >= 0 {
@@ -102,13 +103,55 @@ func (r *Records) Watch(ctx context.Context, book kitchen.Book, now record.Insta
 	return w, nil
 }
 
-// watched looks at what one probe read.
+// watched looks at what one probe read, and what was measured by hand where it is.
 func (r *Records) watched(ctx context.Context, x coldwatch.Watch, from, now record.Instant) (coldwatch.Seen, error) {
-	readings, err := r.store.Readings(ctx, x.Probe, from, now+1)
+	seen, _, err := r.watchedRead(ctx, x, from, now)
+	return seen, err
+}
+
+// watchedRead is the same with the readings.
+func (r *Records) watchedRead(ctx context.Context, x coldwatch.Watch, from, now record.Instant) (seen coldwatch.Seen, readings []coldwatch.Reading, err error) {
+	readings, away, err := r.readAt(ctx, x, from, now)
 	if err != nil {
-		return coldwatch.Seen{}, err
+		return seen, nil, err
 	}
-	return x.Look(coldReadings(readings), from, now)
+	seen, err = x.Look(readings, from, now)
+	seen.Away = away
+	return seen, readings, err
+}
+
+// readAt is what was read in a watched place from one time to another: by its probe, as long as no entry says that it was elsewhere, and by hand.
+func (r *Records) readAt(ctx context.Context, x coldwatch.Watch, from, until record.Instant) (readings []coldwatch.Reading, away int, err error) {
+	kept, err := r.store.Readings(ctx, x.Probe, from, until+1)
+	if err != nil {
+		return nil, 0, err
+	}
+	stays, err := r.ProbeStays(ctx, x.Probe, from, until+1)
+	if err != nil {
+		return nil, 0, err
+	}
+	stays = slices.DeleteFunc(stays, func(w ProbeStay) bool { return w.Place != "" && x.Covers(w.Place) })
+	there := kept
+	if len(stays) > 0 {
+		there = slices.DeleteFunc(kept, func(k store.Reading) bool {
+			return slices.ContainsFunc(stays, func(w ProbeStay) bool { return w.within(k.At, k.At+1) })
+		})
+		away = len(kept) - len(there)
+	}
+	typed, err := r.TypedTemps(ctx, from, until+1)
+	if err != nil {
+		return nil, 0, err
+	}
+	readings = coldReadings(there)
+	for _, t := range typed {
+		if t.Place == "" || !x.Covers(t.Place) || t.Point != "" || t.Task != "" || t.Output != "" {
+			continue // not of the air there
+		}
+		if trust := x.HandTrust(t.Instrument, t.At); !trust.Unusable {
+			readings = append(readings, coldwatch.Reading{At: t.At, TempC: t.Temp.C(), Valued: true, Hand: cmp.Or(t.Instrument, "?"), ErrorC: trust.AccuracyC})
+		}
+	}
+	return readings, away, nil
 }
 
 // coldReadings are readings as the watch takes them.
@@ -235,12 +278,7 @@ func (r *Records) WatchOne(ctx context.Context, book kitchen.Book, probe string,
 		if x.Probe != probe {
 			continue
 		}
-		kept, err := r.store.Readings(ctx, probe, from, until+1)
-		if err != nil {
-			return seen, nil, false, err
-		}
-		readings = coldReadings(kept)
-		seen, err = x.Look(readings, from, until)
+		seen, readings, err = r.watchedRead(ctx, x, from, until)
 		return seen, readings, true, err
 	}
 	return seen, nil, false, nil

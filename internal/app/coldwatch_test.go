@@ -98,6 +98,38 @@ func TestOddReadingsProveNoCold(t *testing.T) {
 	}
 }
 
+// While a probe is in a pot, by the records, what it reads is not of the chest: nobody knows then; what is measured by hand in the chest counts,
+// and what is measured in a pack does not.
+func TestAProbeThatWasInAPot(t *testing.T) {
+	r := readFreezer(t, "chest-2-air", 10, func(ago float64) float64 {
+		if ago < 6 && ago > 3 {
+			return 80
+		}
+		return -18
+	}, "")
+	hour := func(ago float64) record.Instant {
+		return record.Instant(frozenNoon.Add(-time.Duration(ago * float64(time.Hour))).UnixMilli())
+	}
+	if s := seenNow(t, r); len(s.Stretches) != 1 {
+		t.Fatalf("as long as nobody says where it was: %+v", s.Stretches)
+	}
+	say := func(ago float64, b record.Body) {
+		if _, err := r.Enter(t.Context(), app.Said{Who: "Ada", Device: "tablet", At: frozenNoon.Add(-time.Duration(ago * float64(time.Hour))), Body: b}); err != nil {
+			t.Fatal(err)
+		}
+	}
+	say(6.1, record.Watched{Probe: "chest-2-air", Run: "tue", Task: "beans/cool/1", Stage: record.StageCooling, From: hour(6.1), Until: hour(2.9)})
+	s := seenNow(t, r)
+	if len(s.Stretches) != 1 || s.Stretches[0].Kind != coldwatch.NotKnown || s.Away < 190 || s.Away > 194 {
+		t.Errorf("while it was in the pot: %+v, %d readings left out", s.Stretches, s.Away)
+	}
+	say(4, record.Measured{Place: "chest-2/bottom", Point: "middle of a pack", Temp: unit.TempC(20), Instrument: "pen-1"})
+	say(4, record.Measured{Place: "chest-2", Temp: unit.TempC(-18), Instrument: "pen-1"})
+	if s := seenNow(t, r); len(s.Stretches) != 2 || s.Stretches[0].Until != hour(4) || s.Stretches[0].Kind != coldwatch.NotKnown {
+		t.Errorf("with a measurement in between: %+v", s.Stretches)
+	}
+}
+
 // Where the book does not say how warm a freezer may be, trade guidance does: 0 °F; in a walk-in the Food Code: 41 °F.
 func TestLimitsWithoutTheBook(t *testing.T) {
 	book := demoBook(t)

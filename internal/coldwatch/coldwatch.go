@@ -20,6 +20,9 @@ type Reading struct {
 	// Odd is something odd about it: it proves no cold, and what is warm in it counts.
 	Odd   bool
 	Flags string // what is odd, as whoever received it said
+	// Hand is with what it was measured by hand, "?" where nobody said; "" is the probe. ErrorC is how far wrong that may read.
+	Hand   string
+	ErrorC float64
 }
 
 // Watch is a probe that watches a place.
@@ -33,6 +36,8 @@ type Watch struct {
 	Logger      bool // it is read out as a file: that nothing has come yet is usual for days
 	// Trust is what a reading of the probe is worth at a time.
 	Trust func(record.Instant) thermometers.Trust
+	// HandTrust is what a reading of another thermometer is worth, with which somebody measures there by hand.
+	HandTrust func(instrument string, at record.Instant) thermometers.Trust
 }
 
 // Span is a time.

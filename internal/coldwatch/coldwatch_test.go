@@ -188,6 +188,23 @@ func TestAProbeThatWasWrongHidWarmth(t *testing.T) {
 	}
 }
 
+// A hand that measures ends a silence as far as it goes, and what its thermometer may be wrong beyond the probe's half degree counts as warmth.
+func TestSomebodyMeasuresByHand(t *testing.T) {
+	hand := func(hours, tempC, errorC float64) coldwatch.Reading {
+		return coldwatch.Reading{At: at(hours), TempC: tempC, Valued: true, Hand: "pen", ErrorC: errorC}
+	}
+	w := chest()
+	w.Trust = func(record.Instant) thermometers.Trust {
+		return thermometers.Trust{AccuracyC: 0.5, StatedC: 0.5, Unusable: true} // the probe itself was withdrawn
+	}
+	if s := look(t, w, append(hourly(0, times(6, -18)...), hand(5, -18, 0.5)), 5); s.Read != 1 || s.Last == nil || s.Last.Hand != "pen" {
+		t.Errorf("a cold measurement: %+v", s)
+	}
+	if s := look(t, chest(), append(hourly(0, times(6, -18)...), hand(5.5, -16, 2)), 5.5); len(s.Stretches) != 1 || s.Stretches[0].PeakC != -14.5 {
+		t.Errorf("by a thermometer that may be 2 °C wrong, -16 °C is %+v", s.Stretches)
+	}
+}
+
 func TestWhoMustLook(t *testing.T) {
 	for name, x := range map[string]struct {
 		temps []float64

@@ -38,6 +38,7 @@ type PlaceReport struct {
 	Usable      bool            `json:"usable"`     // it was not withdrawn
 	Read        int             `json:"read"`
 	Unread      int             `json:"unread"` // readings that count for nothing: no temperature, an impossible one, an odd one that is cold
+	Away        int             `json:"away"`   // readings that were left out, since the records say that the probe was elsewhere then
 	GapMs       int64           `json:"gap_ms"` // longer than this without a reading is silence
 	Stretches   []StretchReport `json:"stretches"`
 }
@@ -135,7 +136,7 @@ func ReportOf(now record.Instant, seen []Seen, deeds *Deeds, found finding.List)
 		r.Findings = finding.List{}
 	}
 	for _, s := range seen {
-		p := PlaceReport{Probe: s.Probe, Name: s.Name, Place: s.Place, Kind: string(s.Kind), LimitC: s.LimitC, LimitSource: s.LimitSource, From: s.From, Read: s.Read, Unread: s.Unread, GapMs: s.GapMs, Stretches: []StretchReport{}}
+		p := PlaceReport{Probe: s.Probe, Name: s.Name, Place: s.Place, Kind: string(s.Kind), LimitC: s.LimitC, LimitSource: s.LimitSource, From: s.From, Read: s.Read, Unread: s.Unread, Away: s.Away, GapMs: s.GapMs, Stretches: []StretchReport{}}
 		t := s.Trust(now)
 		p.AccuracyC, p.Usable = t.AccuracyC, !t.Unusable
 		if s.Last != nil {

@@ -16,6 +16,7 @@ type Seen struct {
 	Silent    record.Instant // since when nothing has come that can be used; 0: it is not silent
 	Stretches []Stretch      // as they happened
 	Read      int            // readings that count
+	Away      int            // that were left out since the records say that the probe was elsewhere then
 	Unread    int            // that hold no temperature, an impossible one, or one from a time when the probe was withdrawn or after now
 	GapMs     int64          // longer than this without a reading is silence
 }
@@ -52,7 +53,8 @@ func (w Watch) Look(readings []Reading, from, now record.Instant) (Seen, error) 
 }
 
 // points are the readings that count, one for each time, in their order. An odd one counts only where it is warm. Of two of one time the warmer
-// counts. To what a check found wrong beyond what the probe is known for, the readings before it give way.
+// counts. What a check found wrong beyond what the probe is known for is added to the readings before it; so is what a thermometer by which
+// somebody measured by hand may be wrong beyond that.
 func (s *Seen) points(readings []Reading) []point {
 	var all []point
 	for i := range readings {
@@ -62,6 +64,9 @@ func (s *Seen) points(readings []Reading) []point {
 			continue
 		}
 		t := s.Trust(r.At)
+		if r.Hand != "" {
+			t.AccuracyC, t.Unusable = r.ErrorC, false
+		}
 		p := point{r.At, r.TempC + max(0, t.AccuracyC-t.StatedC), r.Odd}
 		if t.Unusable || r.Odd && p.tempC <= s.LimitC {
 			s.Unread++

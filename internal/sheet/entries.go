@@ -53,6 +53,8 @@ func EntryText(b record.Body, units unit.System) string {
 		return words("measured", b.Temp.Show(units), cmp.Or(b.Task, b.Output, b.Dish), at(cmp.Or(b.Place, record.Place(b.Point))))
 	case record.Watched:
 		return words("put the probe", b.Probe, "into", cmp.Or(b.Task, b.Output, string(b.Lot), string(b.Place)), at(record.Place(b.Point)))
+	case record.Calibrated:
+		return calibrated(b, units)
 	case record.Acted:
 		return acted(b, units)
 	case record.Customer:

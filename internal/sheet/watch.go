@@ -147,3 +147,18 @@ func heldWords(e coldwatch.Exposure) string {
 	}
 	return " (not held)"
 }
+
+// calibrated is a check of a thermometer.
+func calibrated(b record.Calibrated, units unit.System) string {
+	says := fmt.Sprintf("checked the thermometer %s: read %s for %s", b.Instrument, coldwatch.Degrees(b.Read.C(), units), coldwatch.Degrees(b.True.C(), units))
+	switch b.Kept {
+	case record.Adjusted:
+		says += ", adjusted"
+		if b.After != nil {
+			says += ", then " + coldwatch.Degrees(b.After.C(), units)
+		}
+	case record.Withdrawn:
+		says += ", withdrawn"
+	}
+	return says
+}

@@ -134,12 +134,18 @@ func (s *server) showWatch(w http.ResponseWriter, r *http.Request) {
 func (s *server) watchedPlace(x watching, seen coldwatch.Seen, days int) watchedPlace {
 	v := watchedPlace{Name: seen.PlaceName, Probe: seen.Name, Limit: "up to " + bothDegrees(seen.LimitC, x.rd), Source: seen.LimitSource, Since: s.dateText(seen.From), Worth: worthOf(seen.Trust(x.now), x.rd)}
 	v.Sign, v.Class, v.Word, v.Says = s.howNow(x, seen)
+	if seen.Away > 0 {
+		v.Worth = append(v.Worth, times(seen.Away, "reading is", "readings are")+" left out: by the records the probe was elsewhere then")
+	}
 	if seen.Ms() == 0 {
 		return v
 	}
 	if seen.Last != nil {
 		v.Reads = degreesFigure(seen.Last.TempC, x.rd)
 		v.When = s.nearText(seen.Last.At) + ", " + coldwatch.Length(int64(x.now-seen.Last.At)) + " ago"
+		if seen.Last.Hand != "" {
+			v.When += ", by hand"
+		}
 	}
 	v.Chart = watchChart(x.query, seen, x.now-record.Instant(days)*dayMillis, x.now)
 	for _, stretch := range slices.Backward(seen.Stretches) {

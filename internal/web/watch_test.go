@@ -284,7 +284,7 @@ func TestThermometersAreCheckedInThreeTouches(t *testing.T) {
 		t.Error("the form does not say what it should read")
 	}
 	w := fillIn(t, h, address, "/thermometers/check", url.Values{"who": {"Ada"}, "id": {"pen-1"}, "method": {"ice-point"}, "read": {"32.5 F"}})
-	if !strings.Contains(w.Body.String(), "Checked, due in 14 days") {
+	if body := w.Body.String(); !strings.Contains(body, "Checked, due in 14 days") || !strings.Contains(body, "checked the thermometer pen-1: read 32.5 °F for 32 °F") {
 		t.Errorf("after a good check: %d", w.Code)
 	}
 	if boil := get(h, address+"&method=boiling-point").Body.String(); !strings.Contains(boil, "209.4") {

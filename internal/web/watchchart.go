@@ -54,6 +54,10 @@ func (s *server) showWatchChart(w http.ResponseWriter, r *http.Request) {
 	chart.Now = &now
 	trace := draw.Trace{Name: seen.Name, GapS: float64(seen.GapMs) / 1000}
 	for _, x := range readings {
+		if x.Hand != "" {
+			chart.Marks = append(chart.Marks, draw.TempMark{TimeS: at(x.At), TempC: x.TempC, Text: "by hand"})
+			continue
+		}
 		p := draw.Read{TimeS: at(x.At), TempC: x.TempC, Blank: !x.Valued, Apart: x.Odd}
 		for flag := range strings.FieldsSeq(x.Flags) {
 			p.Flags = append(p.Flags, app.FlagWords(flag))
