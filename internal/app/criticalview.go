@@ -176,3 +176,66 @@ func safetyLot(l *lots.Lot) SafetyLot {
 	}
 	return x
 }
+
+// Point is the record that a point names, with its run; goods have none.
+func (s Safety) Point(point string) (critical.Verdict, SafetyRun, bool) {
+	for _, run := range s.Runs {
+		for _, v := range run.Verdicts {
+			if v.Point == point {
+				return v, run, true
+			}
+		}
+	}
+	for _, v := range s.Goods {
+		if v.Point == point {
+			return v, SafetyRun{}, true
+		}
+	}
+	return critical.Verdict{}, SafetyRun{}, false
+}
+
+// Short is all of it without the readings, which a run has of its own.
+func (s Safety) Short() Safety {
+	s.Runs = slices.Clone(s.Runs)
+	for i := range s.Runs {
+		s.Runs[i].Verdicts = slices.Clone(s.Runs[i].Verdicts)
+		for k := range s.Runs[i].Verdicts {
+			s.Runs[i].Verdicts[k].Logs = nil
+		}
+	}
+	return s
+}
+
+// SafetyRunSchema names the shape of a SafetyRunSheet.
+const SafetyRunSchema = "kettlefrost.safety-run/1"
+
+// SafetyRunSheet is one run for programs, with every reading.
+type SafetyRunSheet struct {
+	Schema string `json:"schema"`
+	SafetyRun
+}
+
+// Sheet is the run for programs.
+func (r SafetyRun) Sheet() SafetyRunSheet { return SafetyRunSheet{SafetyRunSchema, r} }
+
+// SafetyRecordSchema names the shape of a SafetyRecordSheet.
+const SafetyRecordSchema = "kettlefrost.safety-record/1"
+
+// SafetyRecordSheet is one critical record for programs.
+type SafetyRecordSheet struct {
+	Schema string `json:"schema"`
+	critical.Verdict
+}
+
+// WatchesOf are the probes that are or were in the food of a record.
+func (r *Records) WatchesOf(ctx context.Context, v critical.Verdict) (all []critical.Watch, err error) {
+	err = r.Lots(ctx, func(*lots.State, finding.List) error {
+		if r.judging != nil && r.judging.keeper != nil {
+			if p, ok := r.judging.keeper.state.Run(v.Run); ok {
+				all = p.WatchesOf(v)
+			}
+		}
+		return nil
+	})
+	return all, err
+}

@@ -25,6 +25,7 @@ func (p Production) cooking(n need, set Setting) Verdict {
 		return v
 	}
 	tempC, holdS, ok := n.limit.Hot()
+	v.LimitC, v.HoldS = &tempC, holdS
 	if !ok {
 		v.Outcome, v.Why, v.Says, v.Fix = Incomplete, WhyDisorder, "its limit has no temperature", "look at the hazard plan"
 		return v

@@ -27,7 +27,7 @@ type cooled struct {
 // cooling judges the cooling log of a load.
 func (p Production) cooling(n need, set Setting) Verdict {
 	e := p.evidence(n, set)
-	const what = "a cooling log: the temperature of the warmest spot with its time, at the start, every hour and at the end of each stage"
+	const what = "the temperatures of the warmest spot with their times: at the start, every hour and at the end of each stage"
 	if e.empty() {
 		return n.nothing(e, what)
 	}

@@ -223,7 +223,7 @@ func TestRuleOf(t *testing.T) {
 			t.Errorf("%s: %+v", r.ID, got)
 		}
 	}
-	l := haccp.Limit{Rule: "fda-3-501.14-a", Figures: []haccp.Figure{{"135 to 70 °F within 1 h", "at-most", unit.TempF(70).C(), 3600}, {"", "at-most", unit.TempF(41).C(), 6 * 3600}}}
+	l := haccp.Limit{Rule: "fda-3-501.14-a", Figures: []haccp.Figure{{Words: "135 to 70 °F within 1 h", Sense: "at-most", TempC: unit.TempF(70).C(), Seconds: 3600}, {Sense: "at-most", TempC: unit.TempF(41).C(), Seconds: 6 * 3600}}}
 	if got, _ := critical.RuleOf(l); got.Stages[0].WithinS != 3600 || got.Stages[1].WithinS != 6*3600 || got.Stages[0].Name != "135 to 70 °F within 1 h" {
 		t.Errorf("%+v", got)
 	}

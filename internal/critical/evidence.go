@@ -174,11 +174,11 @@ func (n need) nothing(e evidence, what string) Verdict {
 		v.Outcome, v.Why = Incomplete, WhyWhichLoad
 		v.Says, v.Fix = "what was written down does not say of which load it is", "correct it, and name the load"
 	case n.skip != "":
-		v.Why, v.Says, v.Fix = WhySkipped, "it was skipped: "+n.skip, "if it was done after all, write down "+what
+		v.Why, v.Says, v.Fix = WhySkipped, "it was skipped: "+n.skip, "if it was done after all, enter "+what
 	case n.ended:
-		v.Why, v.Says, v.Fix = WhyNothing, "it is done, and nobody wrote down "+what, "enter what was written on paper, with its times; otherwise a named person decides what becomes of the lots"
+		v.Why, v.Says, v.Fix = WhyNothing, "it is done, and no temperature was written down", "enter "+what+", from paper if need be; otherwise a named person decides what becomes of the lots"
 	default:
-		v.Why, v.Says, v.Fix = WhyNotYet, "nothing is written down yet", "write down "+what
+		v.Why, v.Says, v.Fix = WhyNotYet, "nothing is written down yet", "enter "+what
 	}
 	return v
 }
@@ -190,3 +190,21 @@ func words(parts ...string) string {
 
 // nothingCounts is why readings that are there show nothing.
 const nothingCounts = "nothing that was read counts: the thermometer was withdrawn, or the figures are no temperatures of food"
+
+// Watch is a probe that is or was in the food of a record.
+type Watch struct {
+	Entry string // that says so
+	record.Watched
+}
+
+// WatchesOf are the probes that are or were in the food of a record, the first first.
+func (p Production) WatchesOf(v Verdict) []Watch {
+	n := need{v: v}
+	var all []Watch
+	for t, b := range of[record.Watched](p) {
+		if mine, _ := n.about(b.Task, b.Dish, b.Output); mine && n.stage(b.Stage) {
+			all = append(all, Watch{t.ID.String(), b})
+		}
+	}
+	return all
+}

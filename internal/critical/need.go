@@ -186,7 +186,13 @@ func (p Production) progress(n *need) {
 	if n.begun {
 		n.skip = ""
 	}
-	n.ended = over && len(open) == 0 || n.skip != "" || p.Closed()
+	n.ended = over && len(open) == 0 || n.skip != "" || p.Closed() || !n.begun && p.filled(n.v)
+}
+
+// filled says whether packs that a record is about were filled: then its work is done, also where nobody said so.
+func (p Production) filled(v Verdict) bool {
+	packed := p.Packed()
+	return slices.ContainsFunc(v.Packs, func(pack string) bool { return packed[pack] > 0 })
 }
 
 // done leaves out loads that were skipped because there were fewer of them. One load is always left; a load is cooled if it was cooked.

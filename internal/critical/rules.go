@@ -155,7 +155,7 @@ func (c *cooled) says(s coollog.StageVerdict, t StageVerdict) string {
 	case coollog.NotBegun:
 		return fmt.Sprintf("it has not fallen through %s yet", c.set.temp(s.Stage.FromC))
 	case coollog.ByItsError:
-		return fmt.Sprintf("%s is within %s of the limit in temperature or time, by which the thermometer may be wrong", at, c.accuracy())
+		return fmt.Sprintf("%s, due by %s; that is in time only if the thermometer was right, and it may be wrong by %s", at, clock(t.Deadline), c.accuracy())
 	}
 	return "no readings"
 }

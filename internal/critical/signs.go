@@ -74,6 +74,7 @@ func (d Delivery) Door(set Setting) (Verdict, bool) {
 	default:
 		return Verdict{}, false
 	}
+	v.LimitC = &limitC
 	if b.Door == nil {
 		v.Outcome, v.Why, v.At = Missing, WhyNothing, 0
 		v.Says, v.Fix = "nobody measured it when it came", "correct the delivery if somebody did; otherwise a named person decides"

@@ -93,6 +93,8 @@ type Verdict struct {
 	Reason  string     `json:"reason,omitempty"`  // why the kitchen's limit differs from what is published
 	Laxer   bool       `json:"laxer,omitempty"`
 	Gates   bool       `json:"gates"` // lots are held while it is not passed
+	LimitC  *float64   `json:"limit_c,omitempty"`
+	HoldS   float64    `json:"hold_s,omitempty"` // for so long at or over it
 
 	Outcome  Outcome        `json:"outcome"`
 	Why      string         `json:"why"`

@@ -93,6 +93,7 @@ func (s *server) routes() http.Handler {
 		area(mux)
 	}
 	s.hazardRoutes(mux)
+	s.safetyRoutes(mux)
 	mux.HandleFunc("GET /book", s.showBook)
 	mux.HandleFunc("GET /foods", s.showFoods)
 	mux.HandleFunc("GET /form", s.showForm)
