@@ -177,6 +177,29 @@ func TestWhatLayInTheWarmChest(t *testing.T) {
 	}
 }
 
+// A chest with 500 lots: every one is on the page, which stays small enough for a tablet.
+func TestAFullChestThatGotWarm(t *testing.T) {
+	var bodies []record.Body
+	for i := range 500 {
+		bodies = append(bodies, record.Packed{Run: "tue", Pack: "bean-pot-2lb", Lot: record.Lot(fmt.Sprintf("P-%03d", i)), Numbers: numbersOf(t, "1-4"), Label: 2 * unit.Pound, Mass: 8 * unit.Pound, From: []record.Part{{Lot: "M-1", Mass: unit.Kilogram}}, BestBefore: "2027-06-01", Place: "chest-2/bottom"})
+	}
+	h, records := watchedLarder(t, warmMorning())
+	for i, b := range bodies {
+		if _, err := records.Enter(t.Context(), app.Said{ID: record.ID{byte(i), byte(i >> 8), 1}, Who: "Ada", Device: "tablet", At: atHour(-48), Body: b}); err != nil {
+			t.Fatal(err)
+		}
+	}
+	page := get(h, excursionOf(t, h)).Body.String()
+	for i := range 500 {
+		if !strings.Contains(page, fmt.Sprintf("Lot P-%03d", i)) {
+			t.Fatalf("lot %d is not on the page", i)
+		}
+	}
+	if len(page) > 400_000 {
+		t.Errorf("the page has %d bytes", len(page))
+	}
+}
+
 func TestSomebodyLooksAtALot(t *testing.T) {
 	h, records := watchedLarder(t, warmMorning(), beans(t)...)
 	q, _ := url.Parse(excursionOf(t, h))

@@ -30,7 +30,8 @@ type excursionPage struct {
 	Vacuum         string // caution about packs without air
 	Hold           holdThem
 	Rows           []exposedRow
-	Perhaps        []exposedRow // the records leave open where they lay
+	More           []exposedShort // those that are left, in short
+	Perhaps        []exposedShort // the records leave open where they lay
 	Deeds          []deedRow
 	Answer         answerForm
 	WatchURL, JSON string
@@ -52,6 +53,16 @@ type exposedRow struct {
 	LookURL        string
 	Looked         []string // what was found
 }
+
+// exposedShort is the same in a line: a freezer may hold hundreds of lots.
+type exposedShort struct{ URL, Lot, What, Says, LookURL string }
+
+func (r exposedRow) short() exposedShort {
+	return exposedShort{r.URL, r.Lot, joined(r.What, r.Numbers), joined(joined("there for "+r.There, r.Peak), r.Now), r.LookURL}
+}
+
+// mostExposed is how many groups of packs the page shows in full, the gravest first.
+const mostExposed = 40
 
 // holdThem holds what should be held until somebody has looked.
 type holdThem struct {
@@ -127,10 +138,13 @@ func (s *server) excursion(w http.ResponseWriter, r *http.Request, x watching, s
 			if e.Advice.Hold() && e.Sure && !e.Kept && !(e.Here.Empty() && e.Lot.Sort == lots.Packs) {
 				v.Hold.Rows = append(v.Hold.Rows, holdRow{string(e.Lot.ID) + "#" + e.Here.String(), joined("Lot "+string(e.Lot.ID), theirNumbers(e.Here.String())) + ": " + row.What})
 			}
-			if e.Sure {
+			switch {
+			case !e.Sure:
+				v.Perhaps = append(v.Perhaps, row.short())
+			case len(v.Rows) == mostExposed:
+				v.More = append(v.More, row.short())
+			default:
 				v.Rows = append(v.Rows, row)
-			} else {
-				v.Perhaps = append(v.Perhaps, row)
 			}
 		}
 		return nil
