@@ -10,7 +10,6 @@ import (
 	"strings"
 	"time"
 
-	"kettlefrost/internal/coldstore"
 	"kettlefrost/internal/coldwatch"
 	"kettlefrost/internal/critical"
 	"kettlefrost/internal/finding"
@@ -225,9 +224,13 @@ func (r *Records) seenCold(ctx context.Context, book kitchen.Book, m *folder.Mat
 	if err != nil {
 		return err
 	}
-	for _, w := range watchesOf(book, m.Bench) {
+	watches := watchesOf(book, m.Bench)
+	m.Watched = func(p record.Place) bool {
+		return slices.ContainsFunc(watches, func(w coldwatch.Watch) bool { return folder.Outermost(w.Place) == p })
+	}
+	for _, w := range watches {
 		span, there := lay[folder.Outermost(w.Place)]
-		if !there || w.Kind == coldstore.Chilled && span.Ms() == 0 {
+		if !there || span.Ms() == 0 {
 			continue
 		}
 		seen, err := r.watched(ctx, w, span.From, span.Until)

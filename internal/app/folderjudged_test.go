@@ -54,7 +54,10 @@ func TestFolderFollowsCriticalRecords(t *testing.T) {
 	if r := recordOf(t, f, critical.Cooling); r.Outcome == critical.Pass || !slices.Equal(r.Lots, []record.Lot{"P-1", "B-1"}) {
 		t.Errorf("nothing was read: the cooling is %q for %v", r.Outcome, r.Lots)
 	}
-	for _, want := range []string{folder.LotHeld, folder.NoPlan} {
+	if !slices.ContainsFunc(f.Holds, func(h folder.Hold) bool { return h.Standing && h.Lot == "P-1" && len(h.Points) == 1 }) {
+		t.Errorf("nothing was read: holds are %+v", f.Holds)
+	}
+	for _, want := range []string{folder.RecordMissing, folder.NoPlan} {
 		if !slices.Contains(missingCodes(f), want) {
 			t.Errorf("nothing was read: %v lacks %s", missingCodes(f), want)
 		}
@@ -62,7 +65,7 @@ func TestFolderFollowsCriticalRecords(t *testing.T) {
 	k.reads(1, goodCooling...)
 	f = k.folderOf("P-1")
 	r := recordOf(t, f, critical.Cooling)
-	if r.Outcome != critical.Pass || len(r.Traces) != 1 || r.Traces[0].Count != len(goodCooling) || r.Accuracy == nil || slices.Contains(missingCodes(f), folder.LotHeld) {
+	if r.Outcome != critical.Pass || len(r.Traces) != 1 || r.Traces[0].Count != len(goodCooling) || r.Accuracy == nil || slices.Contains(missingCodes(f), folder.RecordUnclear) {
 		t.Errorf("it was read: the cooling is %q, %+v, %+v; %v", r.Outcome, r.Traces, r.Accuracy, missingCodes(f))
 	}
 	if f.Readings.Rows != len(goodCooling) {

@@ -128,7 +128,7 @@ type Plan struct {
 	Basis    string          `json:"basis"`
 	Note     string          `json:"note,omitempty"`
 	Reviews  []Review        `json:"reviews,omitempty"`
-	Accepted bool            `json:"accepted"` // by the last review
+	Accepted bool            `json:"accepted"` // by a qualified person, when the lots were packed
 	Readable bool            `json:"readable"` // its points could be taken out of its text
 	Text     json.RawMessage `json:"text"`     // all of it, as it was entered
 

@@ -26,7 +26,8 @@ type Material struct {
 	Judged       []critical.Verdict // of the runs and goods, and maybe of others
 	NotJudged    []Missing          // runs that are not judged, and why
 	Bench        thermometers.Bench
-	Seen         []coldwatch.Seen // of the places that the lots lay in, over their life there
+	Watched      func(record.Place) bool // a thermometer of the book watches it, or a part of it
+	Seen         []coldwatch.Seen        // of the places that the lots lay in, over their life there
 	Answered     func(coldwatch.Seen, coldwatch.Stretch) bool
 	Says         func(record.Body) string // an entry in words
 	Clock        func(record.Instant) string

@@ -62,7 +62,7 @@ func over(x coldwatch.Stretch) float64 {
 // unwatched are the places that the lots lay in and no probe watched.
 func (m Material) unwatched() (places []record.Place) {
 	for _, p := range m.Reach.Places {
-		if !slices.ContainsFunc(m.Seen, func(s coldwatch.Seen) bool { return Outermost(s.Place) == p }) {
+		if m.Watched == nil || !m.Watched(p) {
 			places = append(places, p)
 		}
 	}

@@ -5,46 +5,57 @@ import (
 	"encoding/json"
 	"slices"
 
-	"kettlefrost/internal/haccp"
+	"kettlefrost/internal/hazardplan"
 	"kettlefrost/internal/lots"
 	"kettlefrost/internal/record"
 )
 
-// plans are the versions of the hazard plans that were in force when the lots were packed, each with its reviews.
-func (m Material) plans() []Plan {
-	versions := map[string][]Plan{}
-	of(m, func(e record.Entry, b record.HazardPlan) {
-		p := Plan{Pack: b.Pack, Entry: e.ID, At: e.Happened, Who: e.Who, Version: len(versions[b.Pack]) + 1, Basis: b.Basis, Note: string(b.Note), Text: json.RawMessage(b.Text)}
-		p.read(string(b.Text))
-		versions[b.Pack] = append(versions[b.Pack], p)
-	})
-	of(m, func(e record.Entry, b record.PlanReviewed) {
-		for i := range versions[b.Pack] {
-			if p := &versions[b.Pack][i]; p.Entry == b.Plan {
-				p.Reviews = append(p.Reviews, Review{e.Happened, b.Reviewer, b.Qualified, string(b.Outcome), b.Authority, string(b.Why), e.Who})
-				p.Accepted = b.Outcome == record.Accepted
+// plans are the versions of the hazard plans that were in force when the lots were packed; where none was, the last that was written by then, which
+// nobody had accepted.
+func (m Material) plans() (used []Plan) {
+	var state hazardplan.State
+	for _, e := range m.standing() {
+		state.Take(e) // what does not fit is told by those who show plans
+	}
+	for _, x := range m.packed() {
+		v, _, accepted := state.InForce(x.pack, x.at)
+		for _, written := range state.Versions(x.pack) {
+			if !accepted && written.At <= x.at {
+				v = written
 			}
 		}
-	})
-	var used []Plan
-	for _, x := range m.packed() {
-		p, ok := inForce(versions[x.pack], x.at)
-		if ok && !slices.ContainsFunc(used, func(u Plan) bool { return u.Entry == p.Entry }) {
-			used = append(used, p)
+		if v.Number > 0 && !slices.ContainsFunc(used, func(u Plan) bool { return u.Entry == v.Entry && u.Accepted == accepted }) {
+			used = append(used, planOf(x.pack, v, accepted))
 		}
 	}
 	slices.SortFunc(used, func(a, b Plan) int { return cmp.Or(cmp.Compare(a.Pack, b.Pack), cmp.Compare(a.Version, b.Version)) })
 	return used
 }
 
-// inForce is the last version that was there at a time.
-func inForce(versions []Plan, at record.Instant) (p Plan, ok bool) {
-	for _, v := range versions {
-		if v.At <= at {
-			p, ok = v, true
+// standing are the entries that hold, in the order in which they happened.
+func (m Material) standing() (all []record.Entry) {
+	for _, g := range m.Reach.Groups {
+		if g.Holds != nil {
+			all = append(all, *g.Holds)
 		}
 	}
-	return p, ok
+	slices.SortFunc(all, record.Compare)
+	return all
+}
+
+func planOf(pack string, v hazardplan.Version, accepted bool) Plan {
+	p := Plan{Pack: pack, Entry: v.Entry, At: v.At, Who: v.Who, Version: v.Number, Basis: v.Basis, Note: v.Note, Accepted: accepted, Readable: v.Bad == "", Text: json.RawMessage(v.Text), plan: v.Doc.Plan}
+	if !json.Valid(p.Text) {
+		p.Text, _ = json.Marshal(v.Text) // a text always can
+	}
+	for _, r := range v.Reviews {
+		outcome := record.SentBack
+		if r.Accepted {
+			outcome = record.Accepted
+		}
+		p.Reviews = append(p.Reviews, Review{r.At, r.Reviewer, r.Qualified, string(outcome), r.Authority, r.Why, r.Who})
+	}
+	return p
 }
 
 type packedAt struct {
@@ -61,14 +72,4 @@ func (m Material) packed() (all []packedAt) {
 		}
 	}
 	return all
-}
-
-// read takes a plan out of its text. What cannot be read stays as it is, and is told to be missing.
-func (p *Plan) read(text string) {
-	doc, err := haccp.Read(text)
-	if err != nil {
-		p.Text, _ = json.Marshal(text) // a text always can
-		return
-	}
-	p.plan, p.Readable = doc.Plan, true
 }

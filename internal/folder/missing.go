@@ -122,7 +122,7 @@ func (m Material) missingOfLots(c *Contents, add adding) {
 		}
 	}
 	for _, h := range c.Holds {
-		if h.Standing && h.Decided == "" {
+		if h.Standing && h.Decided == "" && len(h.Points) == 0 { // those of critical records stand with these
 			add(LotHeld, true, "lot "+string(h.Lot), "It is on hold"+numbered(h.Numbers)+": "+h.Why, "a named person decides what becomes of it")
 		}
 	}

@@ -36,9 +36,7 @@ func (b Bundle) Document(clock Clock) pdf.Document {
 	}
 	p.doc = pdf.Document{Title: "Safety records: " + b.Asked, Subject: "What a kitchen wrote down about these lots", Head: name + " · safety records: " + b.Asked,
 		Foot: "contents " + b.Seal.Contents.String()[:16] + " · chain " + strconv.FormatUint(b.Seal.Chain.Seq, 10) + " " + b.Seal.Chain.Hash.String()[:16], MadeMs: int64(b.AsOf)}
-	if b.Kitchen.Units == unit.Metric {
-		p.doc.Paper = pdf.A4
-	}
+	p.doc.Paper = paperOf(b.Kitchen)
 	p.front(name)
 	p.lots()
 	p.plans()
@@ -52,6 +50,14 @@ func (b Bundle) Document(clock Clock) pdf.Document {
 	p.entries()
 	p.verify()
 	return p.doc
+}
+
+// paperOf is Letter where pounds are, and else A4.
+func paperOf(k Kitchen) pdf.Paper {
+	if k.Units == unit.US {
+		return pdf.Letter
+	}
+	return pdf.A4
 }
 
 func (p *printer) add(blocks ...pdf.Block) { p.doc.Blocks = append(p.doc.Blocks, blocks...) }
