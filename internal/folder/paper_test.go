@@ -127,4 +127,3 @@ func TestThermometersOnPaper(t *testing.T) {
 		}
 	}
 }
-
