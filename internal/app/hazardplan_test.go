@@ -168,3 +168,17 @@ func TestNoTwoVersionsFollowOnOne(t *testing.T) {
 		t.Errorf("%d of six were taken in", taken)
 	}
 }
+
+// BenchmarkHazardPlans is what the list of plans costs: the draft of each of the demo's seven packs, from its dish.
+func BenchmarkHazardPlans(b *testing.B) {
+	foods, err := foodtable.Default()
+	if err != nil {
+		b.Fatal(err)
+	}
+	book := bookfile.Read(demo.Book()).Book
+	for b.Loop() {
+		if _, _, err := app.HazardPlans(b.Context(), nil, book, foods, 0); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

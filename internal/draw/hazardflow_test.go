@@ -27,8 +27,8 @@ func TestHazardFlow(t *testing.T) {
 		picture := HazardFlow(p, wide)
 		svg := string(SVG(picture))
 		for _, want := range []string{"Cut &lt;the&gt; hen.", "in: 2 lb hen", "with: board or table", "CCP 1: 165 °F at once", "Keep and sell"} {
-			if n := strings.Count(strings.Join(strings.Fields(svg), " "), ">"+want); wide == 720 && n < 1 || !strings.Contains(svg, "CCP 1: 165 °F at once") {
-				t.Errorf("%q stands %d times on a width of %g", want, n, wide)
+			if !strings.Contains(svg, want) {
+				t.Errorf("%q does not stand on a width of %g", want, wide)
 			}
 		}
 		if !strings.Contains(picture.Desc, "CCP 1 at boil") {

@@ -31,13 +31,16 @@ func Of(book kitchen.Book, foods *foodtable.Table, id kitchen.PackID) (haccp.Pro
 			Message: "there is no such pack, or no dish for it", Fix: "name a pack of the book"}}
 	}
 	c := composer{book: book, foods: foods, known: map[kitchen.IngredientID]bool{}}
-	c.product = haccp.Product{ID: string(id), Name: pack.Name, Dish: dish.Name, Kitchen: book.Kitchen.Name, Packed: packedIn(book, pack),
+	c.product = haccp.Product{ID: string(id), Name: pack.Name, Dish: dish.Name, Kitchen: place(book.Kitchen), Packed: packedIn(book, pack),
 		Vacuum: vacuum(book, pack), Frozen: len(book.Freezers) > 0, Approval: book.Kitchen.VacuumApproval, Rules: Rules(book), Cooling: coolingLimit(book)}
 	for _, s := range leadingTo(dish, pack) {
 		c.step(dish, s)
 	}
 	return c.product, c.found
 }
+
+// place is whose kitchen it is, and where.
+func place(k kitchen.Kitchen) string { return strings.Trim(k.Name+", "+k.Place, ", ") }
 
 // packedIn is what holds a pack, in words.
 func packedIn(book kitchen.Book, pack kitchen.Pack) string {

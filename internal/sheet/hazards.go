@@ -58,7 +58,7 @@ func HazardPlanText(d haccp.Document, stands string, draft bool) string {
 
 func (w *writer) planHead(d haccp.Document) {
 	p := d.Plan
-	for _, x := range []struct{ lead, text string }{{"Food: ", p.Category}, {"Packed in: ", p.Packed}, {"For: ", p.Intended}, {"Team: ", cmp.Or(strings.Join(p.Team, ", "), "nobody is named")},
+	for _, x := range []struct{ lead, text string }{{"Kitchen: ", d.Product.Kitchen}, {"Food: ", p.Category}, {"Packed in: ", p.Packed}, {"For: ", p.Intended}, {"Team: ", cmp.Or(strings.Join(p.Team, ", "), "nobody is named")},
 		{"Keeps: ", cmp.Or(p.Life, "nobody has said how long")}, {"Flow held against the work: ", cmp.Or(p.Walked, "by nobody yet")}} {
 		if x.text != "" {
 			w.hang(0, x.lead, x.text)

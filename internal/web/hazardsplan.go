@@ -20,7 +20,6 @@ type hazardPlanPage struct {
 	Draft    string   // what stands on it until it is accepted; "" then
 	Links    []link
 	Enter    *hazardEnter // to enter it as a version; nil where nothing can be entered, or an old version is read
-	Asked    []reminder
 	Changed  []hazardChange
 	Since    string // what the changes are from
 	Plan     hazardView
@@ -68,9 +67,6 @@ func (s *server) showHazardPlan(w http.ResponseWriter, r *http.Request) {
 	v.Links = []link{{"Print it", hazardURL(hazardPrintPath, pack, a.number())}, {"As data (JSON)", hazardURL(hazardPlanPath+".json", pack, a.number())}, {"All plans", hazardsPath}, {"The rules", rulesPath}}
 	if a.old {
 		v.Links = append(v.Links, link{"The plan as it would be today", hazardURL(hazardPlanPath, pack, 0)})
-	}
-	for _, f := range a.Asked {
-		v.Asked = append(v.Asked, remind(f))
 	}
 	v.Draft = a.draft()
 	v.Plan = viewHazards(a, s.records != nil && !a.old)

@@ -80,7 +80,7 @@ func viewHazards(a *hazardAsked, edits bool) hazardView {
 		return a.editURL(do, at)
 	}
 	v := hazardView{Cautions: p.Cautions, Science: p.Science, Basis: p.Basis}
-	v.Facts = []hazardFact{{"Food", p.Category, ""}, {"Packed in", p.Packed, ""}, {"For whom, and how it is eaten", p.Intended, edit(haccp.SetUse, "")}, {"Keeps", cmp.Or(p.Life, "nobody has said how long"), edit(haccp.SetLife, "")},
+	v.Facts = []hazardFact{{"Kitchen", a.doc.Product.Kitchen, ""}, {"Food", p.Category, ""}, {"Packed in", p.Packed, ""}, {"For whom, and how it is eaten", p.Intended, edit(haccp.SetUse, "")}, {"Keeps", cmp.Or(p.Life, "nobody has said how long"), edit(haccp.SetLife, "")},
 		{"Team", cmp.Or(strings.Join(p.Team, "; "), "nobody is named"), edit(haccp.SetTeam, "")}, {"Flow held against the work", cmp.Or(p.Walked, "by nobody yet"), edit(haccp.SetWalked, "")}}
 	for _, o := range p.Open {
 		v.Open = append(v.Open, openView(o))
