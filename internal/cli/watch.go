@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"fmt"
 	"strings"
 	"time"
 
@@ -60,8 +61,8 @@ long, is told; the command ends with 4 as long as a place is far too warm. Nothi
 }
 
 func (c watchCommand) Run(s *surroundings) error {
-	if c.Days < 1 || c.Days > 1000 {
-		return failure{badUsage, "--days", "say how many days, from 1 to 1000", "--days 14"}
+	if c.Days < 1 || c.Days > mostDays {
+		return failure{badUsage, "--days", fmt.Sprintf("say how many days, from 1 to %d", mostDays), "--days 14"}
 	}
 	h, err := c.openKept(s)
 	if err != nil {
@@ -111,6 +112,9 @@ func (c watchCommand) Run(s *surroundings) error {
 	}
 	return err
 }
+
+// mostDays is more than any kitchen keeps a freezer.
+const mostDays = 36_500
 
 // stretch is the one that is asked for.
 func (c watchCommand) stretch(x app.Watching) (coldwatch.Seen, coldwatch.Stretch, error) {

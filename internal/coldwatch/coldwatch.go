@@ -91,6 +91,7 @@ type Stretch struct {
 	WarmMs    int64 // surely or by the probe's error above storagelife.WarmestC
 	ThawedMs  int64 // or above 41 °F
 	UnknownMs int64
+	Awaited   bool // nothing is known yet, since the logger was not read out
 }
 
 // above says for how long it was warmer than a temperature, with the probe's error, as far as is known.
@@ -121,6 +122,9 @@ const (
 
 // Asks says whether somebody must look at what lay there and say what was done.
 func (s Stretch) Asks() bool {
+	if s.Awaited {
+		return false
+	}
 	if s.UnknownMs >= darkMs {
 		return true
 	}

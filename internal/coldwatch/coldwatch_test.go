@@ -188,6 +188,23 @@ func TestAProbeThatWasWrongHidWarmth(t *testing.T) {
 	}
 }
 
+// That a logger was not read out for some days is usual: what it read is not known yet, and nobody is sent to look.
+func TestALoggerThatWasNotReadOut(t *testing.T) {
+	w := chest()
+	w.Logger = true
+	s := look(t, w, hourly(0, times(6, -18)...), 60)
+	if len(s.Stretches) != 1 || !s.Stretches[0].Awaited || s.Stretches[0].Asks() {
+		t.Errorf("%+v", s.Stretches)
+	}
+	words := func(record.Instant) string { return "then" }
+	if found := s.Alarms(unit.US, words); len(found) != 0 {
+		t.Errorf("after two days: %v", found)
+	}
+	if found := look(t, w, hourly(0, times(6, -18)...), 24*8).Alarms(unit.US, words); len(found) != 1 || found[0].Code != coldwatch.CodeSilent {
+		t.Errorf("after eight days: %v", found)
+	}
+}
+
 // A hand that measures ends a silence as far as it goes, and what its thermometer may be wrong beyond the probe's half degree counts as warmth.
 func TestSomebodyMeasuresByHand(t *testing.T) {
 	hand := func(hours, tempC, errorC float64) coldwatch.Reading {

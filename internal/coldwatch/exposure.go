@@ -66,7 +66,9 @@ func (w Watch) Exposures(state *lots.State, x Stretch, keep func(*lots.Lot) cold
 				return nil, err
 			}
 		}
-		e.Advice = w.advise(e)
+		if e.Advice = w.advise(e); x.Awaited {
+			e.Advice = min(e.Advice, Look)
+		}
 		e.now()
 		all = append(all, e)
 	}

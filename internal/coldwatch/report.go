@@ -61,8 +61,9 @@ type StretchReport struct {
 	WarmMs    int64          `json:"above_minus_5_c_ms"`
 	ThawedMs  int64          `json:"above_5_c_ms"`
 	UnknownMs int64          `json:"unknown_ms"`
-	Odd       int            `json:"odd"`  // readings with something odd about them
-	Asks      bool           `json:"asks"` // somebody must look and say what was done
+	Odd       int            `json:"odd"`     // readings with something odd about them
+	Awaited   bool           `json:"awaited"` // nothing is known yet, since the logger was not read out
+	Asks      bool           `json:"asks"`    // somebody must look and say what was done
 	Answered  bool           `json:"answered"`
 }
 
@@ -154,7 +155,7 @@ func ReportOf(now record.Instant, seen []Seen, deeds *Deeds, found finding.List)
 }
 
 func (s Stretch) report(w Watch, deeds *Deeds) StretchReport {
-	r := StretchReport{Kind: s.Kind, From: s.From, Until: s.Until, Ended: s.Ended, LimitC: s.LimitC, WarmMs: s.WarmMs, ThawedMs: s.ThawedMs, UnknownMs: s.UnknownMs, Odd: s.Odd, Asks: s.Asks(), Answered: deeds.Answered(w, s)}
+	r := StretchReport{Kind: s.Kind, From: s.From, Until: s.Until, Ended: s.Ended, LimitC: s.LimitC, WarmMs: s.WarmMs, ThawedMs: s.ThawedMs, UnknownMs: s.UnknownMs, Odd: s.Odd, Awaited: s.Awaited, Asks: s.Asks(), Answered: deeds.Answered(w, s)}
 	if s.Kind == TooWarm {
 		r.PeakC, r.MayC = &s.PeakC, &s.MayC
 	}

@@ -176,7 +176,7 @@ func (s *Seen) dark(points []point, warm []Stretch) []Stretch {
 				return
 			}
 		}
-		all = append(all, s.sized(Stretch{Span: silent, Kind: NotKnown, Ended: ended, Silent: []Span{silent}}))
+		all = append(all, s.sized(Stretch{Span: silent, Kind: NotKnown, Ended: ended, Silent: []Span{silent}, Awaited: s.Logger && !ended}))
 	}
 	last := s.From
 	for _, p := range points {

@@ -132,8 +132,11 @@ func peakWords(e coldwatch.Exposure, units unit.System) string {
 }
 
 func lifeWords(e coldwatch.Exposure) string {
-	if !e.Reckoned() {
+	switch {
+	case !e.Reckoned():
 		return "-"
+	case e.UnknownMs == e.Ms:
+		return "not known"
 	}
 	return fmt.Sprintf("%.1f to %.1f %%", 100*e.Used.Low, 100*e.Used.High)
 }

@@ -215,6 +215,8 @@ func (s *server) exposedRow(x watching, seen coldwatch.Seen, c coldwatch.Stretch
 	switch {
 	case !e.Reckoned() && seen.Kind == coldstore.Frozen:
 		row.Used = "not reckoned: nobody said how long it keeps"
+	case e.Reckoned() && e.UnknownMs == e.Ms:
+		row.Used = "not known"
 	case e.Reckoned():
 		row.Used = shareWords(e.Used.Share, e.Used.Low, e.Used.High)
 		if e.WarmMs > 0 || e.UnknownMs > 0 {
