@@ -41,6 +41,7 @@ type LogQuestion struct {
 	Options []LogOption `json:"options"`
 	Answer  string      `json:"answer,omitzero"`
 	Problem string      `json:"problem,omitzero"` // with the answer
+	Hint    string      `json:"hint,omitzero"`    // what speaks against the answer
 }
 
 // LogOption is a possible answer.
@@ -56,6 +57,9 @@ const (
 	LogOrder = "order"
 	LogProbe = "probe"
 )
+
+// LogNoProbe is the answer that a column is none of a probe.
+const LogNoProbe = "none"
 
 // KitchenZone is the answer that the logger's clock ran by that of the kitchen.
 const KitchenZone = "kitchen"
@@ -95,6 +99,8 @@ type LogChannel struct {
 	HighC    float64        `json:"high_c"`
 	TypicalS float64        `json:"typical_s"`
 	Flags    []LogFlag      `json:"flags,omitempty"`
+
+	nth int // of the file's channels
 }
 
 // LogFlag is how often something is odd, and where.
@@ -135,11 +141,12 @@ func (r *Records) ReadLog(ctx context.Context, book kitchen.Book, f LogFile, a L
 		x.Problem = capital(strings.TrimPrefix(bad.Error(), "loggerfile: ")) + "."
 		return x, nil
 	}
-	x.ask(err, now, badZone)
+	x.ask(now, badZone)
 	x.askProbes(book)
 	if err == nil {
 		x.Skipped = x.read.Skipped
 		x.summarize()
+		x.doubtZone()
 	}
 	x.Batch = x.batchID()
 	return x, r.logsBefore(ctx, x)
@@ -172,16 +179,10 @@ func zoneOf(answer string, kitchen *time.Location) (*time.Location, string) {
 	return z, ""
 }
 
-// ask puts the questions of a file: those that it needs an answer to, and those that were answered.
-func (x *LogReading) ask(err error, now time.Time, badZone string) {
-	open := map[loggerfile.Question]string{}
-	if ask, is := errors.AsType[*loggerfile.AskError](err); is {
-		for _, q := range ask.Questions {
-			open[q] = ask.Example[q]
-		}
-	}
+// ask puts the questions of a file, with the answers there are.
+func (x *LogReading) ask(now time.Time, badZone string) {
 	add := func(q loggerfile.Question, key, asks, answer, problem string, options ...LogOption) {
-		if example, is := open[q]; is || answer != "" {
+		if example, is := x.read.Open[q]; is {
 			x.Questions = append(x.Questions, LogQuestion{Key: key, Asks: asks, Example: example, Options: options, Answer: answer, Problem: problem})
 		}
 	}
@@ -198,6 +199,19 @@ func (x *LogReading) ask(err error, now time.Time, badZone string) {
 	add(loggerfile.WhichZone, LogZone, "By which clock did the logger run?", x.answers.Zone, badZone, LogOption{KitchenZone, zone}, LogOption{fixed, "always " + fixed + " from UTC: nobody put it forward or back"}, LogOption{"UTC", "UTC"})
 }
 
+// doubtZone says so when times stand in the hour that the clock on the wall skipped: a clock that was put forward does not show them.
+func (x *LogReading) doubtZone() {
+	for _, c := range x.Channels {
+		for _, f := range c.Flags {
+			for i := range x.Questions {
+				if q := &x.Questions[i]; q.Key == LogZone && f.Flag == string(loggerfile.NoSuchHour) {
+					q.Hint = fmt.Sprintf("There are times in the hour that this clock skips: %d, from line %d on. Perhaps nobody put the logger's clock forward.", f.Count, f.Lines[0])
+				}
+			}
+		}
+	}
+}
+
 func offset(t time.Time) int {
 	_, s := t.Zone()
 	return s
@@ -209,6 +223,7 @@ func (x *LogReading) askProbes(book kitchen.Book) {
 	for _, t := range ThermometersOf(book) {
 		options = append(options, LogOption{t.ID, fmt.Sprintf("%s (%s)", cmp.Or(t.Name, t.ID), t.ID)})
 	}
+	options = append(options, LogOption{LogNoProbe, "no probe: this column is left out"})
 	for i, c := range x.read.Channels {
 		name := columnName(x.read.Channels, i)
 		q := LogQuestion{Key: LogProbe, Of: name, Asks: fmt.Sprintf("Which probe is the column “%s”?", c.Name), Example: c.Name, Options: options, Answer: strings.TrimSpace(x.answers.Probes[name])}
@@ -218,7 +233,7 @@ func (x *LogReading) askProbes(book kitchen.Book) {
 		switch {
 		case len(q.Answer) > longestProbe:
 			q.Problem, q.Answer = "That name is too long.", cutAt(q.Answer, longestProbe)
-		case q.Answer != "" && slices.ContainsFunc(x.Questions, func(o LogQuestion) bool { return o.Key == LogProbe && o.Answer == q.Answer }):
+		case q.Answer != "" && q.Answer != LogNoProbe && slices.ContainsFunc(x.Questions, func(o LogQuestion) bool { return o.Key == LogProbe && o.Answer == q.Answer }):
 			q.Problem = "Another column of this file is that probe."
 		}
 		x.Questions = append(x.Questions, q)
@@ -245,7 +260,7 @@ func proposed(column, file string, options []LogOption) string {
 		var found []string
 		for _, o := range options {
 			name, _, _ := strings.Cut(o.Says, " (")
-			if strings.Contains(text, plain(o.Value)) || strings.Contains(text, plain(name)) {
+			if o.Value != LogNoProbe && (strings.Contains(text, plain(o.Value)) || strings.Contains(text, plain(name))) {
 				found = append(found, o.Value)
 			}
 		}
@@ -270,7 +285,10 @@ func (x *LogReading) Ready() bool {
 func (x *LogReading) summarize() {
 	for i, c := range x.read.Channels {
 		v := LogChannel{Column: columnName(x.read.Channels, i), Unit: string(c.Unit), Readings: len(c.Readings), TypicalS: c.TypicalS}
-		v.Probe = x.probeOf(v.Column)
+		if v.Probe = x.probeOf(v.Column); v.Probe == LogNoProbe {
+			continue
+		}
+		v.nth = i
 		at := map[loggerfile.Flag]int{}
 		for _, one := range c.Readings {
 			v.add(one, at)

@@ -237,3 +237,42 @@ func BenchmarkHalfAMillionReadingsTakenIn(b *testing.B) {
 		}
 	}
 }
+
+// A logger whose clock was left alone while the kitchen's was put forward is told by its times: nobody's clock on the wall showed 02:30 in New York
+// on 8 March 2026.
+func TestAClockThatNobodyPutForward(t *testing.T) {
+	noon := atNoon(t)
+	r := probeRecords(t, noon)
+	f := LogFile{Name: "tub-logger.csv", Data: []byte("timestamp,temp C\n2026-03-08 01:30,5\n2026-03-08 02:30,5\n2026-03-08 03:30,5\n")}
+	for zone, want := range map[string]string{KitchenZone: "There are times in the hour that this clock skips: 1, from line 3 on.", "-05:00": ""} {
+		x, err := r.ReadLog(t.Context(), coolKitchen(), f, LogAnswers{Zone: zone}, noon, nil)
+		if err != nil || len(x.Questions) != 2 || !strings.HasPrefix(x.Questions[0].Hint, want) || want == "" && x.Questions[0].Hint != "" || x.Questions[0].Example != "2026-03-08 01:30" {
+			t.Errorf("%s: %+v (%v)", zone, x.Questions, err)
+		}
+	}
+}
+
+// Columns that are called after places are read, and asked for; one that is no probe's is left out when that is said.
+func TestColumnsCalledAfterPlaces(t *testing.T) {
+	noon := atNoon(t)
+	r := probeRecords(t, noon)
+	f := LogFile{Name: "export.csv", Data: []byte("No,Date,Time,Tub logger,Door count,Battery\n1,2026-12-01,10:00,38.1,7,3.1\n2,2026-12-01,10:01,ERR,8,3.1\n3,2026-12-01,10:02,38,9,3.1\n")}
+	a := LogAnswers{Unit: "f", Zone: "UTC"}
+	x, err := r.ReadLog(t.Context(), coolKitchen(), f, a, noon, nil)
+	if err != nil || asked(x) != "probe Door count" {
+		t.Fatalf("asks %q, %s (%v)", asked(x), x.Problem, err)
+	}
+	a.Probes = map[string]string{"Door count": LogNoProbe}
+	if x, err = r.ReadLog(t.Context(), coolKitchen(), f, a, noon, nil); err != nil || !x.Ready() {
+		t.Fatalf("asks %q (%v)", asked(x), err)
+	}
+	if _, err := r.TakeLog(t.Context(), x, ada(noon), false); err != nil {
+		t.Fatal(err)
+	}
+	if got, want := sent(t, r, "tub-logger"), "10:00:00 3.39 \"38.1\"\n10:01:00 - \"ERR\" no-number\n10:02:00 3.33 \"38\""; got != want {
+		t.Errorf("%s, want %s", got, want)
+	}
+	if got := sent(t, r, LogNoProbe); got != "" {
+		t.Errorf("the door is kept: %s", got)
+	}
+}

@@ -65,13 +65,14 @@ func (x *LogReading) batch(by Author) (store.Batch, record.Logged) {
 	}
 	body.Readings = int64(total)
 	b.Readings = make([]store.Reading, 0, total)
-	for i, c := range x.read.Channels {
+	for _, v := range x.Channels {
+		c := x.read.Channels[v.nth]
 		near := x.firstTime(c)
 		for _, one := range c.Readings {
 			if one.Valued() {
 				near = one.At
 			}
-			b.Readings = append(b.Readings, asKept(x.Channels[i].Probe, one, near))
+			b.Readings = append(b.Readings, asKept(v.Probe, one, near))
 		}
 	}
 	return b, body

@@ -61,7 +61,8 @@ type Channel struct {
 // File is a logger's file.
 type File struct {
 	Channels []Channel
-	Skipped  []int // lines that hold no reading: empty, or words of the logger before its table
+	Skipped  []int               // lines that hold no reading: empty, or words of the logger before its table
+	Open     map[Question]string // what the file itself does not say, with a cell that leaves it open; the options answered it
 }
 
 // Unit of a temperature.

@@ -42,8 +42,10 @@ func Read(data []byte, opt Options) (File, error) {
 	for _, c := range h.temps {
 		f.Channels = append(f.Channels, Channel{Name: c.name, Unit: r.unitOf(c)})
 	}
-	if err := r.settle(lines[at+1:]); err != nil {
-		return f, err
+	if f.Open = r.settle(lines[at+1:]); len(f.Open) > 0 {
+		if err := opt.unanswered(f.Open); err != nil {
+			return f, err
+		}
 	}
 	for _, l := range lines[:at] {
 		f.Skipped = append(f.Skipped, l.number)
@@ -125,13 +127,49 @@ var (
 
 // findHead is the first line that names times and temperatures.
 func findHead(lines []line) (head, int, bool) {
-	for i, l := range lines[:min(len(lines), 60)] {
-		if h, ok := readHead(l.cells); ok {
+	for i, l := range lines[:min(len(lines), headLines)] {
+		if h, ok := readHead(l.cells); ok && len(h.temps) > 0 {
+			return h, i, true
+		}
+	}
+	for i, l := range lines[:min(len(lines), headLines)] { // heads that name places: Date, Time, Walk-in, Chest
+		if h, ok := readHead(l.cells); ok && h.byNumbers(l.cells, lines[i+1:min(len(lines), i+1+headLines)]) {
 			return h, i, true
 		}
 	}
 	return head{}, 0, false
 }
+
+// headLines are as many as are looked at for the head of a table, and for what stands below it.
+const headLines = 60
+
+// byNumbers takes as temperatures the columns that hold numbers as a temperature may be, and are called nothing else. Which probe each is has to
+// be asked in any case.
+func (h *head) byNumbers(cells []string, below []line) bool {
+	for i, c := range cells {
+		name := strings.TrimSpace(c)
+		if name == "" || len(name) > 100 || slices.Contains(h.when, i) || notTemp.MatchString(name) || noProbe.MatchString(name) {
+			continue
+		}
+		numbers, filled := 0, 0
+		for _, l := range below {
+			if i >= len(l.cells) || strings.TrimSpace(l.cells[i]) == "" {
+				continue
+			}
+			filled++
+			if x, flag := ReadTemp(l.cells[i], Celsius); flag == "" && x > -150 && x < 700 {
+				numbers++
+			}
+		}
+		if filled > 0 && numbers*2 > filled {
+			h.temps = append(h.temps, column{i, name, unitIn(name)})
+		}
+	}
+	return len(h.temps) > 0
+}
+
+// noProbe are columns of numbers that say something of the logger.
+var noProbe = regexp.MustCompile(`(?i)^(no\.?|nr\.?|number|index|line|record|count|id|serial|seq.*|price|qty|weight|pressure|co2|lux|light|signal|rssi)\b|^#`)
 
 func readHead(cells []string) (head, bool) {
 	h := head{}
@@ -161,7 +199,7 @@ func readHead(cells []string) (head, bool) {
 	case date >= 0 || clock >= 0:
 		h.when = []int{max(date, clock)}
 	}
-	return h, len(h.when) > 0 && len(h.temps) > 0
+	return h, len(h.when) > 0
 }
 
 func isLetter(r rune) bool { return r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' || r == '°' }
@@ -178,27 +216,36 @@ func unitIn(text string) Unit {
 	return ""
 }
 
-// settle finds what the file leaves open and nobody answered.
-func (r *reader) settle(lines []line) error {
-	ask := &AskError{Example: map[Question]string{}}
-	need := func(q Question, example string) {
-		if !slices.Contains(ask.Questions, q) {
-			ask.Questions = append(ask.Questions, q)
-			ask.Example[q] = example
-		}
-	}
+// settle finds what the file leaves open, with a cell that does.
+func (r *reader) settle(lines []line) map[Question]string {
+	open := map[Question]string{}
 	for _, c := range r.head.temps {
-		if c.unit == "" && r.opt.Unit == "" {
-			if example, open := r.unitless(c, lines); open {
-				need(WhichUnit, example)
+		if _, known := open[WhichUnit]; c.unit == "" && !known {
+			if example, is := r.unitless(c, lines); is {
+				open[WhichUnit] = example
 			}
 		}
 	}
-	r.times.learn(r, lines, need)
-	if len(ask.Questions) > 0 {
-		return ask
+	r.times.learn(r, lines, open)
+	return open
+}
+
+// unanswered is the error that asks what nobody answered; nil when all is.
+func (o Options) unanswered(open map[Question]string) error {
+	ask := &AskError{Example: map[Question]string{}}
+	for _, q := range []struct {
+		Question
+		answered bool
+	}{{WhichUnit, o.Unit != ""}, {WhichOrder, o.DayFirst != nil}, {WhichZone, o.Zone != nil}} {
+		if example, is := open[q.Question]; is && !q.answered {
+			ask.Questions = append(ask.Questions, q.Question)
+			ask.Example[q.Question] = example
+		}
 	}
-	return nil
+	if len(ask.Questions) == 0 {
+		return nil
+	}
+	return ask
 }
 
 // unitless finds a temperature without a unit in a column whose head has none.

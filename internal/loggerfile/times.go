@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"regexp"
 	"strconv"
-	"strings"
 	"time"
 )
 
@@ -13,18 +12,26 @@ type times struct {
 	dayFirst bool
 	offset   *time.Location // from the head
 	last     time.Time      // of the last reading whose hour was not told apart by an offset
+	zones    map[string]*time.Location
 }
 
-// parts are the numbers of a time as it is written, year first, before anything is known of its zone.
-var (
-	yearFirst = regexp.MustCompile(`^(\d{4})[-/.](\d{1,2})[-/.](\d{1,2})(?:[T\s,]+(.*))?$`)
-	yearLast  = regexp.MustCompile(`^(\d{1,2})[-/.](\d{1,2})[-/.](\d{4}|\d{2})(?:[T\s,]+(.*))?$`)
-	clockText = regexp.MustCompile(`(?i)^(\d{1,2}):(\d{2})(?::(\d{2})(?:[.,](\d{1,9}))?)?\s*([ap]\.?m\.?)?\s*(Z|UTC|GMT|[+-]\d{2}:?\d{2})?$`)
-	offsetRx  = regexp.MustCompile(`([+-])(\d{1,2}):?(\d{2})?$`)
-)
+// zoneOf is offsetOf, worked out once for each text: a file has few, on many lines.
+func (t *times) zoneOf(text string) *time.Location {
+	z, known := t.zones[text]
+	if !known {
+		if t.zones == nil {
+			t.zones = map[string]*time.Location{}
+		}
+		z = offsetOf(text)
+		t.zones[text] = z
+	}
+	return z
+}
+
+var offsetRx = regexp.MustCompile(`([+-])(\d{1,2}):?(\d{2})?$`)
 
 // learn looks through all lines for what tells day and month apart, and for times without a zone.
-func (t *times) learn(r *reader, lines []line, need func(Question, string)) {
+func (t *times) learn(r *reader, lines []line, open map[Question]string) {
 	if r.head.zone != "" {
 		t.offset = offsetOf(r.head.zone)
 	}
@@ -35,31 +42,29 @@ func (t *times) learn(r *reader, lines []line, need func(Question, string)) {
 		if len(text) > 4 && text[4] == '-' && (zoneless != "" || r.head.epoch) {
 			continue // the year stands first, as in most files: nothing to learn, and files are long
 		}
-		if m := yearLast.FindStringSubmatch(text); m != nil {
-			a, _ := strconv.Atoi(m[1])
-			b, _ := strconv.Atoi(m[2])
+		day, ok := readDay(text)
+		if !ok {
+			continue
+		}
+		if a, b := day.first, day.second; !day.yearFirst {
 			dayFirst, monthFirst = dayFirst || a > 12 && b <= 12, monthFirst || b > 12 && a <= 12
 			ambiguous = text
 		}
 		if zoneless == "" && !r.head.epoch {
-			if _, rest, ok := dateOf(text, false); ok {
-				if m := clockText.FindStringSubmatch(rest); m != nil && m[6] == "" {
-					zoneless = text
-				}
+			if clock, ok := readClock(day.rest); ok && clock.offset == "" {
+				zoneless = text
 			}
 		}
 	}
 	switch {
 	case dayFirst != monthFirst:
 		t.dayFirst = dayFirst
-	case ambiguous == "":
-	case r.opt.DayFirst == nil:
-		need(WhichOrder, ambiguous)
-	default:
-		t.dayFirst = *r.opt.DayFirst
+	case ambiguous != "":
+		open[WhichOrder] = ambiguous
+		t.dayFirst = r.opt.DayFirst != nil && *r.opt.DayFirst
 	}
-	if zoneless != "" && t.offset == nil && r.opt.Zone == nil {
-		need(WhichZone, zoneless)
+	if zoneless != "" && t.offset == nil {
+		open[WhichZone] = zoneless
 	}
 }
 
@@ -78,93 +83,59 @@ func offsetOf(text string) *time.Location {
 	return time.FixedZone(fmt.Sprintf("%s%02d:%02d", m[1], hours, minutes), seconds)
 }
 
-// dateOf reads the date that a text begins with, as year, month and day.
-func dateOf(text string, dayFirst bool) (date [3]int, rest string, ok bool) {
-	m := yearFirst.FindStringSubmatch(text)
-	order := [3]int{1, 2, 3}
-	if m == nil {
-		if m = yearLast.FindStringSubmatch(text); m == nil {
-			return date, "", false
-		}
-		order = [3]int{3, 1, 2}
-		if dayFirst {
-			order = [3]int{3, 2, 1}
-		}
-	}
-	for i, at := range order {
-		date[i], _ = strconv.Atoi(m[at])
-	}
-	if date[0] < 100 {
-		date[0] += 2000
-	}
-	return date, strings.TrimSpace(m[4]), true
-}
-
 // read reads a time, with what is odd about it.
 func (t *times) read(text string, r *reader) (time.Time, []Flag, bool) {
 	if at, ok := epochOf(text); ok && (r.head.epoch || len(text) >= 10) {
 		return at, nil, true
 	}
-	if n, plain := plainTime(text); plain {
-		return t.instant(n, "", r)
-	}
-	date, rest, ok := dateOf(text, t.dayFirst)
+	day, ok := readDay(text)
 	if !ok {
 		return time.Time{}, nil, false
 	}
-	m := clockText.FindStringSubmatch(rest)
-	if m == nil {
+	clock, ok := readClock(day.rest)
+	if !ok {
 		return time.Time{}, nil, false
 	}
-	hour, minute, second := atoi(m[1]), atoi(m[2]), atoi(m[3])
-	if half := strings.ToLower(m[5]); half != "" {
-		if hour < 1 || hour > 12 {
+	if clock.half != 0 {
+		if clock.hour < 1 || clock.hour > 12 {
 			return time.Time{}, nil, false
 		}
-		if hour %= 12; half[0] == 'p' {
-			hour += 12
+		if clock.hour %= 12; clock.half == 'p' {
+			clock.hour += 12
 		}
 	}
-	nanos := atoi((m[4] + "000000000")[:9])
-	return t.instant([7]int{date[0], date[1], date[2], hour, minute, second, nanos}, m[6], r)
+	return t.instant(day.date(t.dayFirst), clock, r)
 }
 
-// plainTime reads the way in which most loggers write a time, 2026-12-01 14:05 with or without seconds, without the cost of a pattern: files
-// are long. Anything else is left to the patterns.
-func plainTime(text string) (n [7]int, ok bool) {
-	const like = "2006-01-02 15:04:05"
-	if len(text) != len(like) && len(text) != len(like)-3 {
-		return n, false
-	}
-	at := 0
-	for i := range len(text) {
-		c := text[i]
-		switch {
-		case c >= '0' && c <= '9' && like[i] >= '0' && like[i] <= '9':
-			n[at] = n[at]*10 + int(c-'0')
-		case c == like[i] || c == 'T' && like[i] == ' ':
-			at++
-		default:
-			return n, false
+// date is year, month and day.
+func (p dayParts) date(dayFirst bool) [3]int {
+	year, month, day := p.first, p.second, p.third
+	if !p.yearFirst {
+		year, month, day = p.third, p.first, p.second
+		if dayFirst {
+			month, day = day, month
 		}
 	}
-	return n, true
+	if year < 100 {
+		year += 2000
+	}
+	return [3]int{year, month, day}
 }
 
-// instant is the time that year, month, day, hour, minute, second and nanosecond name.
-func (t *times) instant(n [7]int, offset string, r *reader) (time.Time, []Flag, bool) {
-	hour, minute, second, date := n[3], n[4], n[5], n[:3]
+// instant is the time that a date and a clock name.
+func (t *times) instant(date [3]int, clock clockParts, r *reader) (time.Time, []Flag, bool) {
+	hour, minute, second, offset := clock.hour, clock.minute, clock.second, clock.offset
 	if date[1] < 1 || date[1] > 12 || date[2] < 1 || date[2] > 31 || hour > 23 || minute > 59 || second > 60 {
 		return time.Time{}, nil, false
 	}
 	zone := r.opt.Zone
 	switch {
 	case offset != "":
-		zone = offsetOf(offset)
+		zone = t.zoneOf(offset)
 	case t.offset != nil:
 		zone = t.offset
 	}
-	at := time.Date(date[0], time.Month(date[1]), date[2], hour, minute, second, n[6], zone)
+	at := time.Date(date[0], time.Month(date[1]), date[2], hour, minute, second, clock.nanos, zone)
 	if at.Day() != date[2] && time.Date(date[0], time.Month(date[1]), date[2], 12, 0, 0, 0, time.UTC).Day() != date[2] {
 		return time.Time{}, nil, false // the 31st of June
 	}

@@ -48,7 +48,8 @@ type logQuestionView struct {
 	Other     string // what was answered beside the options
 	OtherHint string
 	Problem   string
-	Open      bool // it has no answer yet
+	Hint      string // what speaks against the answer
+	Open      bool   // it has no answer yet
 }
 
 type logOptionView struct {
@@ -216,7 +217,7 @@ func (s *server) fillLog(v *logImportPage, x logLook, r *http.Request) {
 }
 
 func logQuestion(q app.LogQuestion, nth int) logQuestionView {
-	v := logQuestionView{Key: q.Key, ID: fmt.Sprintf("q%d", nth), Asks: q.Asks, Example: q.Example, Problem: q.Problem, Open: q.Answer == ""}
+	v := logQuestionView{Key: q.Key, ID: fmt.Sprintf("q%d", nth), Asks: q.Asks, Example: q.Example, Problem: q.Problem, Hint: q.Hint, Open: q.Answer == ""}
 	switch q.Key {
 	case app.LogProbe:
 		v.Key, v.OtherHint = answerProbe+q.Of, "as the probe is to be called"
