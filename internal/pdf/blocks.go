@@ -41,6 +41,14 @@ func (h Heading) set(f *flow) {
 	f.y += 3
 }
 
+// keeps begins a page when a figure that the heading is of has no room with it on this one.
+func (h Heading) keeps(f *flow, next Block) {
+	if x, is := next.(Figure); is && x.Picture.Draw != nil {
+		_, tall := x.size(f)
+		f.need(tall + besides - 8)
+	}
+}
+
 func (t Contents) set(f *flow) {
 	if len(f.listed) == 0 {
 		return
@@ -152,22 +160,35 @@ func (PageBreak) set(f *flow) {
 // figureScale is points for a unit of a picture: type of 16 is printed in 10.
 const figureScale = 10.0 / 16
 
-func (x Figure) set(f *flow) {
-	caption := wrap(x.Caption, f.measure(), smallSize, false)
-	below := float64(len(caption)) * smallSize * leading
-	if x.Caption == "" {
-		caption, below = nil, 0
+// besides is what is left of a page beside the tallest figure: for its heading.
+const besides = 52.0
+
+// size is the scale of the picture and how tall the figure is with its caption.
+func (x Figure) size(f *flow) (scale, tall float64) {
+	below := 0.0
+	if x.Caption != "" {
+		below = float64(len(wrap(x.Caption, f.measure(), smallSize, false))) * smallSize * leading
 	}
 	p := x.Picture
-	if p.Draw != nil && p.Width > 0 && p.Height > 0 {
-		scale := min(figureScale, f.measure()/p.Width, (f.bottom-f.top-below-8)/p.Height)
-		f.gap(5)
-		f.need(p.Height*scale + below + 4)
-		at := draw.Point{X: f.left, Y: f.y}
-		f.draw(func(c draw.Canvas) { p.Draw(scaled{c, at, scale}) })
-		f.y += p.Height*scale + 4
+	if p.Draw == nil || p.Width <= 0 || p.Height <= 0 {
+		return 0, below
 	}
-	f.lines(f.left, caption, draw.Type{Size: smallSize, Tone: draw.Quiet})
+	scale = min(figureScale, f.measure()/p.Width, (f.bottom-f.top-below-besides)/p.Height)
+	return scale, p.Height*scale + below + 4
+}
+
+func (x Figure) set(f *flow) {
+	scale, tall := x.size(f)
+	if scale > 0 {
+		f.gap(5)
+		f.need(tall)
+		at := draw.Point{X: f.left, Y: f.y}
+		f.draw(func(c draw.Canvas) { x.Picture.Draw(scaled{c, at, scale}) })
+		f.y += x.Picture.Height*scale + 4
+	}
+	if x.Caption != "" {
+		f.lines(f.left, wrap(x.Caption, f.measure(), smallSize, false), draw.Type{Size: smallSize, Tone: draw.Quiet})
+	}
 	f.y += 4
 }
 

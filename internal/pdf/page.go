@@ -39,6 +39,7 @@ type flow struct {
 	pages                    []*page
 	listed                   []listed // headings for the contents, of the pass before
 	found                    []listed
+	drafted                  []string // what marks every page as a draft
 }
 
 // listed is a heading of the contents.
@@ -51,18 +52,26 @@ func newFlow(doc Document, before []listed) *flow {
 	w, h := doc.Paper.size()
 	f := &flow{doc: doc, wide: w, tall: h, left: sideMargin, right: w - sideMargin, top: topMargin, bottom: h - bottomMargin, listed: before}
 	if doc.Draft != "" {
-		f.top += 24
+		f.drafted = wrap(doc.Draft, f.measure()-12, smallSize, true)
+		f.drafted = f.drafted[:min(len(f.drafted), mostDraftLines)]
+		f.top += 13 + float64(len(f.drafted))*smallSize*leading
 	}
 	f.turn()
 	return f
 }
+
+// mostDraftLines are as many as the mark of a draft takes at most.
+const mostDraftLines = 3
 
 // lay sets a document. It is set twice where it has contents: their pages are known only when all is set.
 func lay(doc Document) *flow {
 	var before []listed
 	for {
 		f := newFlow(doc, before)
-		for _, b := range doc.Blocks {
+		for i, b := range doc.Blocks {
+			if h, is := b.(Heading); is && i+1 < len(doc.Blocks) {
+				h.keeps(f, doc.Blocks[i+1])
+			}
 			b.set(f)
 		}
 		if !f.hasContents() || len(before) == len(f.found) {
@@ -155,9 +164,11 @@ func (f *flow) frame() {
 // draft marks a page: words in a frame above, and the word below all that is on it, as pale as a bar's ground.
 func (f *flow) draft(c draw.Canvas) {
 	c.Text(draw.Point{X: f.wide / 2, Y: f.tall/2 + 40}, "DRAFT", draw.Type{Size: 150, Bold: true, Tone: draw.Wash, Anchor: draw.Middle})
-	box := draw.Box{X: f.left, Y: 52, W: f.measure(), H: 18}
+	box := draw.Box{X: f.left, Y: 52, W: f.measure(), H: 8 + float64(len(f.drafted))*smallSize*leading}
 	c.Rect(box, draw.Style{Stroke: draw.Ink, Width: 1.2})
-	c.Text(draw.Point{X: f.wide / 2, Y: box.Y + 12.5}, cut(f.doc.Draft, box.W-12, smallSize*1.07), draw.Type{Size: smallSize, Bold: true, Tone: draw.Ink, Anchor: draw.Middle})
+	for i, line := range f.drafted {
+		c.Text(draw.Point{X: f.wide / 2, Y: box.Y + 12.5 + float64(i)*smallSize*leading}, line, draw.Type{Size: smallSize, Bold: true, Tone: draw.Ink, Anchor: draw.Middle})
+	}
 }
 
 // cut is text on one line; what does not fit is replaced by an ellipsis.

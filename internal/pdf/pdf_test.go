@@ -302,3 +302,35 @@ func BenchmarkFolderOf2000Rows(b *testing.B) {
 		}
 	}
 }
+
+// The heading of a figure stands with it, on a page of their own if the figure is as tall as one; no page but the last is without a word.
+func TestHeadingStaysWithItsFigure(t *testing.T) {
+	for _, tall := range []float64{100, 700, 1000, 5000} {
+		figure := draw.Picture{Width: 300, Height: tall, Draw: func(c draw.Canvas) {
+			c.Text(draw.Point{X: 5, Y: tall - 5}, "its foot", draw.Type{Size: 16, Tone: draw.Ink})
+		}}
+		doc := Document{Blocks: []Block{Paragraph{Text: strings.Repeat("word ", 900)}, Heading{Level: 1, Text: "Flow"}, Figure{Picture: figure, Caption: "below"}}}
+		for i, p := range look(doc) {
+			if n := p.count("Flow"); n != p.count("its foot") || n != p.count("below") {
+				t.Errorf("tall %v, page %d has %d headings and %d figures", tall, i+1, n, p.count("its foot"))
+			}
+		}
+	}
+}
+
+// A draft has its words on every page, all of them.
+func TestDraftOnEveryPage(t *testing.T) {
+	doc := sample(150)
+	doc.Draft = "DRAFT. To be reviewed by a qualified person and by the authority before it is used. Your local code and a licensed professional decide."
+	for i, p := range look(doc) {
+		var words []string
+		for _, x := range p.texts {
+			if x.Bold && x.Anchor == draw.Middle && x.Size == smallSize {
+				words = append(words, x.text)
+			}
+		}
+		if got := strings.Join(words, " "); got != doc.Draft || p.count("DRAFT") != 1 {
+			t.Errorf("page %d is marked %q", i+1, got)
+		}
+	}
+}

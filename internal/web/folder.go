@@ -44,6 +44,8 @@ func (s *server) folderRoutes(mux *http.ServeMux) {
 	mux.HandleFunc("GET /folder.pdf", s.folderAs("application/pdf", "folder.pdf", func(w io.Writer, f app.InspectorFolder) error { return f.WritePDF(w, f.Clock) }))
 	mux.HandleFunc("GET /folder.zip", s.folderAs("application/zip", "folder.zip", func(w io.Writer, f app.InspectorFolder) error { return f.WriteZIP(w, f.Chain, f.Clock) }))
 	mux.HandleFunc("POST /folder/sign", s.entering(s.signFolder))
+	mux.HandleFunc("GET "+hazardPlanPath+".pdf", s.showPlanPDF)
+	mux.HandleFunc("GET "+thermometersPath+".pdf", s.showThermometersPDF)
 }
 
 // folderAsked is which lots a folder is about, and as of when, with the fields that ask.

@@ -150,3 +150,17 @@ func TestFolderIsSigned(t *testing.T) {
 		t.Errorf("without a hash: status %d", w.Code)
 	}
 }
+
+// Plans and the checks of thermometers come as PDF; a draft says so, and what is not there is told.
+func TestPapers(t *testing.T) {
+	h, _ := watchedLarder(t, nil, record.Calibrated{Instrument: "pen-1", Method: record.IcePoint, Read: unit.TempF(33), True: unit.TempF(32), Kept: record.InUse})
+	for target, status := range map[string]int{"/hazards/plan.pdf?pack=meatballs-six": 200, "/thermometers.pdf": 200, "/hazards/plan.pdf?pack=none": 404} {
+		w := get(h, target)
+		if w.Code != status || status == 200 && (w.Header().Get("Content-Type") != "application/pdf" || !bytes.HasPrefix(w.Body.Bytes(), []byte("%PDF-")) || !bytes.Contains(w.Body.Bytes(), []byte("%%EOF"))) {
+			t.Errorf("%s: status %d, %s", target, w.Code, w.Header())
+		}
+	}
+	if w := get(demoKitchen(t), "/thermometers.pdf"); w.Code != 404 {
+		t.Errorf("without records: status %d", w.Code)
+	}
+}
