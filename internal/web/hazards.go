@@ -173,6 +173,21 @@ func (s *server) hazardCard(r *http.Request, book kitchen.Book) []todayCard {
 	return []todayCard{c}
 }
 
+// hazardReminders are what is to be done about plans, where lots are judged.
+func (s *server) hazardReminders(r *http.Request, book kitchen.Book) (all []reminder) {
+	if !book.Safety.Given() {
+		return nil
+	}
+	plans, _, err := s.hazardPlans(r, book)
+	if err != nil {
+		return nil // what is wrong with the records is told already
+	}
+	for _, f := range app.PlanFindings(book, plans, s.nowMs()) {
+		all = append(all, remind(f))
+	}
+	return all
+}
+
 // hazardOf is the plan that an address asks for, with the version that it names; nil when it was answered because there is none.
 func (s *server) hazardOf(w http.ResponseWriter, r *http.Request) *hazardAsked {
 	book, _ := s.house.Book()

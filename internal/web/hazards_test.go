@@ -58,7 +58,9 @@ func changing(t *testing.T) (http.Handler, fstest.MapFS) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return New(house, Options{Records: recordsOf(t)}), files
+	records := recordsOf(t)
+	house.Follow(records)
+	return New(house, Options{Records: records}), files
 }
 
 var (
@@ -132,6 +134,7 @@ func TestAHazardPlanOnThePages(t *testing.T) {
 	book["safety.yaml"] = &fstest.MapFile{Data: []byte("safety:\n  jurisdiction: US-VT\n  cooling: fsis-b-1999-1\n")}
 	answers(t, "opened again", get(h, meatballPlan), 200, "RE-OPENED", "control point at cooling", "130 to 80 °F within 1 h 30 min", "DRAFT. To be reviewed", "Enter it as version 2")
 	answers(t, "at home", get(h, "/"), 200, "Turkey and fennel meatballs in tomato sauce, six: opened again by a change", "6 of 7 packs have no accepted plan")
+	answers(t, "among what is open", get(h, "/safety"), 200, "is open again, since what it rests on has changed")
 	answers(t, "in the list", get(h, "/hazards"), 200, "RE-OPENED", "What changed:", "is open again, since what it rests on has changed")
 	answers(t, "paper opened again", get(h, meatballPrint), 200, "DRAFT. To be reviewed")
 	answers(t, "an old version", get(h, meatballPlan+"&version=1"), 200, "This is version 1", "135 to 70 °F within 2 h")

@@ -54,6 +54,7 @@ type safetyPage struct {
 	Before  []string // runs that are not judged
 	Goods   []recordRow
 	Decide  *decideForm
+	Plans   []reminder // about hazard plans
 	JSON    string
 	Entry   string
 }
@@ -105,7 +106,7 @@ func (s *server) showSafety(w http.ResponseWriter, r *http.Request) {
 		safetyTemplate.show(w, http.StatusInternalServerError, v)
 		return
 	}
-	v.Judged, v.By = x.Judged, s.judgedBy(x)
+	v.Judged, v.By, v.Plans = x.Judged, s.judgedBy(x), s.hazardReminders(r, book)
 	for _, run := range x.Runs {
 		row := safetyRow(run, query)
 		switch {
