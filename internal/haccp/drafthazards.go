@@ -130,23 +130,35 @@ func notCooked(g Ingredient, limit Limit) Open {
 
 // cookedIn are the steps that heat an ingredient by its limit, and whether all of it goes through one of them.
 func (d *drafter) cookedIn(ingredient string, limit Limit) (steps []string, everywhere bool) {
-	still, taken := d.p.still(ingredient, limit), map[string]bool{}
-	everywhere = true
+	kills := func(s Step) bool { return s.meets(limit) }
 	for _, s := range d.p.Steps {
+		if d.p.still(ingredient, kills)[s.ID] && kills(s) {
+			steps = append(steps, s.ID)
+		}
+	}
+	return steps, d.p.everywhere(ingredient, kills)
+}
+
+// everywhere says whether all of an ingredient goes through some step that kills.
+func (p Product) everywhere(ingredient string, kills func(Step) bool) bool {
+	still, taken := p.still(ingredient, kills), map[string]bool{}
+	for _, s := range p.Steps {
 		for _, from := range s.From {
 			taken[from] = true
 		}
 	}
-	for _, s := range d.p.Steps {
-		switch {
-		case !still[s.ID]:
-		case s.meets(limit):
-			steps = append(steps, s.ID)
-		case !taken[s.ID]:
-			everywhere = false
+	return !slices.ContainsFunc(p.Steps, func(s Step) bool { return still[s.ID] && !kills(s) && !taken[s.ID] })
+}
+
+// unwatched stops a plan in which people took out points so that some raw ingredient is heated far enough, and nobody watches it.
+func (d *drafter) unwatched() {
+	for _, g := range d.p.Ingredients {
+		limit, raw := d.p.cooking(g.Class)
+		watched := func(s Step) bool { return s.meets(limit) && d.plan.pointAt(s.ID+"/"+string(CookingStage)) >= 0 }
+		if raw && d.p.everywhere(g.ID, func(s Step) bool { return s.meets(limit) }) && !d.p.everywhere(g.ID, watched) {
+			d.open(Open{HazardNoPoint, limit.Gate(), "ingredient " + g.Name, "on some way that it takes the control point of its cooking was taken out", "keep a control point where all of it is cooked"})
 		}
 	}
-	return steps, everywhere
 }
 
 // afterHeat finds what is added and never heated again.
@@ -213,22 +225,23 @@ func (d *drafter) machines() {
 // rawAt are the raw foods of animals that are still raw as they come to a step.
 func (d *drafter) rawAt(step string) (all []Ingredient) {
 	for _, g := range d.p.Ingredients {
-		if limit, _ := d.p.cooking(g.Class); g.Class.Animal() && d.p.still(g.ID, limit)[step] {
+		limit, _ := d.p.cooking(g.Class)
+		if g.Class.Animal() && d.p.still(g.ID, func(s Step) bool { return s.meets(limit) })[step] {
 			all = append(all, g)
 		}
 	}
 	return all
 }
 
-// still says at which steps an ingredient arrives without having been heated by its limit.
-func (p Product) still(ingredient string, limit Limit) map[string]bool {
+// still says at which steps an ingredient arrives without having gone through one that kills.
+func (p Product) still(ingredient string, kills func(Step) bool) map[string]bool {
 	at, leaves := map[string]bool{}, map[string]bool{}
 	for _, s := range p.Steps {
 		here := slices.Contains(s.Uses, ingredient)
 		for _, from := range s.From {
 			here = here || leaves[from]
 		}
-		at[s.ID], leaves[s.ID] = here, here && !s.meets(limit)
+		at[s.ID], leaves[s.ID] = here, here && !kills(s)
 	}
 	return at
 }

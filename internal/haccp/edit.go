@@ -98,6 +98,7 @@ func With(p Product, edits []Edit) (Plan, []Misfit, error) {
 		}
 	}
 	d.plan.settle(d.cooked)
+	d.unwatched()
 	return d.plan, misfits, nil
 }
 

@@ -108,8 +108,9 @@ func TestAnEditThatBecameLaxer(t *testing.T) {
 // A significant hazard that nothing keeps down stops the plan, however it came to be.
 func TestNothingKeepsItDown(t *testing.T) {
 	for name, e := range map[string]haccp.Edit{
-		"a point is dropped":            by(haccp.Edit{Do: haccp.DropPoint, At: "labelling/labelling", Reason: "labels are printed right"}),
-		"a hazard with nothing against": by(haccp.Edit{Do: haccp.AddHazard, At: "cut", Kind: haccp.Physical, What: "glass", Control: "care", Significant: true}),
+		"a point is dropped":                             by(haccp.Edit{Do: haccp.DropPoint, At: "labelling/labelling", Reason: "labels are printed right"}),
+		"the only point where beef is cooked is dropped": by(haccp.Edit{Do: haccp.DropPoint, At: "braise/cooking", Reason: "it always boils"}),
+		"a hazard with nothing against":                  by(haccp.Edit{Do: haccp.AddHazard, At: "cut", Kind: haccp.Physical, What: "glass", Control: "care", Significant: true}),
 	} {
 		plan, _, err := haccp.With(stew(), []haccp.Edit{e})
 		if err != nil || !slices.ContainsFunc(plan.Open, func(o haccp.Open) bool { return o.Code == haccp.HazardNoPoint && o.Stop }) {
@@ -120,6 +121,30 @@ func TestNothingKeepsItDown(t *testing.T) {
 	plan, misfits, err := haccp.With(stew(), []haccp.Edit{e})
 	if err != nil || len(misfits) > 0 || plan.Points[0].Stage != haccp.OwnStage || plan.Points[0].Limit.Gate() || !slices.Equal(plan.Points[0].Hazards, []string{"metal"}) {
 		t.Errorf("%+v %v %v", plan.Points[0], misfits, err)
+	}
+}
+
+// Of two points where the same is cooked one may be taken out, as long as all of it still comes through the other: bacon whose fat is heated in the
+// sweating, and with the rest in the pot. Not where some of it goes in later.
+func TestOneOfTwoPointsIsTakenOut(t *testing.T) {
+	drop := []haccp.Edit{by(haccp.Edit{Do: haccp.DropPoint, At: "sweat/cooking", Reason: "all of it is measured in the pot"})}
+	for _, x := range []struct {
+		name    string
+		potFrom []string
+		stop    bool
+	}{{"all of it in the pot", []string{"sweat", "render"}, false}, {"the fat goes elsewhere", []string{"render"}, true}} {
+		p := haccp.Product{ID: "pot", Name: "Pot", Frozen: true, Ingredients: []haccp.Ingredient{{ID: "bacon", Name: "bacon", Class: haccp.IntactMeat, AllergensKnown: true}},
+			Steps: []haccp.Step{{ID: "render", Do: "Render.", Uses: []string{"bacon"}}, {ID: "sweat", Do: "Sweat.", From: []string{"render"}, HeatToC: c(200), HoldS: 600}, {ID: "pot", Do: "Simmer.", From: x.potFrom, HeatToC: c(200), HoldS: 600}}}
+		if x.stop {
+			p.Steps = append(p.Steps, haccp.Step{ID: "serve", Do: "Spoon the fat over.", From: []string{"pot", "sweat"}})
+		}
+		plan, misfits, err := haccp.With(p, drop)
+		if err != nil || len(misfits) > 0 || len(plan.Dropped) != 1 {
+			t.Fatal(misfits, err)
+		}
+		if got := slices.ContainsFunc(plan.Open, func(o haccp.Open) bool { return o.Code == haccp.HazardNoPoint && o.Stop }); got != x.stop {
+			t.Errorf("%s: stopped %v: %s", x.name, got, codes(plan))
+		}
 	}
 }
 

@@ -135,6 +135,13 @@ func (p *Plan) dropPoint(e Edit) (string, string) {
 	case e.Reason == "":
 		return "there is no reason", "say what keeps its hazards down instead"
 	}
+	if p.Points[i].Stage == CookingStage { // what survives there is the business of the other points where the same is cooked
+		for k := range p.Hazards {
+			if h := &p.Hazards[k]; h.Key == p.Points[i].Step+"/survival" {
+				h.Significant, h.Reason = false, e.Reason+" ("+e.By+")"
+			}
+		}
+	}
 	p.Dropped = append(p.Dropped, Dropped{Step: p.Points[i].Step, Limit: p.Points[i].Limit.Text, Reason: e.Reason, By: e.By})
 	p.Points = slices.Delete(p.Points, i, i+1)
 	return "", ""

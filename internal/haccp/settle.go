@@ -44,7 +44,7 @@ func (p *Plan) settle(cooked map[string][]string) {
 // ask tells what is open once people have had their say.
 func (p *Plan) ask() {
 	for _, h := range p.Hazards {
-		if h.Significant && h.Point == "" && h.Programme == "" && len(h.cooks) == 0 { // what is not cooked through is told already
+		if h.Significant && h.Point == "" && h.Programme == "" && len(h.cooks) == 0 { // what is not cooked, or not watched, is told by its ingredient
 			p.Open = append(p.Open, Open{HazardNoPoint, true, "step " + h.Step, h.What + " is significant, and neither a control point nor a programme keeps it down", "name the point or the programme, or say why it is not significant"})
 		}
 	}
