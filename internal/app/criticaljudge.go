@@ -10,6 +10,8 @@ import (
 
 	"kettlefrost/internal/critical"
 	"kettlefrost/internal/finding"
+	"kettlefrost/internal/haccp"
+	"kettlefrost/internal/hazardplan"
 	"kettlefrost/internal/kitchen"
 	"kettlefrost/internal/record"
 )
@@ -42,11 +44,16 @@ type judgedBook struct {
 	book kitchen.Book
 	work workMemo
 	set  critical.Setting
+
+	products map[string]haccp.Product // of each pack
+	versions *hazardplan.State        // of hazard plans, as they stand
+	points   map[string][]haccp.Point // of versions that were in force, by pack and number
 }
 
 // judgedRun is a run that was judged.
 type judgedRun struct {
 	day      string
+	began    record.Instant
 	open     bool // nobody has closed it
 	judged   bool // it is of a day from which lots are judged
 	verdicts []critical.Verdict
@@ -96,6 +103,13 @@ func (k *criticalKeeper) changed(c record.Change) {
 	switch about.Kind {
 	case record.Calibrated{}.Kind(), record.Logged{}.Kind():
 		k.touched(about)
+		return
+	case record.HazardPlan{}.Kind(), record.PlanReviewed{}.Kind():
+		for run, j := range k.judged.runs {
+			if j.began >= about.Happened {
+				k.dirty[run] = true
+			}
+		}
 		return
 	}
 	runs, goods := k.state.Drop(about.ID)
@@ -170,7 +184,7 @@ func (j *judging) lookAtBook() error {
 	}
 	j.records.mu.Lock()
 	defer j.records.mu.Unlock()
-	j.book = judgedBook{sum: sum, book: unstocked(book), work: workMemo{}}
+	j.book = judgedBook{sum: sum, book: unstocked(book), work: workMemo{}, products: map[string]haccp.Product{}, points: map[string][]haccp.Point{}}
 	switch {
 	case !book.Safety.Given() && j.keeper == nil:
 	case !book.Safety.Given():

@@ -11,6 +11,7 @@ import (
 	"kettlefrost/internal/critical"
 	"kettlefrost/internal/finding"
 	"kettlefrost/internal/haccp"
+	"kettlefrost/internal/hazardplan"
 	"kettlefrost/internal/hazards"
 	"kettlefrost/internal/kitchen"
 	"kettlefrost/internal/loggerfile"
@@ -38,7 +39,37 @@ func (j *judging) prepare(ctx context.Context) error {
 		j.book.set = j.setting(book)
 	}
 	j.book.set.Trust = bench.Trust
-	return nil
+	return lookAt(ctx, j.records, j.records.plans, func(s *hazardplan.State, _ finding.List) error {
+		j.book.versions = s.Copy()
+		return nil
+	})
+}
+
+// plansAt are the control points of each pack at a time: those of the version of its plan that was in force, or of the draft.
+func (j *judging) plansAt(at record.Instant) map[string]critical.Plan {
+	plans, copied := j.book.set.Plans, false
+	for _, pack := range j.book.versions.Packs() {
+		p, known := plans[pack]
+		v, _, inForce := j.book.versions.InForce(pack, at)
+		if !known || !inForce {
+			continue
+		}
+		key := fmt.Sprintf("%s %d", pack, v.Number)
+		points, there := j.book.points[key]
+		if !there {
+			var err error
+			if points, _, err = j.book.versions.Points(j.book.products[pack], at); err != nil {
+				continue // the draft has the same trouble, and says so
+			}
+			j.book.points[key] = points
+		}
+		if !copied {
+			plans, copied = maps.Clone(plans), true
+		}
+		p.Points = points
+		plans[pack] = p
+	}
+	return plans
 }
 
 func (j *judging) setting(book kitchen.Book) critical.Setting {
@@ -54,7 +85,7 @@ func (j *judging) setting(book kitchen.Book) critical.Setting {
 		if err != nil {
 			p.Problem = err.Error()
 		}
-		p.Points = drafted.Points
+		p.Points, j.book.products[string(id)] = drafted.Points, product
 		for _, g := range product.Ingredients {
 			for _, a := range g.Allergens {
 				if !slices.Contains(p.Allergens, a) {
@@ -78,13 +109,13 @@ func (j *judging) setting(book kitchen.Book) critical.Setting {
 // judge is a run as it stands. One of a day before that from which lots are judged has no records; one that nobody opened has, by its first entry.
 func (j *judging) judge(ctx context.Context, p critical.Production) (judgedRun, error) {
 	day := j.dayOf(p)
-	x := judgedRun{day: day, open: !p.Closed(), with: map[string]bool{}}
+	x := judgedRun{day: day, began: p.Began(), open: !p.Closed(), with: map[string]bool{}}
 	x.judged = day >= j.book.book.Safety.From && p.Name != openingRun // what was there before the records began was made without them
 	if !x.judged {
 		return x, nil
 	}
 	set := j.book.set
-	set.Clock = j.clockOf(day)
+	set.Plans, set.Clock = j.plansAt(p.Began()), j.clockOf(day)
 	set.Read = map[record.ID][]critical.Reading{}
 	now := record.Instant(j.house.now().UnixMilli())
 	x.fresh = x.open

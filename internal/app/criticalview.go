@@ -239,3 +239,12 @@ func (r *Records) WatchesOf(ctx context.Context, v critical.Verdict) (all []crit
 	})
 	return all, err
 }
+
+// AllLots are the lots of all runs, and goods that are held.
+func (s Safety) AllLots() []SafetyLot {
+	all := slices.Clone(s.GoodsHeld)
+	for _, run := range s.Runs {
+		all = append(all, run.Lots...)
+	}
+	return all
+}

@@ -44,6 +44,7 @@ type commands struct {
 	Places  placesCommand     `cmd:"" help:"Where things are kept, and how much still fits."`
 	Watch   watchCommand      `cmd:"" help:"What probes read in freezers and walk-ins: too warm, not known, and what lay there."`
 	Probes  probesCommand     `cmd:"" name:"thermometers" help:"Thermometers, how far wrong they may read, and which are to be checked."`
+	Safety  safetyCommand     `cmd:"" help:"Critical records: what is open, which lots they hold and why, and what is decided on them."`
 	Logs    logsCommand       `cmd:"" help:"Temperature logs: what probes sent, the files of loggers, a probe's day."`
 	Trace   traceCommand      `cmd:"" help:"Where a lot came from and where it went, with its balance."`
 	Recall  recallCommand     `cmd:"" help:"Every pack that contains any of some lots, where it is, and how much is accounted for."`

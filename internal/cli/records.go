@@ -43,7 +43,27 @@ func (f recordsFlag) with(s *surroundings, work func(r *app.Records) error) erro
 	if err != nil {
 		return err
 	}
+	f.judged(s, r)
 	return errors.Join(work(r), r.Close())
+}
+
+// judged has lots held by their critical records, if anybody says where the book is: the demo kitchen's rules are nobody's.
+func (f recordsFlag) judged(s *surroundings, r *app.Records) {
+	folder := s.getenv("KETTLEFROST_BOOK")
+	has, err := r.HasBook(s.ctx)
+	if err != nil || folder == "" && !has {
+		return // what is asked may be something else than lots, and says what is wrong
+	}
+	h := house{records: r}
+	files, err := h.find(s, folder, "KETTLEFROST_BOOK")
+	if err == nil {
+		h.App, err = app.New(files, s.now)
+	}
+	if err != nil {
+		s.say("the book cannot be read, so no lot is shown as held for its critical records: " + err.Error())
+		return
+	}
+	h.Follow(r)
 }
 
 // recordCommand is everything about the records themselves.

@@ -197,6 +197,8 @@ func (a Ask) Release(s *lots.State) ([]record.Body, error) {
 		return nil, err
 	case !l.Held() || !n.Empty() && l.HeldOf(n).Empty():
 		return nil, refuse("which", "look whether it is another lot", "nothing of it is held")
+	case !l.ByHand():
+		return nil, refuse("which", "decide beside the records, on the page of the lot", "it is held for its critical records, not by hand")
 	case a.Do == "":
 		return nil, refuse("do", "choose one", "it is not said what becomes of it")
 	case a.Why == "":

@@ -29,6 +29,12 @@ func (s *State) Keep(holds map[record.Lot][]Hold) {
 	}
 }
 
+// ByHand says whether somebody holds any of it.
+func (l *Lot) ByHand() bool { return len(l.byHand) > 0 }
+
+// ByRecords says whether any of it is held for its critical records.
+func (l *Lot) ByRecords() bool { return len(l.byRecords) > 0 }
+
 // gather puts the holds of both kinds together.
 func (l *Lot) gather() { l.Holds = slices.Concat(l.byHand, l.byRecords) }
 

@@ -42,6 +42,7 @@ type HoldRow struct {
 	Since   record.Instant     `json:"since_ms"`
 	Who     string             `json:"who"`
 	Decided record.Disposition `json:"decided,omitempty"`
+	Points  []string           `json:"points,omitempty"` // the critical records that are not as they must be; none for a hold by hand
 }
 
 // BalanceRow is where a lot went: came = used + on hand + waste + dispatched + unaccounted.
@@ -90,7 +91,7 @@ func (s *State) Story(code string) (Story, error) {
 		Balance: BalanceRow{b.Came, b.Used, b.OnHand, b.Waste, b.Dispatched, b.Unaccounted, b.UnaccountedShare}, Events: []EventRow{},
 		Back: others(s.reportLots(s.reached(back))), Forward: others(s.reportLots(s.reached(forward))), Flows: append(s.flows(back), s.flows(forward)...)}
 	for _, h := range l.Holds {
-		y.Holds = append(y.Holds, HoldRow{h.Numbers.String(), h.Why, h.Since, h.Who, h.Decided})
+		y.Holds = append(y.Holds, HoldRow{h.Numbers.String(), h.Why, h.Since, h.Who, h.Decided, h.Points})
 	}
 	for _, e := range l.Events {
 		body, err := record.Encode(e.Body)

@@ -224,7 +224,9 @@ func (c cold) handleLot(l *lots.Lot, code lots.Code) *handleLot {
 		if !h.Numbers.Empty() {
 			says = theirNumbers(h.Numbers.String()) + ": "
 		}
-		says += h.Why + " (" + h.Who + ")"
+		if says += h.Why; h.Who != "" {
+			says += " (" + h.Who + ")"
+		}
 		if h.Decided != "" {
 			says += "; decided: " + string(h.Decided)
 		}

@@ -1,6 +1,7 @@
 package web
 
 import (
+	"cmp"
 	"fmt"
 	"net/http"
 	"net/url"
@@ -48,8 +49,23 @@ type heldRow struct{ Of, Why, Since, Who, Decided string }
 
 // releaseForm ends the holds of a lot by a named person's decision.
 type releaseForm struct {
-	Entry string
-	Lot   string
+	Entry   string
+	Lot     string
+	Hand    bool   // somebody holds it
+	Points  string // the critical records that hold it, as they stand, one to a line
+	Records string // where those are looked at
+}
+
+// releaseOf is the form for what holds a lot now: what is decided is what was seen.
+func releaseOf(y lots.Story) releaseForm {
+	f := releaseForm{Entry: newEntryID(), Lot: string(y.Lot)}
+	var points []string
+	for _, h := range y.Holds {
+		f.Hand = f.Hand || len(h.Points) == 0
+		points = append(points, h.Points...)
+	}
+	f.Points = strings.Join(points, "\n")
+	return f
 }
 
 // eventRow is something that was told of a lot.
@@ -107,13 +123,16 @@ func (s *server) showLot(w http.ResponseWriter, r *http.Request) {
 	query.Set(codeKey, string(y.Lot))
 	v.Title, v.Lot, v.Is, v.Recall, v.JSON = "Lot "+string(y.Lot), string(y.Lot), lotWords(y), lotURL(recallPath, y.Lot, query), "/lot.json"+queryOf(query)
 	for _, h := range y.Holds {
-		row := heldRow{Of: "all of it", Why: h.Why, Since: s.recallTime(h.Since), Who: h.Who, Decided: string(h.Decided)}
+		row := heldRow{Of: "all of it", Why: h.Why, Since: s.recallTime(h.Since), Who: cmp.Or(h.Who, "by its critical records"), Decided: string(h.Decided)}
 		if h.Numbers != "" {
 			row.Of = theirNumbers(h.Numbers)
 		}
 		v.Held = append(v.Held, row)
 	}
-	v.Release, v.LifeURL = releaseForm{newEntryID(), string(y.Lot)}, lifeURL(y, query)
+	v.Release, v.LifeURL = releaseOf(y), lifeURL(y, query)
+	if len(v.Release.Points) > 0 && y.Run != "" {
+		v.Release.Records = coldURL(safetyRunPath, query, "run", y.Run)
+	}
 	for _, here := range x.stays(y.OnHand) {
 		v.Here = append(v.Here, hereRow{here.Place, here.Count, here.Numbers, here.Held, here.Mass})
 	}
@@ -217,5 +236,13 @@ func (s *server) releaseLot(w http.ResponseWriter, r *http.Request) {
 		s.refuse(w, r, http.StatusUnprocessableEntity, "A decision needs what is to become of the lot, and why.")
 		return
 	}
-	s.enter(w, r, lotPath+queryOf(url.Values{codeKey: {lot}}), record.Released{Lot: record.Lot(lot), Disposition: decided, Why: why})
+	points := pointsIn(r.PostForm, lot)
+	var bodies []record.Body
+	if len(points) > 0 {
+		bodies = append(bodies, record.Released{Lot: record.Lot(lot), Points: points, Disposition: decided, Why: why})
+	}
+	if len(points) == 0 || r.PostForm.Get("hand") != "" {
+		bodies = append(bodies, record.Released{Lot: record.Lot(lot), Disposition: decided, Why: why})
+	}
+	s.enter(w, r, lotPath+queryOf(url.Values{codeKey: {lot}}), bodies...)
 }
