@@ -87,12 +87,20 @@ func (r *Records) Watch(ctx context.Context, book kitchen.Book, now record.Insta
 	if err != nil {
 		return w, err
 	}
+	typed, err := r.TypedTemps(ctx, now-record.Instant(days)*dayMs, now+1)
+	if err != nil {
+		return w, err
+	}
 	watches := watchesOf(book, w.Bench)
 	for _, x := range watches {
-		from := now // nothing has ever come: since when it is not known nobody can say
+		began := now // nothing has ever come: since when it is not known nobody can say
 		if i := slices.IndexFunc(probes, func(p store.ProbeSpan) bool { return p.Name == x.Probe && p.First <= now }); i >= 0 {
-			from = max(probes[i].First, now-record.Instant(days)*dayMs)
+			began = probes[i].First
 		}
+		if i := slices.IndexFunc(typed, func(t TypedTemp) bool { return ofAir(x, t) }); i >= 0 {
+			began = min(began, typed[i].At)
+		}
+		from := max(began, now-record.Instant(days)*dayMs)
 		seen, err := r.watched(ctx, x, from, now)
 		if err != nil {
 			return w, err
@@ -144,14 +152,16 @@ func (r *Records) readAt(ctx context.Context, x coldwatch.Watch, from, until rec
 	}
 	readings = coldReadings(there)
 	for _, t := range typed {
-		if t.Place == "" || !x.Covers(t.Place) || t.Point != "" || t.Task != "" || t.Output != "" {
-			continue // not of the air there
-		}
-		if trust := x.HandTrust(t.Instrument, t.At); !trust.Unusable {
+		if trust := x.HandTrust(t.Instrument, t.At); ofAir(x, t) && !trust.Unusable {
 			readings = append(readings, coldwatch.Reading{At: t.At, TempC: t.Temp.C(), Valued: true, Hand: cmp.Or(t.Instrument, "?"), ErrorC: trust.AccuracyC})
 		}
 	}
 	return readings, away, nil
+}
+
+// ofAir says whether a temperature was measured by hand in a watched place, and not in food.
+func ofAir(x coldwatch.Watch, t TypedTemp) bool {
+	return t.Place != "" && x.Covers(t.Place) && t.Point == "" && t.Task == "" && t.Output == ""
 }
 
 // coldReadings are readings as the watch takes them.

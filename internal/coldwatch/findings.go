@@ -35,7 +35,7 @@ func (s Seen) Alarms(units unit.System, clock func(record.Instant) string) findi
 	case on || s.Silent != 0:
 		return s.silent(x, on, units, clock)
 	case s.Last == nil:
-		return finding.List{{Code: CodeSilent, Severity: finding.Caution, Where: s.where(), Message: s.name() + " has never sent anything: nobody knows how warm it is there", Fix: s.toHear()}}
+		return finding.List{{Code: CodeSilent, Severity: finding.Note, Where: s.where(), Message: s.name() + " has never sent anything: nobody knows how warm it is there", Fix: s.toHear()}}
 	}
 	return nil
 }
@@ -62,7 +62,7 @@ func (s Seen) where() string { return "place " + string(s.Place) }
 
 func (s Seen) tooWarm(x Stretch, units unit.System, clock func(record.Instant) string) finding.Finding {
 	f := finding.Finding{Code: CodeWarm, Severity: finding.Caution, Where: s.where(), Source: s.LimitSource,
-		Message: fmt.Sprintf("the probe reads %s, warmer than %s, since %s at the latest", s.read(units), Degrees(s.LimitC, units), clock(x.From)),
+		Message: fmt.Sprintf("it was last read at %s, warmer than %s, since %s at the latest", s.read(units), Degrees(s.LimitC, units), clock(x.From)),
 		Fix:     "look at once: " + keepShut, Figures: []finding.Figure{temperature("reads", s.Last.TempC, units), temperature("limit", s.LimitC, units), temperature("warmest", x.PeakC, units)}}
 	if s.Kind != coldstore.Frozen {
 		f.Fix = "look at once: is it shut, and does it run? Measure what is in it, and move it if it is not cold soon"

@@ -115,8 +115,23 @@ func TestAFreezerThatIsTooWarmNow(t *testing.T) {
 			t.Errorf("the page does not say %q", want)
 		}
 	}
-	if home := get(h, "/").Body.String(); !strings.Contains(home, "the probe reads 36") {
+	if home := get(h, "/").Body.String(); !strings.Contains(home, "it was last read at 36") {
 		t.Error("the home page does not say it")
+	}
+}
+
+// Somebody measures in a chest that no probe has ever read: the board of what is being made says how warm it is.
+func TestTheBoardSaysThatAFreezerIsTooWarm(t *testing.T) {
+	d := openedDay(t)
+	board := func() string { return strings.ReplaceAll(get(d, "/board/"+boardRun).Body.String(), "\u00a0", " ") }
+	if strings.Contains(board(), "warmer than 5 °F") {
+		t.Fatal("it says so before")
+	}
+	if _, err := d.records.Enter(t.Context(), app.Said{Who: "Ada", Device: "tablet", At: d.now(), Body: record.Measured{Place: "chest-2", Temp: unit.TempF(30), Instrument: "pen-1"}}); err != nil {
+		t.Fatal(err)
+	}
+	if page := board(); !strings.Contains(page, "it was last read at 30 °F, warmer than 5 °F") || !strings.Contains(page, "STOP") {
+		t.Error("the board does not say it")
 	}
 }
 
