@@ -36,9 +36,9 @@ func (c *Cooling) settle(b *Boards, p *Production, stages []*board.Task, now rec
 	c.way = c.cooledBy(p, stages)
 	c.Way = c.way.name
 	c.Case.Model = c.model(b, p)
-	switch {
-	case c.Log.Why == critical.WhyReheated || c.Log.Why == critical.WhyRewarmed || c.Log.Why == critical.WhyUnusable || c.Log.Why == critical.WhyDisorder:
-		c.Problem = c.Log.Says
+	switch c.Log.Why {
+	case critical.WhyReheated, critical.WhyRewarmed, critical.WhyUnusable, critical.WhyDisorder:
+		c.Problem, c.Forecast = c.Log.Says, coolforecast.Nothing()
 		return
 	}
 	var err error

@@ -129,8 +129,11 @@ func TestHeatedAgainOnce(t *testing.T) {
 		t.Errorf("missed again: %s, record %s, %+v", c.Forecast.Outcome, c.Log.Outcome, stepOf(p, c, a, h))
 	}
 	acts(t, records, h, "14:30", record.Reheated, 166, "")
-	if _, c, _ = cooled(t, boards); c.Problem == "" || c.Log.Why != critical.WhyReheated {
+	if p, c, a = cooled(t, boards); c.Problem == "" || c.Log.Why != critical.WhyReheated || stepOf(p, c, a, h).Do != "Throw it away" {
 		t.Errorf("heated a third time: problem %q, record %s", c.Problem, c.Log.Why)
+	}
+	if r, err := boards.CoolingsReport(t.Context(), p, ""); err != nil || len(r.Findings) != 1 || r.Findings[0].Code != CodeCoolUnsaid {
+		t.Errorf("its report: %+v, %v", r.Findings, err)
 	}
 }
 

@@ -126,10 +126,7 @@ func finite(x float64) *float64 {
 func CoolingReportOf(c Cooling, a *CoolAdvice, v CoolVoice, now record.Instant) CoolingReport {
 	f := c.Forecast
 	r := CoolingReport{Task: c.Log.Task, Dish: c.Log.Dish, Output: c.Log.Output, Label: c.Log.Title, Load: c.Log.Load, Loads: c.Log.Loads, Mass: c.Mass, Way: c.Way, Over: c.Over, Reheats: c.Reheats,
-		Outcome: cmp.Or(f.Outcome, coolforecast.Unsaid), Why: f.Why, Headline: v.Headline(c), Says: v.Line(c), Problem: c.Problem, Margin: finite(f.MarginS()), Limits: []CoolingLimit{}, Band: []CoolingBand{}, Pace: finite(cmp.Or(f.Pace, math.NaN())), Read: c.instant(f.LastS)}
-	if c.Problem != "" {
-		r.Read = 0
-	}
+		Outcome: f.Outcome, Why: f.Why, Headline: v.Headline(c), Says: v.Line(c), Problem: c.Problem, Margin: finite(f.MarginS()), Limits: []CoolingLimit{}, Band: []CoolingBand{}, Pace: finite(f.Pace), Read: c.instant(f.LastS)}
 	for _, l := range f.Limits {
 		r.Limits = append(r.Limits, CoolingLimit{Name: l.Stage.Name, ToC: *finite(l.Stage.ToC), State: l.State, Outcome: l.Outcome, Where: l.Point, Started: l.Started, Start: c.instant(l.StartS), Deadline: c.instant(l.DeadlineS),
 			Good: c.instant(l.ReachedS.Good), Usual: c.instant(l.ReachedS.Usual), Bad: c.instant(l.ReachedS.Bad), Margin: finite(l.MarginS.Bad), Says: v.Limit(c, l)})

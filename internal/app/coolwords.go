@@ -7,6 +7,7 @@ import (
 
 	"kettlefrost/internal/coolforecast"
 	"kettlefrost/internal/coolrule"
+	"kettlefrost/internal/critical"
 	"kettlefrost/internal/record"
 	"kettlefrost/internal/unit"
 )
@@ -179,8 +180,10 @@ func (v CoolVoice) Step(c Cooling, a CoolAdvice, now record.Instant) CoolStep {
 	switch f := c.Forecast; {
 	case c.Over:
 		return CoolStep{Do: "It is no longer cooling", Why: "Its work is done: how it was judged stands with the safety records."}
+	case c.Log.Why == critical.WhyReheated:
+		return CoolStep{Do: "Throw it away", Why: capital(c.Problem) + "."}
 	case c.Problem != "":
-		return CoolStep{Do: "Stop, and ask who decides", Why: c.Problem}
+		return CoolStep{Do: "Stop, and ask who decides", Why: capital(c.Problem) + "."}
 	case f.Outcome == coolforecast.Missed:
 		return v.missed(c, a)
 	case f.Outcome == coolforecast.Over:

@@ -101,6 +101,11 @@ type Forecast struct {
 	Pace    float64 // by which it cools as the predicted curve does: 1 as predicted, 2 twice as fast; NaN without a Model
 }
 
+// Nothing is the forecast of what nothing can be said of.
+func Nothing() Forecast {
+	return Forecast{Outcome: Unsaid, Decides: -1, LastS: math.NaN(), Pace: math.NaN(), Due: Due{math.NaN(), NotDue}}
+}
+
 // MarginS is the time to spare at the bad end for the limit that decides, negative when late; NaN when it cannot be said.
 func (f Forecast) MarginS() float64 {
 	if f.Decides < 0 {

@@ -10,18 +10,18 @@ import (
 // Of is what is to be expected. Errors: *CaseError and *heat.RangeError for a case that makes no sense, *coollog.LogError for readings that do not.
 func Of(c Case) (Forecast, error) {
 	if err := c.check(); err != nil {
-		return Forecast{}, err
+		return Nothing(), err
 	}
 	c.Logs = readLogs(c.Logs)
 	read, err := coollog.Judge(c.Rule, c.Logs, coollog.Options{AccuracyC: c.AccuracyC, BeganS: c.BeganS})
 	if err != nil {
-		return Forecast{}, err
+		return Nothing(), err
 	}
-	f := Forecast{Decides: -1, LastS: math.NaN(), Pace: math.NaN()}
+	f := Nothing()
 	fits := make([]fit, max(1, len(c.Logs)))
 	if len(c.Logs) == 0 {
 		if c.Model == nil {
-			f.Outcome, f.Why, f.Due = Unsaid, NoReadings, Due{c.NowS, DueFirst}
+			f.Why, f.Due = NoReadings, Due{c.NowS, DueFirst}
 			return f, nil
 		}
 		fits[0] = c.fit(coollog.Log{})

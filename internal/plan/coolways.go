@@ -73,7 +73,7 @@ func (p *planner) whereItStands(c Chiller) (Chiller, bool) {
 	switch way := c.Plan.Stages[0].Way.(type) {
 	case cooling.Pans:
 		way.DepthM /= 2
-		x.ID, x.Name, x.Plan = c.ID+"/half", c.Name+", half as deep", cooling.Plan{Stages: []cooling.Stage{{Way: way}}}
+		x.ID, x.Name, x.Plan = c.ID+"/half", "half as deep, "+p.atMostDeep(way.DepthM).Show(p.out.Units)+": "+c.Name, cooling.Plan{Stages: []cooling.Stage{{Way: way}}}
 		return x, true
 	case cooling.PotLeft:
 		wall, err := overall(p.film("stirred-thick"), way.Side)
@@ -82,7 +82,7 @@ func (p *planner) whereItStands(c Chiller) (Chiller, bool) {
 		}
 		pot := cooling.Pot{Work: way.Work, DiameterM: way.DiameterM, FillM3: way.FillM3, Have: way.Have, Wall: wall, Bath: cooling.Bath{TempC: way.AirC, AmbientC: way.AirC}, Top: way.Top, AirC: way.AirC}
 		pot.Tend = 1
-		x.ID, x.Name, x.Plan = c.ID+"/stirred", c.Name+", stirred all the time", cooling.Plan{Stages: []cooling.Stage{{Way: pot}}}
+		x.ID, x.Name, x.Plan = c.ID+"/stirred", "stirred all the time: "+c.Name, cooling.Plan{Stages: []cooling.Stage{{Way: pot}}}
 		return x, true
 	}
 	return Chiller{}, false

@@ -32,8 +32,9 @@ type boardPage struct {
 	Who      string // acts on this device
 	Tabs     []navLink
 	Columns  []boardColumn
-	One      bool        // they are of one person
-	Way      []boardCard // under way
+	One      bool          // they are of one person
+	Way      []boardCard   // under way
+	Cools    []coolingCard // that somebody must look at
 	Over     []overRow
 	Moves    []moveView
 	Findings findingsView
@@ -70,6 +71,7 @@ type boardCard struct {
 	Over     bool   // its time is up
 	Behind   string // by so much later than planned
 	Waits    string
+	Cool     *coolingLine // how its cooling stands; nil when it does not cool
 }
 
 // overRow is a task that is done or skipped.
@@ -99,8 +101,9 @@ func (s *server) showBoard(w http.ResponseWriter, r *http.Request) {
 	query := r.URL.Query()
 	rd := readerOf(p.Book.Kitchen, query)
 	who := s.actsHere(r)
+	cools := s.coolOnBoard(r, p)
 	v := boardPage{shell: s.inShell(r, p.Book.Kitchen, "Board: "+p.Run.Name, "board"), Run: p.Run.Name, What: cmp.Or(p.First.Run, p.Opened.Request), URL: boardURL(p.Run.Name), List: boardPath,
-		Clock: s.house.Now().Format("15:04"), ClockMs: strconv.FormatInt(s.house.Now().UnixMilli(), 10), Closed: !p.Open, Who: who, Findings: viewFindings(slices.Concat(s.coldOnBoard(r), p.AllFound()))}
+		Clock: s.house.Now().Format("15:04"), ClockMs: strconv.FormatInt(s.house.Now().UnixMilli(), 10), Closed: !p.Open, Who: who, Findings: viewFindings(slices.Concat(cools.found, s.coldOnBoard(r), p.AllFound())), Cools: cools.look(p, s.instant())}
 	v.Refresh = refreshS
 	v.Events = "/events?" + url.Values{"after": {strconv.FormatUint(p.Seq, 10)}}.Encode()
 	end, planned := p.Ends()
@@ -108,7 +111,7 @@ func (s *server) showBoard(w http.ResponseWriter, r *http.Request) {
 	if !p.Fresh {
 		v.Stale = "being timed again"
 	}
-	b := boardView{p: p, rd: rd, codes: draw.NewCodes(p.First.Dishes), now: record.Instant(s.house.Now().UnixMilli())}
+	b := boardView{p: p, rd: rd, codes: draw.NewCodes(p.First.Dishes), now: record.Instant(s.house.Now().UnixMilli()), cools: cools}
 	v.tabs(b, query, who)
 	v.Over, v.Moves = b.over(), viewMoves(p.Timed, rd)
 	if p.Open {
@@ -159,6 +162,7 @@ type boardView struct {
 	rd    reader
 	codes draw.Codes
 	now   record.Instant
+	cools boardCools
 }
 
 func (b boardView) column(c board.Column) boardColumn {
@@ -188,6 +192,7 @@ func (b boardView) card(x board.Item) boardCard {
 	t := x.Task
 	v := boardCard{Key: t.Key, URL: taskURL(b.p.Run.Name, t.Key), Action: boardURL(b.p.Run.Name), Entry: newEntryID(), What: "start", Button: "Start", Code: b.codes.Task(t), Label: draw.Brief(t), Load: loadOf(t),
 		Place: strings.Join(t.On, ", "), With: strings.Join(t.People, ", "), From: t.Start.String(), To: t.End.String(), Waits: counted(x.Waits)}
+	v.Cool = b.cools.line(b.p, t.Key, b.now)
 	if x.Behind >= 5*unit.Minute {
 		v.Behind = x.Behind.String() + " late"
 	}

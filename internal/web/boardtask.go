@@ -97,7 +97,7 @@ func (s *server) showTaskWith(w http.ResponseWriter, r *http.Request, p *app.Pro
 		return
 	}
 	rd := readerOf(p.Book.Kitchen, r.URL.Query())
-	b := boardView{p: p, rd: rd, codes: draw.NewCodes(p.First.Dishes), now: record.Instant(s.house.Now().UnixMilli())}
+	b := boardView{p: p, rd: rd, codes: draw.NewCodes(p.First.Dishes), now: record.Instant(s.house.Now().UnixMilli()), cools: s.coolOnBoard(r, p)}
 	v := boardTaskPage{shell: s.inShell(r, p.Book.Kitchen, draw.Brief(item.Task), "board"), Run: p.Run.Name, Board: boardURL(p.Run.Name), Who: s.actsHere(r), Card: b.card(item), Bad: a.Why}
 	if t := item.Went; t.Is == board.Done || t.Is == board.Skipped {
 		v.Done = fmt.Sprintf("%s, %s–%s", t.Is, clockText(p.Clock, t.Began), clockText(p.Clock, t.Ended))
@@ -186,6 +186,10 @@ func about(says record.Body, t plan.Task) bool {
 		return x.Task == t.Key
 	case record.Measured:
 		return x.Task == t.Key || x.Task == "" && x.Dish == t.Dish
+	case record.Acted:
+		return x.Task == t.Key || x.Task != "" && stageOf(t.Key, x.Task)
+	case record.Watched:
+		return x.Task == t.Key || x.Task != "" && stageOf(t.Key, x.Task)
 	case record.Weighed:
 		return x.Dish == t.Dish
 	case record.Used:

@@ -89,7 +89,7 @@ func (s *server) routes() http.Handler {
 	mux.HandleFunc("GET /week", s.showWeek)
 	mux.HandleFunc("GET /filling", s.showFillings)
 	mux.HandleFunc("GET /filling/{pack}", s.showFilling)
-	for _, area := range []func(*http.ServeMux){s.enterRoutes, s.boardRoutes, s.coldRoutes, s.recallRoutes, s.readingRoutes, s.orderRoutes, s.billRoutes, s.peopleRoutes, s.officeRoutes, s.watchRoutes, s.folderRoutes} {
+	for _, area := range []func(*http.ServeMux){s.enterRoutes, s.boardRoutes, s.coolingRoutes, s.coldRoutes, s.recallRoutes, s.readingRoutes, s.orderRoutes, s.billRoutes, s.peopleRoutes, s.officeRoutes, s.watchRoutes, s.folderRoutes} {
 		area(mux)
 	}
 	s.hazardRoutes(mux)
