@@ -74,6 +74,7 @@ func (r *Records) Folder(ctx context.Context, book kitchen.Book, ask FolderAsk) 
 	}
 	clock := folderClock(ask.Zone)
 	m := folder.Material{Asked: cmp.Or(ask.Words, ask.Ask.Words()), Kitchen: kitchenOf(book), Clock: clock.Time}
+	m.Day = func(at record.Instant) record.Day { return record.Day(clock.Wall(at).Format(time.DateOnly)) }
 	m.Says = func(b record.Body) string { return ask.Says(b, book.Kitchen.Units) }
 	m.About, m.AsOf = aboutFolder(m.Asked), ask.AsOf
 	if m.AsOf == 0 && len(chain) > 0 {
@@ -140,10 +141,10 @@ func kitchenOf(book kitchen.Book) folder.Kitchen {
 
 // gather fills in what others say of the lots.
 func (r *Records) gather(ctx context.Context, book kitchen.Book, ask FolderAsk, chain []record.Entry, m *folder.Material) error {
-	now := len(chain) == 0 || chain[len(chain)-1].Seq == r.lastSeen()
 	var judged critical.Judgement
+	now := false // the states are as of these entries
 	err := r.Lots(ctx, func(state *lots.State, found finding.List) error {
-		m.State, m.Fits = state.Copy(), found
+		m.State, m.Fits, now = state.Copy(), found, len(chain) > 0 && chain[len(chain)-1].Seq == r.seen
 		if r.judging != nil {
 			judged = r.judging.all
 		}
@@ -172,13 +173,6 @@ func (r *Records) gather(ctx context.Context, book kitchen.Book, ask FolderAsk, 
 		return err
 	}
 	return r.seenCold(ctx, book, m)
-}
-
-// lastSeen is the number of the last entry that the states have.
-func (r *Records) lastSeen() uint64 {
-	r.mu.RLock()
-	defer r.mu.RUnlock()
-	return r.seen
 }
 
 // foldedUntil is the lots as they were by some entries, held by critical records as they are judged now.
@@ -233,11 +227,11 @@ func (r *Records) seenCold(ctx context.Context, book kitchen.Book, m *folder.Mat
 		if !there || span.Ms() == 0 {
 			continue
 		}
-		seen, err := r.watched(ctx, w, span.From, span.Until)
+		seen, readings, err := r.watchedRead(ctx, w, span.From, span.Until)
 		if err != nil {
 			return err
 		}
-		m.Seen = append(m.Seen, seen)
+		m.Cold = append(m.Cold, folder.ColdLog{Seen: seen, Days: folder.ColdDays(readings, m.Day)})
 	}
 	return nil
 }

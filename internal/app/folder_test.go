@@ -201,3 +201,36 @@ func BenchmarkFolderOfAYear(b *testing.B) {
 		b.ReportMetric(float64(len(f.Chain)), "entries")
 	}
 }
+
+// A lot that lay for a year in a freezer whose probe was read every minute.
+func BenchmarkFolderOfAFreezersYear(b *testing.B) {
+	began := time.Date(2026, 1, 1, 0, 0, 0, 0, time.UTC)
+	now := began
+	r := openRecords(b, filepath.Join(b.TempDir(), "kitchen.records"), func() time.Time { return now })
+	enter := func(body record.Body) {
+		if _, err := r.Enter(b.Context(), Said{Who: "Ada", Device: "test", At: now, Body: body}); err != nil {
+			b.Fatal(err)
+		}
+	}
+	n, err := record.ParseNumbers("1-9")
+	if err != nil {
+		b.Fatal(err)
+	}
+	enter(record.Packed{Run: "tue", Pack: "soup-1kg", Lot: "P-1", Numbers: n, Label: unit.Kilogram, Mass: 9 * unit.Kilogram, From: []record.Part{{Lot: "B-1", Mass: 9 * unit.Kilogram}}, BestBefore: "2027-06-01", Place: "chest-1"})
+	const minutes = 365 * 24 * 60
+	batch := store.Batch{ID: record.ID{1}, Device: "F-1"}
+	for i := range minutes {
+		batch.Readings = append(batch.Readings, store.Reading{Probe: "F-1", At: record.Instant(began.Add(time.Duration(i) * time.Minute).UnixMilli()), MilliC: int64(-20_000 + 1000*(i%60)/30), Valued: true, Line: i + 1})
+	}
+	if err := r.store.TakeReadings(b.Context(), batch); err != nil {
+		b.Fatal(err)
+	}
+	now = began.Add(minutes * time.Minute)
+	enter(record.Noted{About: "P-1", Text: "a year"})
+	for b.Loop() {
+		f, err := r.Folder(b.Context(), frozenBook(), askFolder("P-1"))
+		if err != nil || len(f.Cold) != 1 || f.Cold[0].Readings != minutes {
+			b.Fatalf("%v: %+v", err, f.Cold)
+		}
+	}
+}

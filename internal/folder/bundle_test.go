@@ -16,6 +16,7 @@ import (
 	"strings"
 	"testing"
 
+	"kettlefrost/internal/critical"
 	"kettlefrost/internal/draw"
 	"kettlefrost/internal/pdf"
 )
@@ -266,6 +267,37 @@ func TestPaper(t *testing.T) {
 	for _, never := range []string{"porridge", " is safe.", "are safe"} {
 		if strings.Contains(all, never) {
 			t.Errorf("it says %q", never)
+		}
+	}
+}
+
+// A year of 600 coolings, each read every minute for six hours, with their charts: as PDF and as a bundle.
+func BenchmarkYearOfCoolings(b *testing.B) {
+	c := tuesday(b)
+	m := material(b, c, "P-1")
+	v := cooled()
+	v.Logs[0].Readings = nil
+	for i := range 360 {
+		v.Logs[0].Readings = append(v.Logs[0].Readings, critical.Reading{At: clock(1, 10+i), TempC: 3 + 60/(1+float64(i)/60), Instrument: "P-7"})
+	}
+	m.Judged = nil
+	for i := range 600 {
+		x := v
+		x.Point = fmt.Sprintf("tue/stew/stew-chill/%d/cooling", i+1)
+		m.Judged = append(m.Judged, x)
+	}
+	head := c.all[len(c.all)-1]
+	for b.Loop() {
+		contents, err := Make(m)
+		if err != nil {
+			b.Fatal(err)
+		}
+		f, err := contents.Sealed(c.all, Chain{Head: head.Head(), Verified: true}, true)
+		if err != nil {
+			b.Fatal(err)
+		}
+		if err := f.WriteZIP(io.Discard, c.all, wallClock); err != nil {
+			b.Fatal(err)
 		}
 	}
 }

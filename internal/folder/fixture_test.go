@@ -151,7 +151,7 @@ func material(t testing.TB, c *chain, asked ...record.Lot) Material {
 		t.Fatal(err)
 	}
 	return Material{Asked: fmt.Sprint("lots ", asked), About: "folder/" + fmt.Sprint(asked), AsOf: asOf, Kitchen: Kitchen{Name: "Small Kitchen", Place: "Burlington VT", Jurisdiction: "US-VT", Units: unit.US},
-		Reach: reach, State: state, Fits: lots.About(found, asked...), Judged: []critical.Verdict{other(), cooled(), cooked()}, Bench: bench, Seen: []coldwatch.Seen{seen}, Watched: func(p record.Place) bool { return p == "chest-1" },
+		Reach: reach, State: state, Fits: lots.About(found, asked...), Judged: []critical.Verdict{other(), cooled(), cooked()}, Bench: bench, Cold: []ColdLog{{Seen: seen, Days: ColdDays(readings, func(at record.Instant) record.Day { return record.Day(wall(at).Format("2006-01-02")) })}}, Watched: func(p record.Place) bool { return p == "chest-1" },
 		Says: func(b record.Body) string { return "says " + string(b.Kind()) }, Clock: wallClock.Time}
 }
 

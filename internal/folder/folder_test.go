@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"kettlefrost/internal/coldwatch"
 	"kettlefrost/internal/record"
 	"kettlefrost/internal/unit"
 )
@@ -152,7 +153,7 @@ func TestLaterEntriesAboutOthersChangeNothing(t *testing.T) {
 	c.say(clock(20, 0), "Ann", record.Received{Lot: "R-9", Ingredient: "beef", Supplier: "farm", Mass: unit.Kilogram})
 	c.say(clock(21, 0), "Cy", record.Signed{About: before.About, Hash: before.Seal.Contents, As: record.AsVerifier})
 	m := material(t, c, "P-1")
-	m.AsOf, m.Seen = asOf, material(t, tuesday(t), "P-1").Seen
+	m.AsOf, m.Cold = asOf, material(t, tuesday(t), "P-1").Cold
 	after := sealed(t, c, m, true)
 	if after.Seal.Contents != before.Seal.Contents {
 		t.Error("the contents changed")
@@ -164,5 +165,22 @@ func TestLaterEntriesAboutOthersChangeNothing(t *testing.T) {
 	m = material(t, c, "P-1")
 	if s := sealed(t, c, m, true).Seal.Signatures; len(s) != 1 || s[0].Holds {
 		t.Errorf("after a change of the lot the signature is %+v", s)
+	}
+}
+
+// Two days and the beginning of a third, worked out by hand; what is odd or has no temperature is counted, and in no figure.
+func TestColdDays(t *testing.T) {
+	read := func(h int, tempC float64) coldwatch.Reading {
+		return coldwatch.Reading{At: clock(h, 0), TempC: tempC, Valued: true}
+	}
+	odd, none := read(13, 40), read(14, 0)
+	odd.Odd, none.Valued = true, false
+	got := ColdDays([]coldwatch.Reading{read(0, -18), read(1, -20), read(12, -10), odd, none, read(37, -30)}, func(at record.Instant) record.Day { return record.Day(wall(at).Format("2006-01-02")) })
+	want := []ColdDay{{"2026-12-01", 2, 0, -20, -19, -18}, {"2026-12-02", 1, 2, -10, -10, -10}, {"2026-12-03", 1, 0, -30, -30, -30}}
+	if !slices.Equal(got, want) {
+		t.Errorf("days are %+v", got)
+	}
+	if m := months(append(got, ColdDay{"2027-01-01", 1, 0, 4, 4, 4})); len(m) != 2 || m[0] != (ColdDay{"2026-12", 4, 2, -30, -19.5, -10}) || m[1].Day != "2027-01" {
+		t.Errorf("months are %+v", m)
 	}
 }

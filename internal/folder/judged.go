@@ -77,6 +77,7 @@ type Cold struct {
 	UnreadS    float64        `json:"unread_s"` // for so long nothing is known
 	OverS      float64        `json:"over_s"`   // over the limit, as far as is known
 	Excursions []Excursion    `json:"excursions,omitempty"`
+	Days       []ColdDay      `json:"days,omitempty"`
 }
 
 // Excursion is a time over the limit, or one of which nothing is known.

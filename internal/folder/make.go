@@ -27,7 +27,7 @@ type Material struct {
 	NotJudged    []Missing          // runs that are not judged, and why
 	Bench        thermometers.Bench
 	Watched      func(record.Place) bool // a thermometer of the book watches it, or a part of it
-	Seen         []coldwatch.Seen        // of the places that the lots lay in, over their life there
+	Cold         []ColdLog               // of the places that the lots lay in, over their life there
 	Answered     func(coldwatch.Seen, coldwatch.Stretch) bool
 	Says         func(record.Body) string // an entry in words
 	Clock        func(record.Instant) string

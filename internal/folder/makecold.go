@@ -29,15 +29,15 @@ func (m Material) thermometers() (all []Thermometer) {
 
 // cold are the places that the lots lay in, as far as a probe watched them.
 func (m Material) cold() (all []Cold) {
-	for _, s := range m.Seen {
+	for _, s := range m.Cold {
 		if !slices.Contains(m.Reach.Places, Outermost(s.Place)) {
 			continue
 		}
-		c := Cold{Place: string(s.Place), Name: s.PlaceName, Instrument: s.Probe, LimitC: s.LimitC, Limit: s.LimitSource, From: s.From, Until: s.Until, Readings: s.Read, Unusable: s.Unread}
+		c := Cold{Place: string(s.Place), Name: s.PlaceName, Instrument: s.Probe, LimitC: s.LimitC, Limit: s.LimitSource, From: s.From, Until: s.Until, Readings: s.Read, Unusable: s.Unread, Days: s.Days}
 		for _, x := range s.Stretches {
 			c.OverS += over(x)
 			c.UnreadS += float64(x.UnknownMs) / 1000
-			e := Excursion{From: x.From, Until: x.Until, Kind: string(x.Kind), Open: !x.Ended, UnknownS: float64(x.UnknownMs) / 1000, Asks: x.Asks(), Answered: m.Answered != nil && m.Answered(s, x)}
+			e := Excursion{From: x.From, Until: x.Until, Kind: string(x.Kind), Open: !x.Ended, UnknownS: float64(x.UnknownMs) / 1000, Asks: x.Asks(), Answered: m.Answered != nil && m.Answered(s.Seen, x)}
 			if x.Kind == coldwatch.TooWarm {
 				e.PeakC, e.MayC, e.AboveMinus5S, e.Above41S = &x.PeakC, &x.MayC, float64(x.WarmMs)/1000, float64(x.ThawedMs)/1000
 			}

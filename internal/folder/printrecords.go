@@ -225,6 +225,9 @@ func (p *printer) cold() {
 	if len(p.Cold) > 0 {
 		p.add(e)
 	}
+	for _, c := range p.Cold {
+		p.coldDays(c)
+	}
 	p.quiet("The temperature of air proves nothing about the food in it, either way. Where nothing was read, nothing is known.")
 }
 
