@@ -39,6 +39,7 @@ type ProbeRow struct {
 	Day      int                     `json:"day_readings"` // of the last 24 hours
 	Flagged  int                     `json:"day_flagged"`
 	Flags    []LogFlag               `json:"day_flags"`
+	Old      bool                    `json:"old"` // the last reading is too long ago to say something of now
 	Silent   bool                    `json:"silent"`
 	Future   int                     `json:"future"` // readings of times to come
 }
@@ -189,6 +190,7 @@ func (p *ProbeRow) judge(now time.Time) {
 		return
 	}
 	age, patience := time.Duration(p.AgeS)*time.Second, max(shortSilence, 3*time.Duration(p.TypicalS)*time.Second)
+	p.Old = age > patience
 	switch {
 	case p.Kind == kitchen.Probe && p.Place != "" || p.In != nil:
 		p.Silent = age > patience

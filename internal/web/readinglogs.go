@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"net/http"
 	"net/url"
+	"slices"
 	"strconv"
 	"time"
 
@@ -32,6 +33,7 @@ type probeRow struct {
 	Sign, Class string
 	Word        string // how it is heard
 	Reads       figure
+	Old         bool // so long ago that it says nothing of now
 	When, Age   string
 	Day         string // readings of the last 24 hours
 	Flags       []string
@@ -56,6 +58,7 @@ func (s *server) showLogs(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	v.Findings = viewFindings(list.Findings)
+	slices.SortStableFunc(list.Probes, func(a, b app.ProbeRow) int { return cmp.Compare(standing(a), standing(b)) })
 	for _, p := range list.Probes {
 		v.Rows = append(v.Rows, s.probeRow(p, rd, query))
 	}
@@ -88,6 +91,7 @@ func (s *server) probeRow(p app.ProbeRow, rd reader, query url.Values) probeRow 
 	if p.Last != nil {
 		v.Reads, v.When, v.Age = rd.readTemp(*p.Last.TempC), s.nearly(p.Last.At), coldwatch.Length(p.AgeS*1000)+" ago"
 		v.URL = dayURL(query, p.Probe, dayOn(s.wall(p.Last.At)))
+		v.Old = p.Old
 	}
 	for _, f := range p.Flags {
 		v.Flags = append(v.Flags, f.Says+" "+strconv.Itoa(f.Count))
@@ -113,10 +117,23 @@ func heardWord(p app.ProbeRow) string {
 		return "SILENT"
 	case !p.Listed:
 		return "not in the book"
+	case p.Kind == kitchen.Logger:
+		return "as last read out"
 	case p.Place == "" && p.In == nil:
 		return "goes from pot to pot"
 	}
 	return "heard"
+}
+
+// standing is the place of a probe in the list: the silent ones first, then those that are heard, then those that nobody waits for.
+func standing(p app.ProbeRow) int {
+	switch {
+	case p.Silent:
+		return 0
+	case p.Last != nil && !p.Old:
+		return 1
+	}
+	return 2
 }
 
 // patienceDays is how far another day may be before its year is told.
