@@ -1,12 +1,9 @@
 package app
 
 import (
-	"cmp"
 	"context"
-	"reflect"
 	"slices"
 	"strings"
-	"sync"
 
 	"kettlefrost/internal/coldstore"
 	"kettlefrost/internal/coldwatch"
@@ -14,12 +11,10 @@ import (
 	"kettlefrost/internal/foodcode"
 	"kettlefrost/internal/hazards"
 	"kettlefrost/internal/kitchen"
-	"kettlefrost/internal/loggerfile"
 	"kettlefrost/internal/lots"
 	"kettlefrost/internal/record"
 	"kettlefrost/internal/store"
 	"kettlefrost/internal/thermometers"
-	"kettlefrost/internal/unit"
 )
 
 // Watching is what the probes in freezers and walk-ins show, to be kept.
@@ -111,93 +106,6 @@ func (r *Records) Watch(ctx context.Context, book kitchen.Book, now record.Insta
 	return w, nil
 }
 
-// watched looks at what one probe read, and what was measured by hand where it is.
-func (r *Records) watched(ctx context.Context, x coldwatch.Watch, from, now record.Instant) (coldwatch.Seen, error) {
-	seen, _, err := r.watchedRead(ctx, x, from, now)
-	return seen, err
-}
-
-// watchedRead is the same with the readings.
-func (r *Records) watchedRead(ctx context.Context, x coldwatch.Watch, from, now record.Instant) (seen coldwatch.Seen, readings []coldwatch.Reading, err error) {
-	readings, away, err := r.readAt(ctx, x, from, now)
-	if err != nil {
-		return seen, nil, err
-	}
-	seen, err = x.Look(readings, from, now)
-	seen.Away = away
-	return seen, readings, err
-}
-
-// readAt is what was read in a watched place from one time to another: by its probe, as long as no entry says that it was elsewhere, and by hand.
-func (r *Records) readAt(ctx context.Context, x coldwatch.Watch, from, until record.Instant) (readings []coldwatch.Reading, away int, err error) {
-	kept, err := r.store.Readings(ctx, x.Probe, from, until+1)
-	if err != nil {
-		return nil, 0, err
-	}
-	stays, err := r.ProbeStays(ctx, x.Probe, from, until+1)
-	if err != nil {
-		return nil, 0, err
-	}
-	stays = slices.DeleteFunc(stays, func(w ProbeStay) bool { return w.Place != "" && x.Covers(w.Place) })
-	there := kept
-	if len(stays) > 0 {
-		there = slices.DeleteFunc(kept, func(k store.Reading) bool {
-			return slices.ContainsFunc(stays, func(w ProbeStay) bool { return w.within(k.At, k.At+1) })
-		})
-		away = len(kept) - len(there)
-	}
-	typed, err := r.TypedTemps(ctx, from, until+1)
-	if err != nil {
-		return nil, 0, err
-	}
-	readings = coldReadings(there)
-	for _, t := range typed {
-		if trust := x.HandTrust(t.Instrument, t.At); ofAir(x, t) && !trust.Unusable {
-			readings = append(readings, coldwatch.Reading{At: t.At, TempC: t.Temp.C(), Valued: true, Hand: cmp.Or(t.Instrument, "?"), ErrorC: trust.AccuracyC})
-		}
-	}
-	return readings, away, nil
-}
-
-// ofAir says whether a temperature was measured by hand in a watched place, and not in food.
-func ofAir(x coldwatch.Watch, t TypedTemp) bool {
-	return t.Place != "" && x.Covers(t.Place) && t.Point == "" && t.Task == "" && t.Output == ""
-}
-
-// coldReadings are readings as the watch takes them.
-func coldReadings(readings []store.Reading) []coldwatch.Reading {
-	all := make([]coldwatch.Reading, len(readings))
-	for i, x := range readings {
-		all[i] = coldwatch.Reading{At: x.At, TempC: float64(x.MilliC) / 1000, Valued: ReadingCounts(x), Odd: isOdd(x.Flags), Flags: x.Flags}
-	}
-	return all
-}
-
-// harmless flags say nothing against the temperature or the time of the reading that has them.
-var harmless = []loggerfile.Flag{loggerfile.AfterGap, loggerfile.Twice, loggerfile.OutOfOrder, AtReceipt, CutShort}
-
-// isOdd says whether something about a reading is odd, so that it proves no cold.
-func isOdd(flags string) bool {
-	for flag := range strings.FieldsSeq(flags) {
-		if !slices.Contains(harmless, loggerfile.Flag(flag)) {
-			return true
-		}
-	}
-	return false
-}
-
-// Alarms are what is wrong now, or was and nobody has answered: the gravest first, and of equals what is so now.
-func (w Watching) Alarms(units unit.System, clock func(record.Instant) string) finding.List {
-	var now, before finding.List
-	for _, s := range w.Seen {
-		now = append(now, s.Alarms(units, clock)...)
-		before = append(before, s.Unanswered(w.Deeds, units, clock)...)
-	}
-	found := append(now, before...)
-	found.Sort()
-	return found
-}
-
 // Stretch is one of a probe's: that which began at a time, or else that which goes over it; false when there is none. Readings that came since
 // may have moved its beginning.
 func (w Watching) Stretch(probe string, from record.Instant) (seen coldwatch.Seen, found coldwatch.Stretch, ok bool) {
@@ -238,46 +146,6 @@ func (r *Records) lifeOf(l *lots.Lot) coldwatch.Life {
 	return coldwatch.Life{Days: float64(days), By: "from " + string(born) + " to its best-before day, " + string(l.BestBefore)}
 }
 
-// alarmMs is for how long what was found in the freezers is shown without looking again; an entry meanwhile ends that.
-const alarmMs = 30_000
-
-// alarmed is what was found in the freezers last.
-type alarmed struct {
-	mu    sync.Mutex
-	at    record.Instant
-	seen  uint64
-	units unit.System
-	book  kitchen.Book
-	found finding.List
-}
-
-// ColdAlarms are what is wrong in freezers and walk-ins now, or was in the last days and nobody has answered. It is asked often, so that it looks
-// again only after half a minute, or when an entry came.
-func (r *Records) ColdAlarms(ctx context.Context, book kitchen.Book, now record.Instant, units unit.System, clock func(record.Instant) string) (finding.List, error) {
-	if err := r.bring(ctx); err != nil {
-		return nil, err
-	}
-	r.mu.RLock()
-	seen := r.seen
-	r.mu.RUnlock()
-	a := &r.alarms
-	a.mu.Lock()
-	defer a.mu.Unlock()
-	fresh := now >= a.at && now < a.at+alarmMs && seen == a.seen && units == a.units && reflect.DeepEqual(book.Thermometers, a.book.Thermometers) && reflect.DeepEqual(book.Safety, a.book.Safety)
-	if fresh {
-		return a.found, nil
-	}
-	w, err := r.Watch(ctx, book, now, alarmDays)
-	if err != nil {
-		return nil, err
-	}
-	a.at, a.seen, a.units, a.book, a.found = now, seen, units, book, w.Alarms(units, clock)
-	return a.found, nil
-}
-
-// alarmDays is how far back what nobody answered is called to mind.
-const alarmDays = 7
-
 // WatchOne looks at what one probe read in a time, with the readings; false when it watches no cold place by the book.
 func (r *Records) WatchOne(ctx context.Context, book kitchen.Book, probe string, from, until record.Instant) (seen coldwatch.Seen, readings []coldwatch.Reading, known bool, err error) {
 	bench, _, err := r.Bench(ctx, book)
@@ -292,9 +160,4 @@ func (r *Records) WatchOne(ctx context.Context, book kitchen.Book, probe string,
 		return seen, readings, true, err
 	}
 	return seen, nil, false, nil
-}
-
-// TooWarm says whether a place is so warm now that somebody must act at once.
-func (w Watching) TooWarm() bool {
-	return w.Alarms(unit.Metric, func(record.Instant) string { return "" }).Worst() == finding.Stop
 }

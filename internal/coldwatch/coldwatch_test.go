@@ -6,6 +6,8 @@ import (
 	"slices"
 	"testing"
 
+	"pgregory.net/rapid"
+
 	"kettlefrost/internal/coldstore"
 	"kettlefrost/internal/coldwatch"
 	"kettlefrost/internal/lots"
@@ -244,6 +246,67 @@ func TestWhoMustLook(t *testing.T) {
 		s := seen.Stretches[0]
 		if s.Asks() != x.asks || s.WarmMs != int64(x.warm*hour) || s.ThawedMs != int64(x.thaw*hour) {
 			t.Errorf("%s: asks %v, warm %g h, thawed %g h; want %v, %g, %g", name, s.Asks(), float64(s.WarmMs)/hour, float64(s.ThawedMs)/hour, x.asks, x.warm, x.thaw)
+		}
+	}
+}
+
+// Whatever came: what was read over the limit lies in a time that is too warm; where nothing was read for longer than usual, nobody knows, and
+// that is in a time too; times do not overlap; and what is known and not known of one adds up to it.
+func TestNothingWarmAndNothingSilentIsMissed(t *testing.T) {
+	rapid.Check(t, func(rt *rapid.T) {
+		var readings []coldwatch.Reading
+		for range rapid.IntRange(0, 60).Draw(rt, "readings") {
+			r := read(rapid.Float64Range(0, 30).Draw(rt, "hour"), float64(rapid.IntRange(-24, 12).Draw(rt, "temp")))
+			r.Odd = rapid.IntRange(0, 9).Draw(rt, "odd") == 0
+			readings = append(readings, r)
+		}
+		s, err := chest().Look(readings, began, at(30))
+		if err != nil {
+			rt.Fatal(err)
+		}
+		in := func(kind coldwatch.Kind, t record.Instant) bool {
+			return slices.ContainsFunc(s.Stretches, func(x coldwatch.Stretch) bool { return (kind == "" || x.Kind == kind) && x.From <= t && t <= x.Until })
+		}
+		seen := []record.Instant{began}
+		for _, r := range readings {
+			if r.TempC > -15 && !in(coldwatch.TooWarm, r.At) {
+				rt.Fatalf("%g °C at %d is in no time that is too warm: %+v", r.TempC, r.At, s.Stretches)
+			}
+			if !r.Odd || r.TempC > -15 {
+				seen = append(seen, r.At)
+			}
+		}
+		seen = append(seen, at(30))
+		slices.Sort(seen)
+		for i := 1; i < len(seen); i++ {
+			if middle := (seen[i-1] + seen[i]) / 2; int64(seen[i]-seen[i-1]) > s.GapMs && !in("", middle) {
+				rt.Fatalf("nothing was read from %d to %d, and it is in no time: %+v", seen[i-1], seen[i], s.Stretches)
+			}
+		}
+		for i, x := range s.Stretches {
+			known := x.UnknownMs
+			for _, w := range x.Stays {
+				known += w.Ms()
+			}
+			if known != x.Ms() || x.Ms() < 0 {
+				rt.Fatalf("%+v: %d ms are told of", x, known)
+			}
+			if i > 0 && x.From < s.Stretches[i-1].Until {
+				rt.Fatalf("%+v and %+v overlap", s.Stretches[i-1], x)
+			}
+		}
+	})
+}
+
+// Two weeks of a probe that reads every minute.
+func BenchmarkTwoWeeks(b *testing.B) {
+	var readings []coldwatch.Reading
+	for i := range 14 * 24 * 60 {
+		readings = append(readings, read(float64(i)/60, -18+float64(i%97)/20))
+	}
+	for b.Loop() {
+		if _, err := chest().Look(readings, began, at(14*24)); err != nil {
+			b.Fatal(err)
 		}
 	}
 }
