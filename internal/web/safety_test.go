@@ -114,7 +114,7 @@ func TestFromHeldToFree(t *testing.T) {
 	d := openJudgedDay(t)
 	d.packed()
 	page := get(d, safetyPath).Body.String()
-	inOrder(t, page, "Do this next", "Runs with something open", judgedRun, "held", "Lots of runs from 2026-12-01 on are judged", "nothing else")
+	inOrder(t, page, "Do this next", "Runs with something open", judgedRun, "held", "Lots of runs from 2026-11-01 on are judged", "nothing else")
 	inOrder(t, get(d, safetyRunPath+"?run="+judgedRun).Body.String(), "Critical records", "missing", "Lots of this run", "P-&lt;1&gt;", "HELD", "Decide on what is held", "Release it")
 	points := d.points()
 	cooling := points["cooling"]
