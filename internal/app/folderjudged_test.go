@@ -2,11 +2,14 @@ package app_test
 
 import (
 	"bytes"
+	"encoding/json"
 	"io"
 	"slices"
 	"strings"
 	"testing"
 	"time"
+
+	validator "github.com/santhosh-tekuri/jsonschema/v6"
 
 	"kettlefrost/internal/app"
 	"kettlefrost/internal/critical"
@@ -14,6 +17,7 @@ import (
 	"kettlefrost/internal/lots"
 	"kettlefrost/internal/record"
 	"kettlefrost/internal/unit"
+	"kettlefrost/schema"
 )
 
 func (k *judgedKitchen) folderOf(lot string) app.InspectorFolder {
@@ -84,6 +88,7 @@ func TestFolderFollowsCriticalRecords(t *testing.T) {
 	if slices.Contains(missingCodes(f), folder.RecordUnclear) {
 		t.Errorf("it was decided, and still is grave: %v", missingCodes(f))
 	}
+	k.keepsSchemas(f)
 	if err := f.WriteZIP(io.Discard, f.Chain, f.Clock); err != nil {
 		t.Error(err)
 	}
@@ -106,6 +111,40 @@ func (k *judgedKitchen) decide(lot record.Lot, why string, what record.Dispositi
 			if l.Lot == lot {
 				k.enter(record.Released{Lot: lot, Points: h.Points, Disposition: what, Why: why})
 			}
+		}
+	}
+}
+
+// A folder with judged records and its seal keep their published schemas.
+func (k *judgedKitchen) keepsSchemas(f app.InspectorFolder) {
+	k.t.Helper()
+	for what, value := range map[string]any{"folder": f.Contents, "folder-seal": f.Seal} {
+		text, err := json.Marshal(value)
+		if err != nil {
+			k.t.Fatal(err)
+		}
+		published, err := schema.Of(what)
+		if err != nil {
+			k.t.Fatal(err)
+		}
+		doc, err := validator.UnmarshalJSON(bytes.NewReader(published))
+		if err != nil {
+			k.t.Fatal(err)
+		}
+		c := validator.NewCompiler()
+		if err := c.AddResource(what, doc); err != nil {
+			k.t.Fatal(err)
+		}
+		compiled, err := c.Compile(what)
+		if err != nil {
+			k.t.Fatal(err)
+		}
+		instance, err := validator.UnmarshalJSON(bytes.NewReader(text))
+		if err != nil {
+			k.t.Fatal(err)
+		}
+		if err := compiled.Validate(instance); err != nil {
+			k.t.Errorf("%s: %.1500s", what, err)
 		}
 	}
 }

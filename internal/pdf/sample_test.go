@@ -10,7 +10,7 @@ import (
 )
 
 // signs are the characters that the program prints beside those of a keyboard.
-const signs = "° ½ ¼ ¾ ≤ ≥ − × … – — ± µ ² ³ · • → ← “ ” ‘ ’ é ñ ü ß œ ł Ł Ø α Δ Ж £ € № □ √"
+const signs = "° ½ ¼ ¾ ≤ ≥ − × … – — ± µ ² ³ · • → ← “ ” ‘ ’ é ñ ü ß œ ł Ł Ø α Δ Ж £ € № □ √ Ш ŝ č Ċ Ĩ \\ ( )"
 
 // sample has every kind of block, and more of some than a page holds.
 func sample(rows int) Document {
