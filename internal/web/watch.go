@@ -1,6 +1,7 @@
 package web
 
 import (
+	"cmp"
 	"net/http"
 	"net/url"
 	"slices"
@@ -122,9 +123,15 @@ func (s *server) showWatch(w http.ResponseWriter, r *http.Request) {
 	for _, seen := range x.Seen {
 		v.Places = append(v.Places, s.watchedPlace(x, seen, days))
 	}
+	slices.SortStableFunc(v.Places, func(a, b watchedPlace) int { // what is wrong first
+		return cmp.Compare(slices.Index(gravest, a.Class), slices.Index(gravest, b.Class))
+	})
 	v.Refresh = 120
 	watchTemplate.show(w, http.StatusOK, v)
 }
+
+// gravest are the classes of how a place is, what is wrong first.
+var gravest = []string{"stop", "caution", "note"}
 
 func (s *server) watchedPlace(x watching, seen coldwatch.Seen, days int) watchedPlace {
 	v := watchedPlace{Name: seen.PlaceName, Probe: seen.Name, Limit: "up to " + bothDegrees(seen.LimitC, x.rd), Source: seen.LimitSource, Since: s.dateText(seen.From), Worth: worthOf(seen.Trust(x.now), x.rd)}
