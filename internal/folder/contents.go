@@ -54,11 +54,12 @@ type Kitchen struct {
 
 // Missing is something that is not there, or not as it must be.
 type Missing struct {
-	Code  string `json:"code"`  // stable, for programs
-	Grave bool   `json:"grave"` // a record that failed, is missing or incomplete, and about which nobody has decided
-	Where string `json:"where"`
-	Says  string `json:"says"`
-	Fix   string `json:"fix,omitempty"`
+	Code  string   `json:"code"`  // stable, for programs
+	Grave bool     `json:"grave"` // a record that failed, is missing or incomplete, and about which nobody has decided
+	Where string   `json:"where"`
+	All   []string `json:"all,omitempty"` // each by its name, where it is the same for several
+	Says  string   `json:"says"`
+	Fix   string   `json:"fix,omitempty"`
 }
 
 // LotRow is one lot with where it is now.

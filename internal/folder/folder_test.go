@@ -1,6 +1,7 @@
 package folder
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 	"testing"
@@ -182,5 +183,18 @@ func TestColdDays(t *testing.T) {
 	}
 	if m := months(append(got, ColdDay{"2027-01-01", 1, 0, 4, 4, 4})); len(m) != 2 || m[0] != (ColdDay{"2026-12", 4, 2, -30, -19.5, -10}) || m[1].Day != "2027-01" {
 		t.Errorf("months are %+v", m)
+	}
+}
+
+// The same about several lots is told once, and names each; what is about other matters is not.
+func TestTogether(t *testing.T) {
+	var many []Missing
+	for i := range 10 {
+		many = append(many, Missing{Code: NoPlan, Grave: true, Where: fmt.Sprintf("lot P-%d", i), Says: "no plan for soup"})
+	}
+	many = append(many, Missing{Code: NoPlan, Grave: true, Where: "lot Q-1", Says: "no plan for stew"}, Missing{Code: RecordFailed, Where: "Chill A", Says: "x"}, Missing{Code: RecordFailed, Where: "Chill B", Says: "x"})
+	got := together(many)
+	if len(got) != 4 || got[0].Where != "10 lots: P-0, P-1, P-2, P-3, P-4, P-5, P-6, P-7 and 2 more" || len(got[0].All) != 10 || got[0].All[9] != "P-9" || got[1].Where != "lot Q-1" || got[1].All != nil {
+		t.Errorf("%+v", got)
 	}
 }

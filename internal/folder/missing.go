@@ -39,7 +39,7 @@ const (
 func (m Material) missing(c *Contents) []Missing {
 	all := slices.Clone(m.NotJudged)
 	add := func(code string, grave bool, where, says, fix string) {
-		all = append(all, Missing{code, grave, where, says, fix})
+		all = append(all, Missing{Code: code, Grave: grave, Where: where, Says: says, Fix: fix})
 	}
 	if m.Kitchen.Jurisdiction == "" {
 		add(NothingJudged, true, "the kitchen", "Nobody has said whose rules it holds: nothing in this folder was judged.", "write safety: jurisdiction: into the book")
@@ -60,7 +60,7 @@ func (m Material) missing(c *Contents) []Missing {
 	slices.SortStableFunc(all, func(a, b Missing) int {
 		return cmp.Or(compareTrue(a.Grave, b.Grave), cmp.Compare(rank(a.Code), rank(b.Code)), strings.Compare(a.Where, b.Where))
 	})
-	return all
+	return together(all)
 }
 
 // ranks are the codes in the order in which they stand.
