@@ -146,7 +146,7 @@ func (s *server) checkForm(r *http.Request, c checking, rd reader, form url.Valu
 		v.LastCheck = s.whenText(last.At) + ", " + checkWords(last, rd)
 	}
 	if c.method.Method == record.BoilingPoint {
-		v.Altitude = &field{Key: "altitude", Label: "Height of this kitchen over the sea", Hint: "as it stands in the book, if it does; change it here if it is wrong", Value: cmp.Or(tidy(form.Get("altitude")), lengthText(c.altitude, rd)), Problem: c.bad["altitude"]}
+		v.Altitude = &field{Key: "altitude", Label: "Height of this kitchen over the sea", Hint: "the book says it for the kitchens of customers; change it here if this one lies elsewhere", Value: cmp.Or(tidy(form.Get("altitude")), lengthText(c.altitude, rd)), Problem: c.bad["altitude"]}
 	}
 	if c.method.TrueC != nil {
 		v.Should = coldwatch.Degrees(*c.method.TrueC, rd.units)
