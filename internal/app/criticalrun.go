@@ -101,9 +101,18 @@ func (j *judging) setting(book kitchen.Book) critical.Setting {
 	}
 	set.Class = func(dish string) []haccp.Class { return classes[dish] }
 	set.Keep = func(ingredient string) string {
-		return string(book.Ingredients[kitchen.IngredientID(ingredient)].Storage)
+		return keptAtTheDoor(book.Ingredients[kitchen.IngredientID(ingredient)])
 	}
 	return set
+}
+
+// keptAtTheDoor is how cold an ingredient must come: as it is stored, but for raw plants and dry goods, which are chilled to keep and need no
+// temperature for safety (FDA Food Code 1-201.10, food that needs time and temperature control). What nobody has classed needs it.
+func keptAtTheDoor(g kitchen.Ingredient) string {
+	if g.Storage == string(kitchen.Chilled) && slices.Contains([]kitchen.IngredientClass{"produce", "dry", "beans", "water"}, g.Class) {
+		return ""
+	}
+	return g.Storage
 }
 
 // judge is a run as it stands. One of a day before that from which lots are judged has no records; one that nobody opened has, by its first entry.

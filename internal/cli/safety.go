@@ -60,7 +60,11 @@ func heldOutcome(runs []app.SafetyRun, goods int) error {
 	if held == 0 {
 		return nil
 	}
-	return failure{code: stopped, what: fmt.Sprintf("%d lots are held for their critical records", held), fix: "kettlefrost safety decide LOT, when a named person has decided"}
+	what := "1 lot is held for its critical records"
+	if held > 1 {
+		what = fmt.Sprintf("%d lots are held for their critical records", held)
+	}
+	return failure{code: stopped, what: what, fix: "kettlefrost safety decide LOT, when a named person has decided"}
 }
 
 func (c showSafetyCommand) showRun(s *surroundings, x app.Safety) error {
