@@ -204,7 +204,7 @@ func (b boardView) card(x board.Item) boardCard {
 		if v.Over {
 			v.Left = "time is up"
 			if left < 0 {
-				v.Left = "time is up since " + (unit.Span(-left) * unit.Minute).String()
+				v.Left = "time is up for " + (unit.Span(-left) * unit.Minute).String()
 			}
 		}
 	}

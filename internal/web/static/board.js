@@ -52,7 +52,7 @@
   function left(ms) {
     const s = Math.round(Math.abs(ms) / 1000), h = Math.floor(s / 3600), two = n => String(n).padStart(2, '0');
     const text = h ? `${h}:${two(Math.floor(s / 60) % 60)}:${two(s % 60)}` : `${Math.floor(s / 60)}:${two(s % 60)}`;
-    return ms > 0 ? text + ' left' : 'TIME IS UP' + (s >= 60 ? ' since ' + text : '');
+    return ms > 0 ? text + ' left' : 'TIME IS UP' + (s >= 60 ? ' for ' + text : '');
   }
 
   function tick() {
