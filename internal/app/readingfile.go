@@ -124,6 +124,9 @@ func (x *LogReading) Ready() bool {
 	return x.Problem == "" && len(x.Channels) > 0 && !slices.ContainsFunc(x.Questions, func(q LogQuestion) bool { return q.Answer == "" || q.Problem != "" })
 }
 
+// Release lets go of the readings, of which there may be many, once they are taken in. What is said of them stays.
+func (x *LogReading) Release() { x.read = loggerfile.File{} }
+
 // summarize is what each column holds.
 func (x *LogReading) summarize() {
 	for i, c := range x.read.Channels {

@@ -276,3 +276,58 @@ func TestColumnsCalledAfterPlaces(t *testing.T) {
 		t.Errorf("the door is kept: %s", got)
 	}
 }
+
+// When the power fails between keeping the readings and the entry that ties them to the chain, taking the file in again puts that right and keeps
+// nothing twice.
+func TestATakingThatWasCutShort(t *testing.T) {
+	noon := atNoon(t)
+	r := probeRecords(t, noon)
+	f := LogFile{Name: "tub-logger.csv", Data: []byte("timestamp,temp C\n2026-12-01 10:00Z,5\n2026-12-01 10:01Z,6\n")}
+	x, err := r.ReadLog(t.Context(), coolKitchen(), f, LogAnswers{}, noon, nil)
+	if err != nil || !x.Ready() {
+		t.Fatal(err, asked(x))
+	}
+	batch, _ := x.batch(ada(noon))
+	if err := r.store.TakeReadings(t.Context(), batch); err != nil {
+		t.Fatal(err)
+	}
+	again, err := r.ReadLog(t.Context(), coolKitchen(), f, LogAnswers{}, noon, nil)
+	if err != nil || len(again.Done) > 0 {
+		t.Fatalf("%+v (%v)", again.Done, err)
+	}
+	if _, err := r.TakeLog(t.Context(), again, ada(noon), false); err != nil {
+		t.Fatal(err)
+	}
+	if got, want := sent(t, r, "tub-logger"), "10:00:00 5.00 \"5\"\n10:01:00 6.00 \"6\""; got != want {
+		t.Errorf("%s, want %s", got, want)
+	}
+}
+
+// What a file says twice over a longer time than a day, in a wrong order and with clocks put back, is all kept: as many readings come out as went in.
+func TestNothingOfAFileIsLost(t *testing.T) {
+	noon := atNoon(t)
+	for name, text := range map[string]string{
+		"clocks put back":   "date,time,temp C\n2026-11-01,00:30,5\n2026-11-01,01:30,5\n2026-11-01,01:30,6\n2026-11-01,02:30,5\n",
+		"one time, often":   "timestamp,temp C\n" + strings.Repeat("2026-11-01 10:00Z,5\n", 5000),
+		"backwards":         "timestamp,temp C\n2026-11-03 10:00Z,5\n2026-11-02 10:00Z,5\n2026-11-01 10:00Z,5\n",
+		"years apart":       "timestamp,temp C\n1999-11-03 10:00Z,5\n2026-11-02 10:00Z,5\n9998-11-01 10:00Z,5\n1950-01-01 10:00Z,5\n",
+		"no time at all":    "timestamp,temp C\nnever,5\n,6\nsoon,7\n",
+		"quotes and spaces": "timestamp,temp C\n\" 2026-11-01 10:00Z \",\" 5 \"\n",
+		"semicolons":        "Datum;Zeit;Temp C\n01.12.2025;10:00;5,5\n01.12.2025;10:01;\n13.12.2025;10:01;5,25\n",
+	} {
+		r := probeRecords(t, noon)
+		x, err := r.ReadLog(t.Context(), coolKitchen(), LogFile{Name: "tub-logger.csv", Data: []byte(text)}, LogAnswers{Zone: KitchenZone}, noon, nil)
+		if err != nil || !x.Ready() {
+			t.Errorf("%s: %v, asks %s, %s", name, err, asked(x), x.Problem)
+			continue
+		}
+		if _, err := r.TakeLog(t.Context(), x, ada(noon), false); err != nil {
+			t.Errorf("%s: %v", name, err)
+			continue
+		}
+		got, err := r.Readings(t.Context(), "tub-logger", 0, 1<<60)
+		if err != nil || len(got) != x.Channels[0].Readings || len(got) != strings.Count(text, "\n")-1 {
+			t.Errorf("%s: %d of %d are kept (%v)", name, len(got), x.Channels[0].Readings, err)
+		}
+	}
+}

@@ -66,7 +66,7 @@ const longestRaw = 180
 func asKept(probe string, x loggerfile.Reading, otherwise time.Time) store.Reading {
 	r := store.Reading{Probe: probe, Line: x.Line, Raw: x.Raw, Valued: x.Valued()}
 	at := x.At
-	if is(x, loggerfile.NoTime) || at.UnixMilli() < 0 {
+	if is(x, loggerfile.NoTime) || !canBe(at) {
 		at, r.Valued = otherwise, false
 		if !is(x, loggerfile.NoTime) {
 			x.Flags = append(x.Flags, loggerfile.NoTime)
@@ -88,6 +88,9 @@ func asKept(probe string, x loggerfile.Reading, otherwise time.Time) store.Readi
 	r.Flags = joined(x.Flags)
 	return r
 }
+
+// canBe tells whether a time can be kept: from 1970 on, before the year 10000.
+func canBe(t time.Time) bool { return t.Unix() >= 0 && t.Unix() < 253_402_300_800 }
 
 func is(x loggerfile.Reading, f loggerfile.Flag) bool { return slices.Contains(x.Flags, f) }
 

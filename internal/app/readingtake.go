@@ -69,7 +69,7 @@ func (x *LogReading) batch(by Author) (store.Batch, record.Logged) {
 		c := x.read.Channels[v.nth]
 		near := x.firstTime(c)
 		for _, one := range c.Readings {
-			if one.Valued() {
+			if one.Valued() && canBe(one.At) {
 				near = one.At
 			}
 			b.Readings = append(b.Readings, asKept(v.Probe, one, near))
@@ -81,7 +81,7 @@ func (x *LogReading) batch(by Author) (store.Batch, record.Logged) {
 // firstTime is where readings without a time stand that come before any with one.
 func (x *LogReading) firstTime(c loggerfile.Channel) time.Time {
 	for _, one := range c.Readings {
-		if one.Valued() {
+		if one.Valued() && canBe(one.At) {
 			return one.At
 		}
 	}

@@ -115,6 +115,48 @@ func TestReadingsByKey(t *testing.T) {
 	}
 }
 
+// Whatever is sent: the server answers what it took, and has as much more than before.
+func FuzzReadings(f *testing.F) {
+	f.Add(`{"probe":"a","temp_c":5}`)
+	f.Add(`[{"of":"a","at_ms":1796133600000,"temp":"38 F"},{"of":"a","at":"2026-12-01T10:00:00Z","temp_f":null}]`)
+	f.Add(`{"probe":"a","unit":"F","readings":[{"at_ms":-9223372036854775808,"temp":1e300},{"at_ms":9223372036854775807,"temp":[{}]}]}`)
+	records := recordsOf(f)
+	h := New(&shelf{now: someDay()}, Options{Records: records})
+	nth := 0
+	f.Fuzz(func(t *testing.T, body string) {
+		r := httptest.NewRequest(http.MethodPost, "/readings", strings.NewReader(body))
+		sent, err := readPosted(r)
+		if sent.ID != (record.ID{}) || sent.Device != "" {
+			return // what was sent before is not taken again
+		}
+		kept := func() (n int) {
+			seen := map[string]bool{}
+			for _, x := range sent.posted("").Readings {
+				all, err := records.Readings(t.Context(), x.Probe, 0, 1<<62)
+				if n += len(all); err != nil || seen[x.Probe] {
+					n -= len(all)
+				}
+				seen[x.Probe] = true
+			}
+			return n
+		}
+		before := kept()
+		r = httptest.NewRequest(http.MethodPost, "/readings", strings.NewReader(body))
+		r.Host = "localhost:8090"
+		nth++
+		r.AddCookie(&http.Cookie{Name: deviceCookie, Value: fmt.Sprint(nth)})
+		w := httptest.NewRecorder()
+		h.ServeHTTP(w, r)
+		var taken app.PostedTaken
+		switch json.Unmarshal(w.Body.Bytes(), &taken); {
+		case w.Code >= 500 || w.Code == http.StatusOK && err != nil:
+			t.Fatalf("%d %s", w.Code, w.Body)
+		case w.Code == http.StatusOK && kept()-before != taken.Taken:
+			t.Errorf("%d more are kept, %d were taken", kept()-before, taken.Taken)
+		}
+	})
+}
+
 // 200 probes post at once over HTTP, ten times each: every answer says taken, and every reading is there.
 func TestTwoHundredProbes(t *testing.T) {
 	records := recordsOf(t)

@@ -5,6 +5,7 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"maps"
+	"slices"
 	"sync"
 	"time"
 
@@ -65,6 +66,11 @@ func (j *logJobs) add(ctx context.Context, book kitchen.Book, f app.LogFile, now
 	key := hex.EncodeToString(sum.Sum(nil)[:16])
 	j.mu.Lock()
 	job, there := j.all[key]
+	if there && job.look().state == logTaken { // what was taken in is not held any longer
+		delete(j.all, key)
+		j.last = slices.DeleteFunc(j.last, func(k string) bool { return k == key })
+		there = false
+	}
 	if !there {
 		job = &logJob{key: key, file: f, idle: closedChan()}
 		j.all[key] = job
@@ -75,7 +81,7 @@ func (j *logJobs) add(ctx context.Context, book kitchen.Book, f app.LogFile, now
 		j.last = j.last[1:]
 	}
 	j.mu.Unlock()
-	if !there || job.look().state == logTaken {
+	if !there {
 		j.read(ctx, book, job, app.LogAnswers{}, now)
 	}
 	return job
@@ -146,9 +152,12 @@ func (j *logJobs) take(ctx context.Context, job *logJob, by app.Author, again bo
 		e, err := j.records.TakeLog(ctx, job.look().reading, by, again)
 		job.mu.Lock()
 		defer job.mu.Unlock()
-		if job.state, job.entry = logTaken, e; err != nil {
+		if err != nil {
 			job.state, job.problem = logRead, sentence(err)
+			return
 		}
+		job.state, job.entry, job.file.Data = logTaken, e, nil
+		job.reading.Release()
 	}()
 }
 
