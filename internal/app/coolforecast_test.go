@@ -3,10 +3,14 @@ package app
 import (
 	"context"
 	"encoding/json"
+	"io/fs"
 	"math"
+	"path/filepath"
 	"strings"
 	"testing"
+	"testing/fstest"
 
+	"kettlefrost/demo"
 	"kettlefrost/internal/coolforecast"
 	"kettlefrost/internal/critical"
 	"kettlefrost/internal/finding"
@@ -234,5 +238,85 @@ func BenchmarkAdvice(b *testing.B) {
 		if a := boards.Advice(p, c); len(a.Actions) == 0 {
 			b.Fatal("nothing can be done")
 		}
+	}
+}
+
+// stagedKitchen is the demo kitchen with pans filled too deep to cool hot food in time, so that a small pot goes into the ice bath first.
+func stagedKitchen(t *testing.T) fs.FS {
+	t.Helper()
+	book := fstest.MapFS{}
+	err := fs.WalkDir(demo.Book(), ".", func(path string, d fs.DirEntry, err error) error {
+		if err != nil || d.IsDir() {
+			return err
+		}
+		text, err := fs.ReadFile(demo.Book(), path)
+		if path == "freezing.yaml" {
+			text = []byte(strings.NewReplacer("tending: 25 %", "tending: 100 %", "depth: 1 1/2 in", "depth: 2 in", "{count: 8, water: 8 lb", "{count: 1, water: 1 lb").Replace(string(text)))
+		}
+		book[path] = &fstest.MapFile{Data: text}
+		return err
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return book
+}
+
+// A way in stages is forecast stage by stage: in the bath with what comes after it, and from when it was put into pans by these.
+func TestAWayInStages(t *testing.T) {
+	h := &hand{}
+	h.set("05:30")
+	house, err := New(stagedKitchen(t), h.now)
+	if err != nil {
+		t.Fatal(err)
+	}
+	records, err := OpenRecords(t.Context(), filepath.Join(t.TempDir(), "kitchen.records"), h.now)
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() { records.Close() })
+	boards := NewBoards(records, house)
+	opened, err := boards.Opening(t.Context(), "small-friday", "2026-12-01", "friday")
+	if err != nil {
+		t.Fatal(err)
+	}
+	say(t, records, h, opened)
+	house.Follow(records)
+	stages := coolStages(look1(t, boards, "friday"), soupLoad)
+	if len(stages) != 2 {
+		t.Fatalf("%d stages: %v", len(stages), stages)
+	}
+	at := func(clock string, f float64) {
+		h.set(clock)
+		say(t, records, h, record.Measured{Run: "friday", Dish: "lentil-squash", Output: "soup", Task: stages[0].Key, Point: "middle", Temp: unit.TempF(f), Instrument: "pen-1"})
+	}
+	load := func() Cooling {
+		all, err := boards.Coolings(t.Context(), look1(t, boards, "friday"))
+		if err != nil || len(all) != 1 {
+			t.Fatalf("%d, %v", len(all), err)
+		}
+		return all[0]
+	}
+	h.set("08:00")
+	say(t, records, h, record.Started{Run: "friday", Task: stages[0].Key})
+	at("08:05", 170)
+	at("08:15", 120)
+	c := load()
+	if c.Case.Model == nil || c.Case.Model.BendS == 0 || c.way.stage != 0 {
+		t.Fatalf("in the bath: %+v", c.Case.Model)
+	}
+	at("08:40", 67)
+	h.set("08:45")
+	say(t, records, h, record.Finished{Run: "friday", Task: stages[0].Key})
+	say(t, records, h, record.Started{Run: "friday", Task: stages[1].Key})
+	c = load()
+	if c.way.stage != 1 || c.Case.Model == nil || c.Case.Model.BendS != 0 || c.At(c.Case.Model.FromS) != record.Instant(h.now().UnixMilli()) {
+		t.Fatalf("in the pans: stage %d, %+v", c.way.stage, c.Case.Model)
+	}
+	if from := c.Case.Model.Curve[0].CoreC; math.Abs(from-unit.TempF(67).C()) > 0.1 {
+		t.Errorf("the pans begin at %.1f °C, read 67 °F", from)
+	}
+	if l := c.Forecast.Limits[0]; l.State != coolforecast.Met {
+		t.Errorf("70 °F: %s", l.State)
 	}
 }

@@ -108,7 +108,7 @@ func drawPrior(chart *draw.TempChart, c app.Cooling, shift float64) {
 	for _, b := range c.Forecast.Band {
 		last = max(last, b.TimeS)
 	}
-	t := draw.Trace{Name: "predicted before it was read", Computed: true, Kind: draw.Medium}
+	t := draw.Trace{Name: "as predicted", Computed: true, Kind: draw.Medium}
 	for _, x := range m.Curve {
 		if at := m.FromS + x.TimeS; last == 0 || at <= last {
 			t.Points = append(t.Points, draw.Read{TimeS: at + shift, TempC: x.CoreC})

@@ -165,6 +165,9 @@ func (v *coolingPage) acts(f coolingForms, a app.CoolAdvice, voice app.CoolVoice
 	for _, x := range a.Actions[:min(mostActions, len(a.Actions))] {
 		y := coolingAction{Best: a.Now != nil && a.Now.Action.ID == x.Action.ID, Name: x.Name, Says: voice.Comes(c, x), Ice: f.rd.mass(x.Ice), Hands: f.rd.span(x.Hands), Form: f.act(x)}
 		y.Class, y.Sign, y.Word = limitMark(x.Outcome)
+		if x.Part < 1 && x.Outcome == coolforecast.Meets {
+			y.Class, y.Sign, y.Word = "caution", "▲", "in time for "+strconv.Itoa(int(100*x.Part))+" % of it"
+		}
 		if !math.IsNaN(x.LatestS) {
 			y.Latest = f.p.Clock(c.At(x.LatestS)).String()
 		}
