@@ -39,19 +39,6 @@ type Group struct {
 // use is when an instrument was used.
 type use struct{ from, until record.Instant }
 
-// births is where lots come from.
-type births struct {
-	made   map[record.Lot][]record.Made
-	packed map[record.Lot][]record.Packed
-	used   map[string][]usedIn // by run/dish
-	entry  map[record.Lot]record.ID
-}
-
-type usedIn struct {
-	record.Used
-	entry record.ID
-}
-
 // Of works out what a folder about some lots rests on. Entries are those of the chain, in its order; state is what they fold to.
 func Of(chain []record.Entry, state *lots.State, asked []record.Lot, asOf record.Instant) Reach {
 	groups := grouped(chain)
@@ -109,26 +96,6 @@ func grouped(chain []record.Entry) []Group {
 		groups = append(groups, g)
 	}
 	return groups
-}
-
-func birthsOf(groups []Group) births {
-	b := births{map[record.Lot][]record.Made{}, map[record.Lot][]record.Packed{}, map[string][]usedIn{}, map[record.Lot]record.ID{}}
-	for _, g := range groups {
-		if g.Holds == nil {
-			continue
-		}
-		switch x := g.Says.(type) {
-		case record.Made:
-			b.made[x.Lot] = append(b.made[x.Lot], x)
-			b.entry[x.Lot] = g.First.ID
-		case record.Packed:
-			b.packed[x.Lot] = append(b.packed[x.Lot], x)
-			b.entry[x.Lot] = g.First.ID
-		case record.Used:
-			b.used[potKey(x.Run, x.Dish)] = append(b.used[potKey(x.Run, x.Dish)], usedIn{x, g.First.ID})
-		}
-	}
-	return b
 }
 
 func potKey(run, dish string) string { return run + "/" + dish }
