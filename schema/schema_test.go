@@ -18,6 +18,7 @@ import (
 	"kettlefrost/demo"
 	"kettlefrost/internal/app"
 	"kettlefrost/internal/bookfile"
+	"kettlefrost/internal/caution"
 	"kettlefrost/internal/cli"
 	"kettlefrost/internal/coldstore"
 	"kettlefrost/internal/coldwatch"
@@ -303,8 +304,8 @@ func TestDaysKeepTheSchema(t *testing.T) {
 	now := unit.Moment(1450)
 	day := func() map[string]any {
 		text, err := json.Marshal(roster.DayOf(plan.Plan{Kitchen: "Test", Run: "soup", Day: "2026-12-01", Timetable: plan.Timetable{Status: "feasible", Now: &now,
-			Tasks: []plan.Task{{Key: "soup/boil/1", Kind: plan.Cook, Start: 1440, End: 1500, People: []string{"Ada"}, On: []string{"pot"}, State: plan.Begun},
-				{Key: "visit/1", Kind: plan.Visit, Start: 1500, End: 1510, People: []string{"Ada"}, On: []string{}, Slack: unit.Minute}},
+			Tasks: []plan.Task{{Key: "soup/boil/1", Kind: plan.Cook, Start: 1440, End: 1500, People: []string{"Ada"}, On: []string{"pot"}, Careful: caution.For(caution.BlendingHot), State: plan.Begun},
+				{Key: "visit/1", Kind: plan.Visit, Start: 1500, End: 1510, People: []string{"Ada"}, On: []string{}, Careful: []caution.Caution{}, Slack: unit.Minute}},
 			Rows:  []plan.Row{{Name: "Ada", Person: true, Bars: []plan.Bar{{Task: 0, From: 1440, To: 1500}}, Away: []plan.Bar{{Task: -1, From: 0, To: 400}}}},
 			Aims:  []plan.AimResult{{Aim: kitchen.LateStart, Value: unit.Hour, Bound: unit.Hour, Status: "optimal"}},
 			Moves: []plan.Move{{Task: 1, Was: 1490, Why: "follows another task"}}}}))

@@ -74,7 +74,7 @@ func TestTheStewByHand(t *testing.T) {
 	if p.Points[0].Limit.Confirm == "" {
 		t.Error("the time of the beans is from memory, and the point does not say so")
 	}
-	if !strings.HasPrefix(p.Draft, "DRAFT") || !slices.ContainsFunc(p.Cautions, func(s string) bool { return strings.Contains(s, "botulism") }) {
+	if !strings.HasPrefix(p.Draft, "DRAFT") || !slices.ContainsFunc(p.Cautions, func(s string) bool { return strings.Contains(s, "botulinum") }) {
 		t.Errorf("%q %q", p.Draft, p.Cautions)
 	}
 }

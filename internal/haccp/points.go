@@ -54,7 +54,7 @@ func frozenPoint(p Product) Point {
 func cautions(p Product) []string {
 	c := []string{"Hot liquids burn: carry pots together, fill bags cool.", "Your local code and a licensed professional decide."}
 	if p.Vacuum {
-		c = append([]string{"Vacuum packs keep air out and let botulism in: keep them frozen until use, and never thaw them on a counter.",
+		c = append([]string{"Without air Clostridium botulinum can grow where a vacuum pack gets warm: keep the packs frozen until use, and never thaw them on a counter.",
 			"Vacuum packing of cooked food usually needs an approved plan or a variance: ask the authority before you sell any (FDA Food Code 3-502.11 and .12)."}, c...)
 	}
 	for _, s := range p.Steps {
