@@ -220,7 +220,7 @@ func TestWhatIsNotJudged(t *testing.T) {
 	pack := func(run string, lot record.Lot) {
 		k.enter(record.Packed{Run: run, Pack: "lentil-squash-lb", Lot: lot, Numbers: numbers(t, "1-4"), Label: unit.Pound, Mass: 4 * unit.Pound, From: []record.Part{{Lot: "B-" + lot, Mass: 4 * unit.Pound}}, BestBefore: "2027-06-01"})
 	}
-	k.enter(record.Opened{Run: "before", Request: "kettle", Day: "2026-11-30", Plan: record.Hash{1}})
+	k.enter(record.Opened{Run: "before", Request: "kettle", Day: "2025-11-30", Plan: record.Hash{1}})
 	pack("before", "P-0")
 	pack("opening stock", "P-2")
 	pack("nobody opened it", "P-3")
@@ -275,6 +275,45 @@ func TestHeldByRecordsEverywhere(t *testing.T) {
 	}
 	if allotted, pick = look(); allotted != 5 || len(pick) != 0 || k.frozen() != 40 {
 		t.Errorf("released: %d packs go to the order, %v, %d in the freezer", allotted, pick, k.frozen())
+	}
+}
+
+// What was set aside before its records turned out bad is not handed over; goods that came warm, or that nobody measured, are not reckoned with.
+func TestHeldByRecordsOnTheWay(t *testing.T) {
+	k := openJudged(t)
+	k.run()
+	k.reads(1, goodCooling...)
+	k.wants(false, "all is written down")
+	k.enter(record.Customer{Customer: "cafe", Name: "Cafe"})
+	k.enter(record.Ordered{Order: "1", Customer: "cafe", Due: "2026-12-01", Way: record.Collect, Lines: []record.OrderLine{{Pack: "lentil-squash-lb", Count: 5}}})
+	k.enter(record.Picked{Order: "1", Lot: "P-1", Numbers: numbers(t, "1-5")})
+	handing := func() (against []orders.Objection) {
+		t.Helper()
+		err := k.records.Desk(t.Context(), "2026-12-01", func(d app.Desk) error {
+			for _, o := range d.Live("2026-12-01", "2026-12-02") {
+				against = d.JudgeHanding(o, d.Stock, "2026-12-01")
+			}
+			return nil
+		})
+		if err != nil {
+			t.Fatal(err)
+		}
+		return against
+	}
+	if against := handing(); len(against) > 0 {
+		t.Fatalf("%v", against)
+	}
+	k.reads(2, [2]float64{2.5, 95})
+	if against := handing(); len(against) == 0 || against[0].Code != orders.IsHeld {
+		t.Errorf("it was warm again, and nothing speaks against handing it over: %v", against)
+	}
+	cold, warm := unit.TempF(38), unit.TempF(50)
+	for lot, door := range map[record.Lot]*unit.Temp{"R-1": &cold, "R-2": &warm, "R-3": nil} {
+		k.enter(record.Received{Lot: lot, Ingredient: "milk", Supplier: "hillside", Mass: 5 * unit.Kilogram, Door: door, UseBy: "2026-12-09"})
+	}
+	book, _ := k.house.Book()
+	if stock := book.Ingredients["milk"].Lots; len(stock) != 1 || stock[0].Lot != "R-1" {
+		t.Errorf("%v", stock)
 	}
 }
 

@@ -84,74 +84,6 @@ func (r *Records) judgeBy(house *App) {
 	r.judging = &judging{records: r, house: house, patience: lookAgain}
 }
 
-// criticalKeeper keeps up what was entered, and what has to be judged again.
-type criticalKeeper struct {
-	state  critical.State
-	dirty  map[string]bool
-	goods  map[record.Lot]bool
-	judged *judging
-}
-
-func (k *criticalKeeper) changed(c record.Change) {
-	about := c.Is
-	if about == nil {
-		about = c.Was
-	}
-	if about == nil {
-		return
-	}
-	switch about.Kind {
-	case record.Calibrated{}.Kind(), record.Logged{}.Kind():
-		k.touched(about)
-		return
-	case record.HazardPlan{}.Kind(), record.PlanReviewed{}.Kind():
-		for run, j := range k.judged.runs {
-			if j.began >= about.Happened {
-				k.dirty[run] = true
-			}
-		}
-		return
-	}
-	runs, goods := k.state.Drop(about.ID)
-	if c.Is != nil {
-		r, g := k.state.Put(*c.Is)
-		runs, goods = append(runs, r...), append(goods, g...)
-	}
-	for _, run := range runs {
-		k.dirty[run] = true
-	}
-	for _, lot := range goods {
-		k.goods[lot] = true
-	}
-}
-
-// touched marks the runs that a check of a thermometer, or a file of a logger, is about.
-func (k *criticalKeeper) touched(e *record.Entry) {
-	body, err := record.Decode(e.Kind, e.Body)
-	if err != nil {
-		return
-	}
-	var names []string
-	switch b := body.(type) {
-	case record.Calibrated:
-		names = []string{b.Instrument}
-	case record.Logged:
-		names = b.Probes
-	}
-	for run, j := range k.judged.runs {
-		for _, name := range names {
-			k.dirty[run] = k.dirty[run] || j.with[name]
-		}
-		if !k.dirty[run] {
-			delete(k.dirty, run)
-		}
-	}
-}
-
-func (k *criticalKeeper) due() bool { return false }
-
-func (k *criticalKeeper) bring(*record.Standing) {}
-
 // lookAgain is how long what is outside the records is not looked at again: the files of the book, and what probes have sent.
 const (
 	lookAgain  = time.Second
@@ -172,6 +104,32 @@ func (j *judging) bring(ctx context.Context) error {
 		j.looked = time.Now()
 	}
 	return j.judgeDue(ctx)
+}
+
+// due takes out what has to be judged, as it stands.
+func (j *judging) due() (runs []critical.Production, gone []string, goods []critical.Delivery, none []record.Lot) {
+	j.records.mu.Lock()
+	defer j.records.mu.Unlock()
+	if j.keeper == nil {
+		return nil, nil, nil, nil
+	}
+	for run := range j.keeper.dirty {
+		if p, ok := j.keeper.state.Run(run); ok {
+			runs = append(runs, p)
+		} else {
+			gone = append(gone, run)
+		}
+	}
+	for lot := range j.keeper.goods {
+		if d, ok := j.keeper.state.Delivery(lot); ok {
+			goods = append(goods, d)
+		} else {
+			none = append(none, lot)
+		}
+	}
+	clear(j.keeper.dirty)
+	clear(j.keeper.goods)
+	return runs, gone, goods, none
 }
 
 // lookAtBook takes the book as it is now; where it judges nothing any more, nothing is held by it.
@@ -242,32 +200,6 @@ func (j *judging) lookAtProbes(ctx context.Context) error {
 		}
 	}
 	return nil
-}
-
-// due takes out what has to be judged, as it stands.
-func (j *judging) due() (runs []critical.Production, gone []string, goods []critical.Delivery, none []record.Lot) {
-	j.records.mu.Lock()
-	defer j.records.mu.Unlock()
-	if j.keeper == nil {
-		return nil, nil, nil, nil
-	}
-	for run := range j.keeper.dirty {
-		if p, ok := j.keeper.state.Run(run); ok {
-			runs = append(runs, p)
-		} else {
-			gone = append(gone, run)
-		}
-	}
-	for lot := range j.keeper.goods {
-		if d, ok := j.keeper.state.Delivery(lot); ok {
-			goods = append(goods, d)
-		} else {
-			none = append(none, lot)
-		}
-	}
-	clear(j.keeper.dirty)
-	clear(j.keeper.goods)
-	return runs, gone, goods, none
 }
 
 func (j *judging) judgeDue(ctx context.Context) error {

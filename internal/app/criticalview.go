@@ -133,9 +133,15 @@ func (r *Records) Safety(ctx context.Context) (Safety, error) {
 // usualCooling is the cooling rule of a book that names none.
 const usualCooling = "fda-3-501.14-a"
 
-// shown is a run as it was judged.
+// shown is a run as it was judged. Verdicts are never changed, only replaced: they are lent for good.
 func (x judgedRun) shown(name string, of []SafetyLot) SafetyRun {
-	r := SafetyRun{Run: name, Day: record.Day(x.day), Open: x.open, Judged: x.judged, Verdicts: append([]critical.Verdict{}, x.verdicts...), Lots: append([]SafetyLot{}, of...)}
+	r := SafetyRun{Run: name, Day: record.Day(x.day), Open: x.open, Judged: x.judged, Verdicts: x.verdicts, Lots: of}
+	if r.Verdicts == nil {
+		r.Verdicts = []critical.Verdict{}
+	}
+	if r.Lots == nil {
+		r.Lots = []SafetyLot{}
+	}
 	for _, v := range x.verdicts {
 		if r.Outcome = cmp.Or(r.Outcome, critical.Pass); v.Gates {
 			r.Outcome = critical.Worse(r.Outcome, v.Outcome)

@@ -11,6 +11,7 @@ import (
 	"kettlefrost/internal/critical"
 	"kettlefrost/internal/haccp"
 	"kettlefrost/internal/lots"
+	"kettlefrost/internal/orders"
 	"kettlefrost/internal/record"
 	"kettlefrost/internal/unit"
 )
@@ -223,6 +224,15 @@ func TestNothingUnrecordedIsFree(t *testing.T) {
 				}
 			}
 		}
+		free := allotted(r, s)
+		for _, v := range j.Runs["tuesday"] {
+			if mine := v.Lot == "" || v.Lot == "L1"; mine && v.Troubles() && free > 0 && !releasedSomewhere(s, v, "L1") {
+				r.Fatalf("%d packs go to an order, and %s is %s", free, v.Point, v.Outcome)
+			}
+		}
+		if free == 0 && !s.Lot("L1").Held() {
+			r.Fatal("nothing is held, and no order gets a pack")
+		}
 		var again critical.State
 		for _, i := range rapid.Permutation(indexes(len(k.all))).Draw(r, "order") {
 			again.Put(k.all[i])
@@ -264,4 +274,30 @@ func releasedSomewhere(s *lots.State, v critical.Verdict, id record.Lot) bool {
 		}
 	}
 	return false
+}
+
+// allotted is how many packs of L1 an order gets.
+func allotted(r *rapid.T, s *lots.State) (n int64) {
+	var o orders.State
+	for i, b := range []record.Body{record.Customer{Customer: "cafe", Name: "Cafe"}, record.Ordered{Order: "1", Customer: "cafe", Lines: []record.OrderLine{{Pack: "soup-lb", Count: 3}}, Due: "2026-12-03", Way: record.Collect}} {
+		e, err := record.Say(record.ID{9, byte(i)}, hours(10), "Nora", "tablet", b)
+		if err != nil {
+			r.Fatal(err)
+		}
+		e.Seq = uint64(1000 + i)
+		o.Take(e)
+	}
+	a, err := o.Allot(s, "2026-12-02", "2026-12-20")
+	if err != nil {
+		r.Fatal(err)
+	}
+	if v, ok := a.Of("1"); ok {
+		for _, p := range v.ToPick() {
+			n += p.Numbers.Count()
+			if held := s.Lot(p.Lot).HeldOf(p.Numbers); !held.Empty() {
+				r.Fatalf("packs %s of %s go to an order, and are held", held, p.Lot)
+			}
+		}
+	}
+	return n
 }

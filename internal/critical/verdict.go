@@ -46,8 +46,8 @@ const (
 	Cooking What = "cooking"
 	Cooling What = "cooling"
 	Label   What = "label"
-	Frozen  What = "frozen"
 	Door    What = "door"
+	Frozen  What = "frozen" // told by package coldwatch: no verdict here is of this sort
 )
 
 // Why says what an outcome rests on, beside the codes of package coollog. The codes are stable, for programs.
@@ -69,8 +69,7 @@ const (
 	WhyUnsigned   = "unsigned"
 	WhyTooWarm    = "too-warm"
 	WhyColdEnough = "cold-enough"
-	WhyUnwatched  = "not-watched" // no thermometer watches the place
-	WhyNoLoads    = "no-plan"     // what is made cannot be worked out
+	WhyNoLoads    = "no-plan" // what is made cannot be worked out
 )
 
 // Verdict is one critical record as it stands.

@@ -238,3 +238,30 @@ func TestSafetyJSON(t *testing.T) {
 		}
 	}
 }
+
+// Every page that shows a lot says that it is held, and why.
+func TestHeldByRecordsOnPages(t *testing.T) {
+	d := openJudgedDay(t)
+	d.packed()
+	lot := url.QueryEscape("P-<1>")
+	for path, want := range map[string]string{stockPath: "held", labelPath + "?lot=" + lot: "HELD: critical record", lotPath + "?lot=" + lot: "critical record missing", handlePath + "?code=" + lot: "HELD", "/": "held for it", placePath + "?place=chest-1": "held"} {
+		if page := get(d, path).Body.String(); !strings.Contains(page, want) {
+			t.Errorf("%s does not say %q", path, want)
+		}
+	}
+	page := get(d, lotPath+"?lot="+lot).Body.String()
+	_, after, _ := strings.Cut(page, `name="points.P-&lt;1&gt;" value="`)
+	points, _, _ := strings.Cut(after, `"`)
+	if !strings.Contains(points, "/cooling=missing") {
+		t.Fatalf("the form does not say what it decides on: %q", points)
+	}
+	if w := post(d, lotPath+"/release", url.Values{"entry": {newEntryID()}, "lot": {"P-<1>"}, "points.P-<1>": {points}, "disposition": {"release"}, "why": {"the log was on paper"}}); w.Code != http.StatusSeeOther {
+		t.Fatalf("%d %s", w.Code, w.Body)
+	}
+	if page := get(d, lotPath+"?lot="+lot).Body.String(); strings.Contains(page, "HELD") {
+		t.Error("released, and it is held")
+	}
+	if w := post(d, handlePath, url.Values{"entry": {newEntryID()}, "do": {"release"}, "code": {"P-<1>"}}); w.Code == http.StatusSeeOther {
+		t.Error("a release by hand of what nobody holds")
+	}
+}
