@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"kettlefrost/internal/finding"
+	"kettlefrost/internal/sourced"
 	"kettlefrost/internal/unit"
 )
 
@@ -43,8 +44,8 @@ const (
 )
 
 var (
-	emulsifiers = mustRead(emulsifierData, readEmulsifier)
-	standards   = mustRead(standardData, readStandard)
+	emulsifiers = sourced.MustRead(emulsifierData, readEmulsifier)
+	standards   = sourced.MustRead(standardData, readStandard)
 )
 
 // Emulsifiers are the salts that were found.
@@ -53,7 +54,7 @@ func Emulsifiers() []Emulsifier { return slices.Clone(emulsifiers) }
 // Standards are the cheese products whose names the law defines.
 func Standards() []Standard { return slices.Clone(standards) }
 
-func readEmulsifier(row map[string]string) (Emulsifier, error) {
+func readEmulsifier(row sourced.Row) (Emulsifier, error) {
 	e := Emulsifier{Name: row["name"], Formula: row["formula"], BindsCalcium: row["binds_calcium"], Buffers: row["buffers"], Emulsifies: row["emulsifies"],
 		OnBacteria: row["against_bacteria"], Source: row["source"], Confirm: row["confirm"]}
 	var sodium unit.Share
@@ -66,7 +67,7 @@ func readEmulsifier(row map[string]string) (Emulsifier, error) {
 	return e, err
 }
 
-func readStandard(row map[string]string) (Standard, error) {
+func readStandard(row sourced.Row) (Standard, error) {
 	s := Standard{Name: row["name"], Source: row["source"], Confirm: row["confirm"]}
 	for name, to := range map[string]*unit.Share{"most_water_pct": &s.MostWater, "least_water_pct": &s.LeastWater, "least_fat_pct": &s.LeastFat, "most_salts_pct": &s.MostSalts, "least_cheese_pct": &s.LeastCheese} {
 		if err := readPercent(row[name], to); err != nil {

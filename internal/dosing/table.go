@@ -2,12 +2,11 @@ package dosing
 
 import (
 	_ "embed"
-	"encoding/csv"
 	"fmt"
 	"slices"
 	"strconv"
-	"strings"
 
+	"kettlefrost/internal/sourced"
 	"kettlefrost/internal/unit"
 )
 
@@ -26,9 +25,9 @@ type Maximum struct {
 }
 
 var (
-	levels  = mustRead(levelData, readLevel)
-	maxima  = mustRead(maximumData, readMaximum)
-	thicken = mustRead(thickenerData, readThickener)
+	levels  = sourced.MustRead(levelData, readLevel)
+	maxima  = sourced.MustRead(maximumData, readMaximum)
+	thicken = sourced.MustRead(thickenerData, readThickener)
 )
 
 // Levels are all levels that were found.
@@ -37,31 +36,7 @@ func Levels() []Level { return slices.Clone(levels) }
 // Maxima are all maxima in law that were found.
 func Maxima() []Maximum { return slices.Clone(maxima) }
 
-// mustRead reads an embedded table. A mistake in it stops the program as it starts.
-func mustRead[T any](text string, read func(map[string]string) (T, error)) []T {
-	lines, err := csv.NewReader(strings.NewReader(text)).ReadAll()
-	if err != nil {
-		panic("dosing: " + err.Error())
-	}
-	var all []T
-	for i, line := range lines[1:] {
-		row := map[string]string{}
-		for k, name := range lines[0] {
-			row[name] = line[k]
-		}
-		x, err := read(row)
-		if err == nil && row["source"] == "" {
-			err = fmt.Errorf("no source")
-		}
-		if err != nil {
-			panic(fmt.Sprintf("dosing: line %d of a table: %v", i+2, err))
-		}
-		all = append(all, x)
-	}
-	return all
-}
-
-func readLevel(row map[string]string) (Level, error) {
+func readLevel(row sourced.Row) (Level, error) {
 	l := Level{Substance: row["substance"], Use: row["use"], Basis: Basis(row["basis"]), Source: row["source"], Confirm: row["confirm"]}
 	for name, to := range map[string]*unit.Share{"low_pct": &l.Low, "target_pct": &l.Target, "high_pct": &l.High, "warn_pct": &l.Warn, "err_pct": &l.Err} {
 		if err := readPercent(row[name], to); err != nil {
@@ -74,7 +49,7 @@ func readLevel(row map[string]string) (Level, error) {
 	return l, nil
 }
 
-func readMaximum(row map[string]string) (Maximum, error) {
+func readMaximum(row sourced.Row) (Maximum, error) {
 	m := Maximum{Substance: row["substance"], Category: row["category"], Law: row["law"], Source: row["source"], Confirm: row["confirm"]}
 	return m, readPercent(row["max_pct"], &m.Most)
 }

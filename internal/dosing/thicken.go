@@ -6,6 +6,7 @@ import (
 	"strconv"
 
 	"kettlefrost/internal/finding"
+	"kettlefrost/internal/sourced"
 	"kettlefrost/internal/unit"
 )
 
@@ -55,7 +56,7 @@ type thickener struct {
 	source, notice string
 }
 
-func readThickener(row map[string]string) (thickener, error) {
+func readThickener(row sourced.Row) (thickener, error) {
 	t := thickener{Series: Series(row["series"]), Thickness: Thickness(row["thickness"]), source: row["source"], notice: row["confirm"]}
 	low, err1 := strconv.ParseFloat(row["amount_low"], 64)
 	high, err2 := strconv.ParseFloat(row["amount_high"], 64)

@@ -5,11 +5,12 @@ package foodcode
 
 import (
 	_ "embed"
-	"encoding/csv"
 	"fmt"
 	"slices"
 	"strconv"
 	"strings"
+
+	"kettlefrost/internal/sourced"
 )
 
 //go:embed data/rules.csv
@@ -83,23 +84,20 @@ func Find(id string) (Rule, bool) {
 	return rules[i], true
 }
 
-var rules = mustRead(data)
+var rules = inOrder(sourced.MustRead(data, readRule))
 
-// mustRead reads the embedded table. A mistake in it stops the program as it starts.
-func mustRead(text string) []Rule {
-	lines, err := csv.NewReader(strings.NewReader(text)).ReadAll()
-	if err != nil {
-		panic("foodcode: " + err.Error())
+func readRule(row sourced.Row) (Rule, error) {
+	days, _ := strconv.Atoi(row["days"])
+	r := Rule{ID: row["id"], Topic: Topic(row["topic"]), Jurisdiction: row["jurisdiction"], Edition: row["edition"], Food: row["food"], Limit: row["limit"], Sense: Sense(row["sense"]),
+		TempF: figure(row["temp_f"]), Seconds: figure(row["within_s"]), Days: days, Source: row["source"], Confirm: row["confirm"]}
+	if !slices.Contains(Topics, r.Topic) {
+		return r, fmt.Errorf("topic %q", r.Topic)
 	}
-	var all []Rule
-	for i, l := range lines[1:] {
-		days, _ := strconv.Atoi(l[9])
-		r := Rule{ID: l[0], Topic: Topic(l[1]), Jurisdiction: l[2], Edition: l[3], Food: l[4], Limit: l[5], Sense: Sense(l[6]), TempF: figure(l[7]), Seconds: figure(l[8]), Days: days, Source: l[10], Confirm: l[11]}
-		if !slices.Contains(Topics, r.Topic) || r.Source == "" {
-			panic(fmt.Sprintf("foodcode: line %d of the table: %q", i+2, l))
-		}
-		all = append(all, r)
-	}
+	return r, nil
+}
+
+// inOrder is the rules by their topics, in the order of a day.
+func inOrder(all []Rule) []Rule {
 	slices.SortStableFunc(all, func(a, b Rule) int { return slices.Index(Topics, a.Topic) - slices.Index(Topics, b.Topic) })
 	return all
 }

@@ -2,10 +2,10 @@ package freezepoint
 
 import (
 	_ "embed"
-	"encoding/csv"
 	"fmt"
 	"strconv"
-	"strings"
+
+	"kettlefrost/internal/sourced"
 )
 
 //go:embed data/brine.csv
@@ -22,25 +22,15 @@ type Brine struct {
 // Brines is the table, thin to strong.
 func Brines() []Brine { return append([]Brine(nil), brines...) }
 
-var brines = mustRead(brineData)
-
-// mustRead reads the embedded table. A mistake in it stops the program as it starts.
-func mustRead(text string) []Brine {
-	lines, err := csv.NewReader(strings.NewReader(text)).ReadAll()
-	if err != nil {
-		panic("freezepoint: " + err.Error())
+var brines = sourced.MustRead(brineData, func(row sourced.Row) (Brine, error) {
+	b := Brine{Source: row["source"], Confirm: row["confirm"]}
+	var err error
+	if b.MolKgWater, err = strconv.ParseFloat(row["mol_per_kg_water"], 64); err != nil {
+		return b, err
 	}
-	var all []Brine
-	for _, l := range lines[1:] {
-		mol, err1 := strconv.ParseFloat(l[0], 64)
-		k, err2 := strconv.ParseFloat(l[1], 64)
-		if err1 != nil || err2 != nil || l[2] == "" {
-			panic(fmt.Sprintf("freezepoint: row %q of the brine table", l))
-		}
-		all = append(all, Brine{mol, k, l[2], l[3]})
-	}
-	return all
-}
+	b.LowersK, err = strconv.ParseFloat(row["lowers_k"], 64)
+	return b, err
+})
 
 // SaltLowersK is by how much salt alone lowers the freezing point of water, K, straight between measured values. molKgWater is of salt, from
 // 0 to 0.75. Errors: *InputError.

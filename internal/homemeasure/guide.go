@@ -4,6 +4,7 @@ import (
 	_ "embed"
 	"fmt"
 
+	"kettlefrost/internal/sourced"
 	"kettlefrost/internal/unit"
 )
 
@@ -29,34 +30,34 @@ type Rounded[T ~int64] struct {
 var massBands, volumeBands = guide()
 
 func guide() (masses []band[unit.Mass], volumes []band[unit.Volume]) {
-	readTable(roundCSV, "kind,from,below,step,source,confirm", func(cells []string) (struct{}, error) {
+	sourced.MustRead(roundCSV, func(row sourced.Row) (struct{}, error) {
 		var err error
-		switch cells[0] {
+		switch row["kind"] {
 		case "mass":
-			masses, err = addBand(masses, cells, unit.ParseMass)
+			masses, err = addBand(masses, row, unit.ParseMass)
 		case "volume":
-			volumes, err = addBand(volumes, cells, unit.ParseVolume)
+			volumes, err = addBand(volumes, row, unit.ParseVolume)
 		default:
-			err = fmt.Errorf("kind %q", cells[0])
+			err = fmt.Errorf("kind %q", row["kind"])
 		}
 		return struct{}{}, err
 	})
 	return masses, volumes
 }
 
-func addBand[T ~int64](to []band[T], cells []string, parse func(string) (T, error)) ([]band[T], error) {
-	b := band[T]{source: cells[4], confirm: cells[5]}
-	for i, into := range []*T{&b.from, &b.below, &b.step} {
-		if cells[i+1] == "" {
+func addBand[T ~int64](to []band[T], row sourced.Row, parse func(string) (T, error)) ([]band[T], error) {
+	b := band[T]{source: row["source"], confirm: row["confirm"]}
+	for name, into := range map[string]*T{"from": &b.from, "below": &b.below, "step": &b.step} {
+		if row[name] == "" {
 			continue
 		}
 		var err error
-		if *into, err = parse(cells[i+1]); err != nil {
+		if *into, err = parse(row[name]); err != nil {
 			return to, err
 		}
 	}
 	if n := len(to); n > 0 && to[n-1].below != b.from {
-		return to, fmt.Errorf("begins at %s, and not where the row before ends", cells[1])
+		return to, fmt.Errorf("begins at %s, and not where the row before ends", row["from"])
 	}
 	return append(to, b), nil
 }

@@ -2,12 +2,12 @@ package homemeasure
 
 import (
 	_ "embed"
-	"encoding/csv"
 	"fmt"
 	"slices"
 	"strconv"
 	"strings"
 
+	"kettlefrost/internal/sourced"
 	"kettlefrost/internal/unit"
 )
 
@@ -35,9 +35,9 @@ func Household(all bool) []Utensil {
 	return slices.DeleteFunc(slices.Clone(utensils), func(u Utensil) bool { return u.SomeHomes && !all })
 }
 
-var utensils = readTable(utensilsCSV, "unit,part,most,some_homes,source,confirm", func(cells []string) (Utensil, error) {
-	u := Utensil{Unit: cells[0], Den: 1, SomeHomes: cells[3] == "yes", Source: cells[4], Confirm: cells[5]}
-	above, below, parted := strings.Cut(cells[1], "/")
+var utensils = sourced.MustRead(utensilsCSV, func(row sourced.Row) (Utensil, error) {
+	u := Utensil{Unit: row["unit"], Den: 1, SomeHomes: row["some_homes"] == "yes", Source: row["source"], Confirm: row["confirm"]}
+	above, below, parted := strings.Cut(row["part"], "/")
 	var err error
 	if u.Num, err = strconv.Atoi(above); err != nil {
 		return u, err
@@ -47,7 +47,7 @@ var utensils = readTable(utensilsCSV, "unit,part,most,some_homes,source,confirm"
 			return u, err
 		}
 	}
-	if u.Most, err = strconv.Atoi(cells[2]); err != nil {
+	if u.Most, err = strconv.Atoi(row["most"]); err != nil {
 		return u, err
 	}
 	if spoons[u.Unit] == 0 || u.eighths() <= 0 {
@@ -55,26 +55,6 @@ var utensils = readTable(utensilsCSV, "unit,part,most,some_homes,source,confirm"
 	}
 	return u, nil
 })
-
-// readTable reads one of the embedded tables. They are part of the program: one that cannot be read stops it at its start.
-func readTable[T any](text, header string, row func(cells []string) (T, error)) []T {
-	lines, err := csv.NewReader(strings.NewReader(text)).ReadAll()
-	if err != nil {
-		panic(err)
-	}
-	if got := strings.Join(lines[0], ","); got != header {
-		panic(fmt.Sprintf("homemeasure: a table has the header %q, want %q", got, header))
-	}
-	var all []T
-	for i, cells := range lines[1:] {
-		r, err := row(cells)
-		if err != nil {
-			panic(fmt.Sprintf("homemeasure: row %d under %q: %v", i+1, header, err))
-		}
-		all = append(all, r)
-	}
-	return all
-}
 
 // Measure is a utensil filled so many times.
 type Measure struct {

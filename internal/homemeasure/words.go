@@ -7,6 +7,7 @@ import (
 	"strconv"
 	"strings"
 
+	"kettlefrost/internal/sourced"
 	"kettlefrost/internal/unit"
 )
 
@@ -27,7 +28,7 @@ type word struct {
 
 func (w word) volume() unit.Volume { return volumeOf(w.Tsp, unit.Teaspoon) }
 
-var wordTable = readTable(wordsCSV, "word,also,kind,tsp,g,of,source,confirm", readWord)
+var wordTable = sourced.MustRead(wordsCSV, readWord)
 
 // wordRows are found by every spelling.
 var wordRows = func() map[string]word {
@@ -53,16 +54,16 @@ var smallWords = func() (small []word) {
 	return small
 }()
 
-func readWord(cells []string) (word, error) {
-	w := word{Word: cells[0], Kind: cells[2], Of: cells[5], Source: cells[6], Memory: cells[7] != ""}
-	if cells[3] != "" {
+func readWord(row sourced.Row) (word, error) {
+	w := word{Word: row["word"], Kind: row["kind"], Of: row["of"], Source: row["source"], Memory: row["confirm"] != ""}
+	if row["tsp"] != "" {
 		var ok bool
-		if w.Tsp, ok = new(big.Rat).SetString(cells[3]); !ok {
-			return w, fmt.Errorf("%q is no part of a teaspoon", cells[3])
+		if w.Tsp, ok = new(big.Rat).SetString(row["tsp"]); !ok {
+			return w, fmt.Errorf("%q is no part of a teaspoon", row["tsp"])
 		}
 	}
-	if cells[4] != "" {
-		g, err := strconv.ParseFloat(cells[4], 64)
+	if row["g"] != "" {
+		g, err := strconv.ParseFloat(row["g"], 64)
 		if err != nil {
 			return w, err
 		}
@@ -78,8 +79,8 @@ func readWord(cells []string) (word, error) {
 		return w, fmt.Errorf("kind %q", w.Kind)
 	}
 	w.spellings = []string{w.Word}
-	if cells[1] != "" {
-		w.spellings = append(w.spellings, strings.Split(cells[1], "|")...)
+	if row["also"] != "" {
+		w.spellings = append(w.spellings, strings.Split(row["also"], "|")...)
 	}
 	return w, nil
 }

@@ -2,11 +2,12 @@ package stability
 
 import (
 	_ "embed"
-	"encoding/csv"
 	"fmt"
 	"slices"
 	"strconv"
 	"strings"
+
+	"kettlefrost/internal/sourced"
 )
 
 //go:embed data/foods.csv
@@ -52,9 +53,9 @@ type rule struct {
 }
 
 var (
-	rules    = mustRead(foodData, readRule)
-	remedies = mustRead(remedyData, readRemedy)
-	drifts   = mustRead(driftData, func(row map[string]string) (Drifts, error) {
+	rules    = sourced.MustRead(foodData, readRule)
+	remedies = sourced.MustRead(remedyData, readRemedy)
+	drifts   = sourced.MustRead(driftData, func(row sourced.Row) (Drifts, error) {
 		return Drifts{row["seasoning"], Drift(row["drift"]), row["source"], row["confirm"]}, nil
 	})
 )
@@ -62,31 +63,7 @@ var (
 // SeasoningDrifts are the seasonings that are known to change.
 func SeasoningDrifts() []Drifts { return slices.Clone(drifts) }
 
-// mustRead reads an embedded table. A mistake in it stops the program as it starts.
-func mustRead[T any](text string, read func(map[string]string) (T, error)) []T {
-	lines, err := csv.NewReader(strings.NewReader(text)).ReadAll()
-	if err != nil {
-		panic("stability: " + err.Error())
-	}
-	var all []T
-	for i, line := range lines[1:] {
-		row := map[string]string{}
-		for k, name := range lines[0] {
-			row[name] = line[k]
-		}
-		x, err := read(row)
-		if err == nil && row["source"] == "" {
-			err = fmt.Errorf("no source")
-		}
-		if err != nil {
-			panic(fmt.Sprintf("stability: line %d of a table: %v", i+2, err))
-		}
-		all = append(all, x)
-	}
-	return all
-}
-
-func readRule(row map[string]string) (rule, error) {
+func readRule(row sourced.Row) (rule, error) {
 	r := rule{code: row["code"], role: Role(row["role"]), when: row["when"], spread: row["spread"], mechanism: row["mechanism"], source: row["source"], confirm: row["confirm"]}
 	n, err := strconv.Atoi(row["severity"])
 	r.severity = Severity(n)
@@ -103,7 +80,7 @@ func readRule(row map[string]string) (rule, error) {
 	return r, nil
 }
 
-func readRemedy(row map[string]string) (Remedy, error) {
+func readRemedy(row sourced.Row) (Remedy, error) {
 	r := Remedy{ID: row["id"], Do: row["do"], Basis: row["basis"], Source: row["source"], Confirm: row["confirm"]}
 	if row["low_pct"] == "" {
 		return r, nil
