@@ -9,6 +9,7 @@ import (
 	"kettlefrost/internal/coolforecast"
 	"kettlefrost/internal/cooling"
 	"kettlefrost/internal/coollog"
+	"kettlefrost/internal/coolrule"
 	"kettlefrost/internal/critical"
 	"kettlefrost/internal/hazards"
 	"kettlefrost/internal/kitchen"
@@ -19,7 +20,7 @@ import (
 
 // settle works out the case of a load and its forecast.
 func (c *Cooling) settle(b *Boards, p *Production, stages []*board.Task, now record.Instant) {
-	c.Case = coolforecast.Case{Rule: hazards.CoolRule(p.Book), MediumC: unknownAirC}
+	c.Case = coolforecast.Case{Rule: ruleOf(c.Log, hazards.CoolRule(p.Book)), MediumC: unknownAirC}
 	logs := c.sinceReheated()
 	c.Zero = now
 	for _, l := range logs {
@@ -45,6 +46,25 @@ func (c *Cooling) settle(b *Boards, p *Production, stages []*board.Task, now rec
 	if c.Forecast, err = coolforecast.Of(c.Case); err != nil {
 		c.Problem = err.Error()
 	}
+}
+
+// ruleOf is the rule by which a record is judged: that of the plan in force, with its figures. Before anything is read it is the kitchen's.
+func ruleOf(v critical.Verdict, kitchens coolrule.Rule) coolrule.Rule {
+	for _, r := range v.Rules {
+		if !r.Decides || len(r.Stages) == 0 {
+			continue
+		}
+		rule := coolrule.Rule{ID: r.Rule, Title: r.Title, Scope: r.Scope, Source: r.Source}
+		for _, s := range r.Stages {
+			stage := coolrule.Stage{Name: s.Name, ToC: s.ToC, WithinS: s.WithinS, Advisory: s.Advisory, Start: coolrule.AtTheStart}
+			if s.FromC != nil {
+				stage.FromC, stage.Start = *s.FromC, coolrule.AtFromC
+			}
+			rule.Stages = append(rule.Stages, stage)
+		}
+		return rule
+	}
+	return kitchens
 }
 
 // unknownAirC is taken to be around food of which nobody knows how it is cooled: the air of a walk-in.

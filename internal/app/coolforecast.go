@@ -2,6 +2,8 @@ package app
 
 import (
 	"context"
+	"fmt"
+	"reflect"
 	"strings"
 
 	"kettlefrost/internal/board"
@@ -24,6 +26,7 @@ type Cooling struct {
 	Forecast coolforecast.Forecast
 	Problem  string // why nothing can be forecast; "" when it can
 	way      cooledBy
+	went     string // how far its stages are
 }
 
 // Ref is what names a load in addresses and commands: its task.
@@ -64,6 +67,22 @@ type coolingsKept struct {
 	all     []Cooling
 }
 
+// same is a load of this minute of which nothing was entered since.
+func (k coolingsKept) same(v critical.Verdict, stages []*board.Task, open bool, minute int64) (Cooling, bool) {
+	c, there := CoolingOf(k.all, v.Task)
+	same := there && k.at == minute && c.went == wentOf(stages, open) && reflect.DeepEqual(c.Log, v)
+	return c, same
+}
+
+// wentOf is how far the stages of a load are.
+func wentOf(stages []*board.Task, open bool) string {
+	text := fmt.Sprint(open)
+	for _, t := range stages {
+		text += fmt.Sprint(" ", t.Is, t.Began, t.Unmarked)
+	}
+	return text
+}
+
 // Coolings are the loads of a production that are cooled, or were, in the order of its work. What is forecast is as of this minute.
 func (b *Boards) Coolings(ctx context.Context, p *Production) ([]Cooling, error) {
 	now := record.Instant(b.house.Now().UnixMilli())
@@ -80,7 +99,10 @@ func (b *Boards) Coolings(ctx context.Context, p *Production) ([]Cooling, error)
 	}
 	all := []Cooling{}
 	for _, v := range logs {
-		if c, begun := b.cooling(p, v, now); begun {
+		stages := coolStages(p, v.Task)
+		if was, same := kept.same(v, stages, p.Open, minute); same {
+			all = append(all, was)
+		} else if c, begun := b.cooling(p, v, stages, now); begun {
 			all = append(all, c)
 		}
 	}
@@ -101,9 +123,8 @@ func CoolingOf(all []Cooling, task string) (Cooling, bool) {
 }
 
 // cooling is one load; false when neither its work has begun nor anything was read of it.
-func (b *Boards) cooling(p *Production, v critical.Verdict, now record.Instant) (Cooling, bool) {
-	c := Cooling{Log: v}
-	stages := coolStages(p, v.Task)
+func (b *Boards) cooling(p *Production, v critical.Verdict, stages []*board.Task, now record.Instant) (Cooling, bool) {
+	c := Cooling{Log: v, went: wentOf(stages, p.Open)}
 	begun, open := len(v.Logs) > 0, false
 	for _, t := range stages {
 		begun = begun || t.Is == board.Begun || t.Is == board.Done
