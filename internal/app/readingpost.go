@@ -91,7 +91,7 @@ func (r *Records) TakePosted(ctx context.Context, p Posted, now time.Time) (Post
 		return PostedTaken{}, err
 	}
 	if p.ID == (record.ID{}) {
-		p.ID = p.idOf()
+		p.ID = p.idOf(now)
 	}
 	return r.tails.take(ctx, r, p, now)
 }
@@ -108,12 +108,16 @@ func (r *Records) mayPost(ctx context.Context, p Posted) error {
 	return r.people.allow(ctx, []record.Entry{e})
 }
 
-// idOf is the ID of what is in it and who sent it.
-func (p Posted) idOf() record.ID {
+// idOf is the ID of what is in it and who sent it. Without a time of its own, what a probe says twice in the same words is two readings.
+func (p Posted) idOf(now time.Time) record.ID {
 	sum := sha256.New()
 	fmt.Fprintf(sum, "kettlefrost readings\x00%s\x00%s\x00", p.Who, p.Device)
 	for _, x := range p.Readings {
-		fmt.Fprintf(sum, "%q %d %q %q %q\n", x.Probe, x.At.UnixMilli(), x.RawAt, x.Temp, x.Unit)
+		at := x.At
+		if at.IsZero() {
+			at = now
+		}
+		fmt.Fprintf(sum, "%q %d %q %q %q\n", x.Probe, at.UnixMilli(), x.RawAt, x.Temp, x.Unit)
 	}
 	return record.ID(sum.Sum(nil)[:16])
 }

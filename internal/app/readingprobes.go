@@ -229,7 +229,7 @@ func (p *ProbeRow) findings() finding.List {
 // doubtful is how often the temperature or the time of a reading was in doubt.
 func (p *ProbeRow) doubtful() (n int) {
 	for _, f := range p.Flags {
-		if !slices.Contains(harmless, loggerfile.Flag(f.Flag)) && f.Flag != string(AtReceipt) {
+		if !slices.Contains(harmless, loggerfile.Flag(f.Flag)) {
 			n += f.Count
 		}
 	}

@@ -14,6 +14,7 @@ import (
 	"kettlefrost/internal/kitchen"
 	"kettlefrost/internal/loggerfile"
 	"kettlefrost/internal/people"
+	"kettlefrost/internal/record"
 	"kettlefrost/internal/unit"
 )
 
@@ -69,7 +70,7 @@ func TestReadingsAreKeptAsPosted(t *testing.T) {
 	noon := atNoon(t)
 	r := probeRecords(t, noon)
 	at := func(m int) time.Time { return noon.Add(time.Duration(m) * time.Minute) }
-	posted := Posted{Device: "hub", Readings: []PostedReading{
+	posted := Posted{ID: record.ID{7}, Device: "hub", Readings: []PostedReading{
 		{Probe: "p", At: at(-5), Temp: "41", Unit: loggerfile.Fahrenheit},
 		{Probe: "p", At: at(-4), Temp: "41.9 °F"},
 		{Probe: "p", At: at(-3), Temp: "ERR", Unit: loggerfile.Celsius},
@@ -188,5 +189,35 @@ func TestWhatIsNotTaken(t *testing.T) {
 	_, err := r.TakePosted(inspector, Posted{Who: "x", Device: "tablet", Readings: []PostedReading{{Probe: "p", Temp: "5"}}}, noon)
 	if _, is := errors.AsType[*people.DeniedError](err); !is {
 		t.Errorf("somebody who may not: %v", err)
+	}
+}
+
+// A probe without a clock, whose readings stand at the time of receipt, is heard and watched like any other.
+func TestAProbeWithoutAClock(t *testing.T) {
+	noon := atNoon(t)
+	r := probeRecords(t, noon)
+	for m := range 60 {
+		at := noon.Add(time.Duration(m-60) * time.Minute)
+		if _, err := r.TakePosted(t.Context(), Posted{Device: "walk-in-1", Readings: []PostedReading{{Probe: "walk-in-1", Temp: "38 F"}}}, at); err != nil {
+			t.Fatal(err)
+		}
+	}
+	w, err := r.Watch(t.Context(), coolKitchen(), instantOf(noon), 1)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, s := range w.Seen {
+		if s.Probe == "walk-in-1" && (s.Read != 60 || s.Silent != 0 || s.Last == nil) {
+			t.Errorf("%d read, silent since %d", s.Read, s.Silent)
+		}
+	}
+	list, err := r.ProbeList(t.Context(), coolKitchen(), noon)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, f := range list.Findings {
+		if f.Code == CodeProbeFlagged {
+			t.Errorf("%+v", f)
+		}
 	}
 }

@@ -18,6 +18,7 @@ var paths = []struct{ name, path string }{
 	{"seal", "/run/tuesday/seal?w.ale-cheddar.sauce=150+lb"}, {"buy", "/run/tuesday/buy"}, {"money", "/run/tuesday/money"}, {"week", "/week"}, {"fillings", "/filling"}, {"filling", "/filling/ale-cheddar-lb"}, {"unweighed", "/filling/meatballs-six"}, {"weights", "/filling/ale-cheddar-lb?tare=11,x&gross=470"},
 	{"stock", "/stock"}, {"place", "/stock/place?place=chest-1"}, {"handle", "/stock/handle?do=release&code=P-soup%2313"}, {"count-choose", "/stock/count"}, {"count", "/stock/count?place=chest-1&f=P-soup%2313-20&f=P-soup%2322"}, {"put", "/stock/put?pack=bean-pot-2lb&count=300"}, {"tub-labels", "/stock/label?lot=R-carrot&lot=P-soup"}, {"receive", "/receive"},
 	{"lot", "/lot?lot=P-soup"}, {"recall", "/recall?lot=R-carrot"}, {"recall-ask", "/recall"}, {"drills", "/recall/drills"}, {"rule", "/recall/rule?lot=R-carrot"}, {"recall-report", "/recall/report?lot=R-carrot"},
+	{"logs", "/logs"}, {"log-day", "/logs/day?probe=walk-in-air"}, {"log-import", "/logs/import"},
 	{"hazards", "/hazards"}, {"hazard-plan", "/hazards/plan?pack=meatballs-six"}, {"hazard-limit", "/hazards/edit?pack=meatballs-six&do=limit&at=cooling/cooling"}, {"hazard-add", "/hazards/edit?pack=meatballs-six&do=add-hazard"}, {"hazard-print", "/hazards/print?pack=meatballs-six"}, {"rules", "/rules"},
 	{"folder", "/folder?lot=P-soup"}, {"folder-ask", "/folder"},
 	{"missing", "/run/no-such-run"},
