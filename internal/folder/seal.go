@@ -60,7 +60,7 @@ func (s FolderSignature) Says(at func(record.Instant) string) string {
 	if s.Holds {
 		return says + " (on these contents)"
 	}
-	return says + " (on other contents, " + s.Hash.String()[:16] + "…: of another time, or something was entered or corrected since)"
+	return says + " (on other contents, " + s.Hash.String()[:16] + "…: of another time; or something was entered or corrected since, or the book or the program was changed)"
 }
 
 // Bundle is a folder with its seal, ready to be written.

@@ -90,6 +90,10 @@ func EntryText(b record.Body, units unit.System) string {
 		return words("a version of the hazard plan of", b.Pack)
 	case record.PlanReviewed:
 		return words("hazard plan of", b.Pack, string(b.Outcome), "by "+b.Reviewer)
+	case record.Signed:
+		return words("signed", b.About, "as "+string(b.As))
+	case record.Logged:
+		return words("took in", times(b.Readings, "reading"), "from the file "+b.File)
 	case record.Booked:
 		return words("changed the book's file", b.Path)
 	default:
