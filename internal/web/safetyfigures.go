@@ -21,8 +21,8 @@ type cooledRow struct {
 
 type cooledStage struct {
 	signMark
-	Name, Word, Says, Where, Spare string
-	Advisory                       bool
+	Name, Word, Says, Where string
+	Advisory                bool
 }
 
 // killView is what heat did.
@@ -89,8 +89,8 @@ func cooledRowOf(x critical.RuleVerdict) cooledRow {
 	row := cooledRow{Title: x.Title, Scope: x.Scope, Source: x.Source, Decides: x.Decides, Word: wordOf(critical.Verdict{Outcome: x.Outcome}), signMark: signForRecord(critical.Verdict{Outcome: x.Outcome, Gates: true})}
 	for _, t := range x.Stages {
 		y := cooledStage{Name: t.Name, Word: wordOf(critical.Verdict{Outcome: t.Outcome}), Says: t.Says, Where: t.Where, Advisory: t.Advisory, signMark: signForRecord(critical.Verdict{Outcome: t.Outcome, Gates: !t.Advisory})}
-		if t.MarginS != nil {
-			y.Spare = spanText(*t.MarginS) + map[bool]string{true: " late", false: " to spare"}[*t.MarginS < 0]
+		if t.Advisory && t.Outcome != critical.Pass {
+			y.Word = "not met"
 		}
 		row.Stages = append(row.Stages, y)
 	}

@@ -134,7 +134,7 @@ func stageURL(v critical.Verdict, query url.Values) string {
 }
 
 func (s *server) recordRow(v critical.Verdict, query url.Values) recordRow {
-	row := recordRow{Mark: signForRecord(v), Title: titleOf(v), Word: wordOf(v), Says: inSentence(v.Says), Fix: inSentence(v.Fix), Limit: v.Limit, Source: v.Source, URL: stageURL(v, query), Button: "Look"}
+	row := recordRow{Mark: signForRecord(v), Title: titleOf(v), Word: wordOf(v), Says: inSentence(v.Says), Fix: inSentence(v.Fix), Limit: strings.TrimSuffix(inSentence(v.Limit), "."), Source: v.Source, URL: stageURL(v, query), Button: "Look"}
 	if v.Outcome != critical.Pass && (v.What == critical.Cooling || v.What == critical.Cooking) {
 		row.Button = "Enter readings"
 	}
