@@ -160,10 +160,11 @@ func (r *Records) gather(ctx context.Context, book kitchen.Book, ask FolderAsk, 
 	if err != nil {
 		return err
 	}
-	if len(meant.Lots) == 0 {
+	runs := ask.runs(chain)
+	if len(meant.Lots) == 0 && len(runs) == 0 {
 		return &NoLotError{m.Asked}
 	}
-	m.Reach = folder.Of(chain, m.State, meant.Lots, m.AsOf)
+	m.Reach = folder.Of(chain, m.State, meant.Lots, runs, m.AsOf)
 	m.Fits = lots.About(m.Fits, slices.Concat(m.Reach.Asked, m.Reach.Behind)...)
 	if book.Safety.Given() {
 		m.Rules = hazards.Rules(book)
@@ -173,6 +174,27 @@ func (r *Records) gather(ctx context.Context, book kitchen.Book, ask FolderAsk, 
 		return err
 	}
 	return r.seenCold(ctx, book, m)
+}
+
+// runs are the runs that were asked for as a whole: one by its name, or those opened within some days. What was cooked and cooled in them is shown
+// even when no lot came of it.
+func (a FolderAsk) runs(chain []record.Entry) (names []string) {
+	if rest := a.Ask; len(rest.Codes) > 0 || rest.Supplier != "" || rest.SupplierLot != "" || rest.What != "" || rest.Sort != "" {
+		return nil
+	}
+	var standing record.Standing
+	for _, e := range chain {
+		standing.Add(e)
+	}
+	for e := range standing.All() {
+		b, err := record.Decode(e.Kind, e.Body)
+		opened, ok := b.(record.Opened)
+		if err != nil || !ok || a.Run != "" && !strings.EqualFold(opened.Run, a.Run) || e.Happened < a.From || a.Before != 0 && e.Happened >= a.Before {
+			continue
+		}
+		names = append(names, opened.Run)
+	}
+	return names
 }
 
 // foldedUntil is the lots as they were by some entries, held by critical records as they are judged now.

@@ -85,6 +85,9 @@ func (r *Reach) task(run, task string) bool {
 	if !slices.Contains(r.Runs, run) || task == "" {
 		return false
 	}
+	if r.whole[run] {
+		return true
+	}
 	dish, _, named := strings.Cut(task, "/")
 	return !named || r.dishes[potKey(run, dish)] || !r.anyDish(run)
 }
@@ -100,7 +103,7 @@ func (r *Reach) anyDish(run string) bool {
 }
 
 func (r *Reach) work(run, dish, task string) bool {
-	return run != "" && (dish != "" && r.dishes[potKey(run, dish)] || r.task(run, task))
+	return run != "" && (r.whole[run] || dish != "" && r.dishes[potKey(run, dish)] || r.task(run, task))
 }
 
 // about says whether a name is that of a lot or a run, or of something in one.

@@ -125,6 +125,12 @@ var wallClock = Clock{Time: func(at record.Instant) string { return wall(at).For
 // material is a folder of some lots of a chain.
 func material(t testing.TB, c *chain, asked ...record.Lot) Material {
 	t.Helper()
+	return materialOf(t, c, asked, nil)
+}
+
+// materialOf is a folder of some lots, and of some runs as a whole.
+func materialOf(t testing.TB, c *chain, asked []record.Lot, runs []string) Material {
+	t.Helper()
 	var standing record.Standing
 	for _, e := range c.all {
 		standing.Add(e)
@@ -135,7 +141,7 @@ func material(t testing.TB, c *chain, asked ...record.Lot) Material {
 		checks.Take(e)
 	}
 	asOf := c.all[len(c.all)-1].Entered
-	reach := Of(c.all, state, asked, asOf)
+	reach := Of(c.all, state, asked, runs, asOf)
 	bench := thermometers.Look([]thermometers.Instrument{{ID: "T-1", Name: "pen", AccuracyC: 1}}, &checks)
 	w := coldwatch.Watch{Probe: "F-1", Name: "freezer probe", Place: "chest-1", PlaceName: "chest 1", Kind: coldstore.Frozen, LimitC: -17.8, LimitSource: "trade", Trust: func(at record.Instant) thermometers.Trust { return bench.Trust("F-1", at) }}
 	var readings []coldwatch.Reading

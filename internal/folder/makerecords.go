@@ -13,7 +13,7 @@ import (
 func (m Material) records() (all []Record) {
 	for _, v := range m.Judged {
 		about := m.aboutLots(v)
-		if len(about) == 0 {
+		if len(about) == 0 && !m.Reach.whole[v.Run] {
 			continue
 		}
 		x := Record{Verdict: v, Lots: about, logs: v.Logs}
@@ -36,6 +36,7 @@ func stageNo(w critical.What) int {
 
 // aboutLots are the lots of the folder that a record is about: the lot that it names, or those of the dish in the run.
 func (m Material) aboutLots(v critical.Verdict) (about []record.Lot) {
+	about = []record.Lot{}
 	if v.Lot != "" {
 		if m.Reach.lots[v.Lot] {
 			about = append(about, v.Lot)
@@ -43,7 +44,7 @@ func (m Material) aboutLots(v critical.Verdict) (about []record.Lot) {
 		return about
 	}
 	if !slices.Contains(m.Reach.Runs, v.Run) || v.Dish != "" && !m.Reach.dishes[potKey(v.Run, v.Dish)] && m.Reach.anyDish(v.Run) {
-		return nil
+		return about
 	}
 	for _, id := range slices.Concat(m.Reach.Asked, m.Reach.Behind) {
 		l := m.State.Lot(id)

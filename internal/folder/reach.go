@@ -25,6 +25,7 @@ type Reach struct {
 	asked  map[record.Lot]bool
 	lots   map[record.Lot]bool // asked and behind
 	dishes map[string]bool     // run/dish
+	whole  map[string]bool     // runs that were asked for, with all that was done in them, whether lots came of it or not
 	found  map[string]use      // instruments
 }
 
@@ -39,10 +40,15 @@ type Group struct {
 // use is when an instrument was used.
 type use struct{ from, until record.Instant }
 
-// Of works out what a folder about some lots rests on. Entries are those of the chain, in its order; state is what they fold to.
-func Of(chain []record.Entry, state *lots.State, asked []record.Lot, asOf record.Instant) Reach {
+// Of works out what a folder about some lots, and about some runs as a whole, rests on. Entries are those of the chain, in its order; state is
+// what they fold to.
+func Of(chain []record.Entry, state *lots.State, asked []record.Lot, runs []string, asOf record.Instant) Reach {
 	groups := grouped(chain)
-	r := Reach{Asked: slices.Sorted(slices.Values(asked)), asked: map[record.Lot]bool{}, lots: map[record.Lot]bool{}, dishes: map[string]bool{}, found: map[string]use{}}
+	r := Reach{Asked: slices.Sorted(slices.Values(asked)), asked: map[record.Lot]bool{}, lots: map[record.Lot]bool{}, dishes: map[string]bool{}, whole: map[string]bool{}, found: map[string]use{}}
+	for _, run := range runs {
+		r.note(run, "")
+		r.whole[run] = true
+	}
 	b := birthsOf(groups)
 	for _, l := range r.Asked {
 		r.asked[l] = true
