@@ -31,7 +31,7 @@ func (r *Records) watchedRead(ctx context.Context, x coldwatch.Watch, from, now 
 
 // readAt is what was read in a watched place from one time to another: by its probe, as long as no entry says that it was elsewhere, and by hand.
 func (r *Records) readAt(ctx context.Context, x coldwatch.Watch, from, until record.Instant) (readings []coldwatch.Reading, away int, err error) {
-	kept, err := r.store.Readings(ctx, x.Probe, from, until+1)
+	kept, err := r.Readings(ctx, x.Probe, from, until+1)
 	if err != nil {
 		return nil, 0, err
 	}

@@ -38,7 +38,7 @@ func readFreezer(t *testing.T, probe string, hours int, tempC func(hoursAgo floa
 		ago := float64(hours) - float64(i)/60
 		readings = append(readings, store.Reading{Probe: probe, At: record.Instant(frozenNoon.Add(-time.Duration(ago * float64(time.Hour))).UnixMilli()), MilliC: int64(tempC(ago) * 1000), Valued: true, Flags: flags, Line: i + 1})
 	}
-	if err := kept.TakeReadings(t.Context(), store.Batch{ID: record.ID{7}, Name: "a file", Who: "Ada", Readings: readings}); err != nil {
+	if err := kept.TakeReadings(t.Context(), store.Batch{ID: record.ID{7}, Who: "Ada", Readings: readings}); err != nil {
 		t.Fatal(err)
 	}
 	return records

@@ -187,7 +187,7 @@ func (j *judging) lookAtProbes(ctx context.Context) error {
 			continue
 		}
 		for _, s := range run.spans {
-			mark, err := j.records.store.ReadingsMark(ctx, s.probe, s.from, s.before)
+			mark, err := j.records.readingsMark(ctx, s.probe, s.from, s.before)
 			if err != nil {
 				return err
 			}

@@ -135,10 +135,10 @@ func (j *judging) judge(ctx context.Context, p critical.Production) (judgedRun, 
 		}
 		x.fresh = x.fresh || w.Until == 0 || now-w.Until < 2*dayMs
 		var err error
-		if s.mark, err = j.records.store.ReadingsMark(ctx, s.probe, s.from, s.before); err != nil {
+		if s.mark, err = j.records.readingsMark(ctx, s.probe, s.from, s.before); err != nil {
 			return x, err
 		}
-		read, err := j.records.store.Readings(ctx, s.probe, s.from, s.before)
+		read, err := j.records.Readings(ctx, s.probe, s.from, s.before)
 		if err != nil {
 			return x, err
 		}

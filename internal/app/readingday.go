@@ -103,7 +103,7 @@ const ReadingDaySchema = "kettlefrost.readings-day/1"
 func (r *Records) ReadingDay(ctx context.Context, book kitchen.Book, probe string, day, now time.Time) (ReadingDay, error) {
 	next := day.AddDate(0, 0, 1)
 	d := ReadingDay{Schema: ReadingDaySchema, Probe: probe, Day: dayOf(day), Zone: day.Location().String(), From: instantOf(day), Before: instantOf(next), Now: instantOf(now), Readings: []DayReading{}, Typed: []DayTyped{}, Stays: []DayStay{}}
-	readings, err := r.store.Readings(ctx, probe, d.From, d.Before)
+	readings, err := r.Readings(ctx, probe, d.From, d.Before)
 	if err != nil {
 		return d, err
 	}
@@ -238,21 +238,21 @@ func (t TypedTemp) belongs(probe string, place record.Place, stays []ProbeStay) 
 // besideDays are the days before and after on which there is something of the probe, as far as a month away.
 func (r *Records) besideDays(ctx context.Context, d *ReadingDay, day time.Time) error {
 	const far = 31
-	before, err := r.store.Readings(ctx, d.Probe, instantOf(day.AddDate(0, 0, -1)), d.From)
+	before, err := r.Readings(ctx, d.Probe, instantOf(day.AddDate(0, 0, -1)), d.From)
 	if err != nil {
 		return err
 	}
-	after, err := r.store.Readings(ctx, d.Probe, d.Before, instantOf(day.AddDate(0, 0, 2)))
+	after, err := r.Readings(ctx, d.Probe, d.Before, instantOf(day.AddDate(0, 0, 2)))
 	if err != nil {
 		return err
 	}
 	if len(before) == 0 {
-		if before, err = r.store.Readings(ctx, d.Probe, instantOf(day.AddDate(0, 0, -far)), d.From); err != nil {
+		if before, err = r.Readings(ctx, d.Probe, instantOf(day.AddDate(0, 0, -far)), d.From); err != nil {
 			return err
 		}
 	}
 	if len(after) == 0 {
-		if after, err = r.store.Readings(ctx, d.Probe, d.Before, instantOf(day.AddDate(0, 0, far))); err != nil {
+		if after, err = r.Readings(ctx, d.Probe, d.Before, instantOf(day.AddDate(0, 0, far))); err != nil {
 			return err
 		}
 	}

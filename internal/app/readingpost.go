@@ -201,7 +201,7 @@ func (t *readingTails) bring(ctx context.Context, r *Records, p Posted, now time
 			continue
 		}
 		before := record.Instant(now.Add(clockSlack).UnixMilli())
-		last, err := r.store.Readings(ctx, x.Probe, before-tailOfMs, before)
+		last, err := r.Readings(ctx, x.Probe, before-tailOfMs, before)
 		if err != nil {
 			return err
 		}

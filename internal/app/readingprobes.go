@@ -118,7 +118,7 @@ func (p *ProbeRow) stay(stays []ProbeStay) {
 
 // lately is what a probe sent in the last day, or last of all.
 func (r *Records) lately(ctx context.Context, p *ProbeRow, span store.ProbeSpan, now record.Instant) error {
-	readings, err := r.store.Readings(ctx, p.Probe, now-recentMs, max(span.Last, now)+1)
+	readings, err := r.Readings(ctx, p.Probe, now-recentMs, max(span.Last, now)+1)
 	if err != nil {
 		return err
 	}
@@ -167,7 +167,7 @@ func (r *Records) lastBefore(ctx context.Context, probe string, span store.Probe
 		before = span.Last + 1
 	}
 	for back := record.Instant(recentMs); before > span.First && back < farBackMs; back *= 2 {
-		readings, err := r.store.Readings(ctx, probe, before-back, before)
+		readings, err := r.Readings(ctx, probe, before-back, before)
 		if err != nil {
 			return nil, err
 		}

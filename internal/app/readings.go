@@ -8,6 +8,7 @@ import (
 	"time"
 	"unicode/utf8"
 
+	"kettlefrost/internal/finding"
 	"kettlefrost/internal/loggerfile"
 	"kettlefrost/internal/record"
 	"kettlefrost/internal/store"
@@ -17,6 +18,7 @@ import (
 const (
 	CutShort  loggerfile.Flag = "cut-short"       // what stood in the cell was longer than is kept
 	AtReceipt loggerfile.Flag = "time-of-receipt" // the probe told no time: it stands at the time at which it came
+	TakenBack loggerfile.Flag = "taken-back"      // set when it is read: the entry that took its file in was taken back, or never came
 )
 
 // clockSlack is how far a probe's clock may be ahead of ours without its readings being in the future.
@@ -37,6 +39,7 @@ var flagWords = map[loggerfile.Flag]string{
 	loggerfile.NoUnit:     "no unit",
 	CutShort:              "cut short",
 	AtReceipt:             "no time was sent: the time of receipt",
+	TakenBack:             "its file was taken back",
 }
 
 // FlagWords is what a flag of a reading says, in words.
@@ -51,7 +54,7 @@ func FlagWords(code string) string {
 func FlagsOf(r store.Reading) []string { return strings.Fields(r.Flags) }
 
 // doubts are the flags of readings that count for nothing: nobody knows when it was so, or the figure is none.
-var doubts = []loggerfile.Flag{loggerfile.NoNumber, loggerfile.NoUnit, loggerfile.NoTime, loggerfile.Impossible, loggerfile.Future}
+var doubts = []loggerfile.Flag{loggerfile.NoNumber, loggerfile.NoUnit, loggerfile.NoTime, loggerfile.Impossible, loggerfile.Future, TakenBack}
 
 // ReadingCounts tells whether a reading says how warm it was: it has a temperature that can be, at a time that was.
 func ReadingCounts(r store.Reading) bool {
@@ -121,7 +124,33 @@ func cutAt(text string, most int) string {
 	return text[:most]
 }
 
-// Readings are those of a probe from one time to before another, in the order of their times, as they were received.
+// Readings are those of a probe from one time to before another, in the order of their times, as they were received. Those of a file that was
+// taken back are among them, and flagged.
 func (r *Records) Readings(ctx context.Context, probe string, from, before record.Instant) ([]store.Reading, error) {
-	return r.store.Readings(ctx, probe, from, before)
+	all, err := r.store.Readings(ctx, probe, from, before)
+	if err != nil || !slices.ContainsFunc(all, func(x store.Reading) bool { return x.File != record.ID{} }) {
+		return all, err
+	}
+	err = lookAt(ctx, r, r.told, func(s *toldOfProbes, _ finding.List) error {
+		for i, x := range all {
+			if x.File != (record.ID{}) && !s.batches[x.File] {
+				all[i].Flags = strings.TrimSpace(x.Flags + " " + string(TakenBack))
+			}
+		}
+		return nil
+	})
+	return all, err
+}
+
+// readingsMark changes when readings of a probe come in for a time, or when a file is taken in or back.
+func (r *Records) readingsMark(ctx context.Context, probe string, from, before record.Instant) (mark [2]int64, err error) {
+	if mark, err = r.store.ReadingsMark(ctx, probe, from, before); err != nil {
+		return mark, err
+	}
+	const spread = 1_000_003 // so that a file more does not look like a piece more
+	err = lookAt(ctx, r, r.told, func(s *toldOfProbes, _ finding.List) error {
+		mark[1] += spread * int64(len(s.batches))
+		return nil
+	})
+	return mark, err
 }

@@ -33,7 +33,7 @@ func (r *Records) TakeLog(ctx context.Context, x *LogReading, by Author, again b
 		return record.Entry{}, &LogNotReadyError{"this file was taken in before, with other answers", "say that it is to be taken in again; the earlier readings stay"}
 	}
 	batch, body := x.batch(by)
-	said := Said{ID: PartID(x.Batch, 1), Who: by.Who, Device: by.Device, At: by.At, Body: body}
+	said := Said{ID: r.nextTaking(x.Batch), Who: by.Who, Device: by.Device, At: by.At, Body: body}
 	e, err := said.entry()
 	if err != nil {
 		return e, err
@@ -49,6 +49,19 @@ func (r *Records) TakeLog(ctx context.Context, x *LogReading, by Author, again b
 		return e, err
 	}
 	return sealed[0], nil
+}
+
+// nextTaking is the entry that will say that a batch was taken in: one and the same for two who take it in at once, and another after it was taken
+// back. The records were brought up to date when the file was read.
+func (r *Records) nextTaking(batch record.ID) record.ID {
+	r.mu.RLock()
+	defer r.mu.RUnlock()
+	for n := 1; ; n++ {
+		id := PartID(batch, n)
+		if _, _, there := r.standing.Of(id); !there {
+			return id
+		}
+	}
 }
 
 // batch is what is kept, and what is said of it.

@@ -15,6 +15,7 @@ type toldOfProbes struct {
 	watched  map[string][]ProbeStay // by probe, in the order in which they began
 	measured []TypedTemp            // in the order of time
 	files    map[record.Hash][]LogDone
+	batches  map[record.ID]bool // files that were taken in, and not taken back
 }
 
 // ProbeStay is a probe in food or in a place, for a time.
@@ -35,7 +36,7 @@ type TypedTemp struct {
 func followTold(r *Records) *follower[*toldOfProbes] {
 	return follow(r, fold[*toldOfProbes]{
 		empty: func() *toldOfProbes {
-			return &toldOfProbes{watched: map[string][]ProbeStay{}, files: map[record.Hash][]LogDone{}}
+			return &toldOfProbes{watched: map[string][]ProbeStay{}, files: map[record.Hash][]LogDone{}, batches: map[record.ID]bool{}}
 		},
 		take: (*toldOfProbes).take,
 		heeds: func(k record.Kind) bool {
@@ -53,6 +54,7 @@ func (s *toldOfProbes) take(e record.Entry) finding.List {
 	case record.Measured:
 		s.measured = inserted(s.measured, TypedTemp{e.ID, e.Happened, e.Who, b}, func(a, b TypedTemp) int { return cmp.Compare(a.At, b.At) })
 	case record.Logged:
+		s.batches[b.Batch] = true
 		s.files[b.Hash] = append(s.files[b.Hash], LogDone{Entry: e.ID, Batch: b.Batch, Who: e.Who, At: e.Happened})
 	}
 	if err != nil {

@@ -23,7 +23,9 @@ type Reading struct {
 	Valued bool           // there is a temperature
 	Raw    string         // what was received
 	Flags  string         // what is odd about it, in the words of whoever read it
-	Line   int            // of its batch: of two with the same batch, probe, time and line one is kept
+	Line   int            // of its batch
+
+	File record.ID // the batch of the file that it stood in, set when it is read back; none for what a probe posted
 }
 
 // Batch is readings that came together: a file, or what a probe posted. One that comes again under the same ID is taken in once.
@@ -196,17 +198,26 @@ func probeNo(ctx context.Context, tx *sql.Tx, name string, known map[string]int6
 
 // Readings are those of a probe from one time to before another, in the order of their times, and of their lines at one time.
 func (s *Store) Readings(ctx context.Context, probe string, from, before record.Instant) ([]Reading, error) {
-	const query = `select r.data from reading_piece r join probe p on p.no = r.probe
+	const query = `select r.data, b.name, b.id from reading_piece r join probe p on p.no = r.probe join reading_batch b on b.no = r.batch
 		where p.name = $1 and r.from_ms > $2 and r.from_ms < $3 and r.to_ms >= $4 order by r.batch, r.part`
 	var all []Reading
 	err := s.rows(ctx, s.read, query, []any{probe, int64(from) - longestPiece, int64(before), int64(from)}, func(scan func(...any) error) error {
 		var data []byte
-		if err := scan(&data); err != nil {
+		var name, id string
+		if err := scan(&data, &name, &id); err != nil {
 			return err
+		}
+		var file record.ID
+		if name != "" {
+			var err error
+			if file, err = record.ParseID(id); err != nil {
+				return err
+			}
 		}
 		readings, err := unpacked(probe, data)
 		for _, r := range readings {
 			if r.At >= from && r.At < before {
+				r.File = file
 				all = append(all, r)
 			}
 		}

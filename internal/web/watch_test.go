@@ -67,7 +67,7 @@ func watchedLarder(t testing.TB, readings []store.Reading, bodies ...record.Body
 	}
 	defer kept.Close()
 	if len(readings) > 0 {
-		if err := kept.TakeReadings(t.Context(), store.Batch{ID: record.ID{0xee}, Name: "a file", Who: "Ada", Readings: readings}); err != nil {
+		if err := kept.TakeReadings(t.Context(), store.Batch{ID: record.ID{0xee}, Who: "Ada", Readings: readings}); err != nil {
 			t.Fatal(err)
 		}
 	}

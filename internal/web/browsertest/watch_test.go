@@ -52,7 +52,7 @@ func warmChest(t *testing.T) string {
 		}
 		readings = append(readings, store.Reading{Probe: "chest-2-air", At: record.Instant(noon.Add(time.Duration(i-72) * 10 * time.Minute).UnixMilli()), MilliC: milliC, Valued: true, Line: i + 1})
 	}
-	if err := kept.TakeReadings(t.Context(), store.Batch{ID: record.ID{2}, Name: "a file", Who: "Ada", Readings: readings}); err != nil {
+	if err := kept.TakeReadings(t.Context(), store.Batch{ID: record.ID{2}, Who: "Ada", Readings: readings}); err != nil {
 		t.Fatal(err)
 	}
 	server := httptest.NewServer(web.New(house, web.Options{Records: records}))
