@@ -17,7 +17,7 @@ import (
 // bookFlag is how every command that needs a book is told which.
 type bookFlag struct {
 	recordsFlag
-	Book string `placeholder:"DIR" help:"Folder of the kitchen's book, or store for the one that the records keep. When left out: KETTLEFROST_BOOK, else the book in the records if they keep one, else the demo kitchen."`
+	Book string `placeholder:"DIR" help:"Folder of the kitchen's book, or store for the one that the records keep. When left out: KETTLEFROST_BOOK, else the book in the records if they keep one, else that in whose folder they lie, else the demo kitchen."`
 }
 
 // house is a kitchen's book and where it stands.
@@ -26,20 +26,21 @@ type house struct {
 	folder  string       // "" is the demo, or the book in the records
 	kept    bool         // it is the book in the records
 	records *app.Records // nil when none are kept
+	around  string       // the folder that the records lie in, when it is that of a book; "" else
 }
 
 // inRecords is what --book says for the book that the records keep. A folder of that name is ./store.
 const inRecords = "store"
 
 // open finds the book: in the folder that is named, by the flag or else by the environment; in the records when it is named store, or when no
-// folder is named and they keep one; else it is the demo.
+// folder is named and they keep one; else it is that around the records, or the demo.
 func (b bookFlag) open(s *surroundings) (house, error) {
 	folder, place := b.Book, "--book"
 	if folder == "" {
 		folder, place = s.getenv("KETTLEFROST_BOOK"), "KETTLEFROST_BOOK"
 	}
 	b.beside(s)
-	var h house
+	h := house{around: b.recordsFlag.bookAround(s)}
 	if b.recordsFlag.kept(s) {
 		records, err := b.recordsFlag.open(s)
 		if err != nil {
@@ -83,6 +84,8 @@ func (h *house) find(s *surroundings, folder, place string) (fs.FS, error) {
 		return h.records.Book(), nil
 	case folder == inRecords:
 		return nil, failure{badUsage, place + " " + inRecords, "the records keep no book", "give --records, and kettlefrost book import DIR puts one into them; a folder of this name is ./" + inRecords}
+	case folder == "" && h.around != "":
+		folder = h.around
 	case folder == "":
 		s.say("no --book is given: this is the demo kitchen, all of it invented")
 		return demo.Book(), nil

@@ -1,10 +1,12 @@
 package cli
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"io"
 	"os"
+	"path/filepath"
 	"strings"
 	"time"
 
@@ -49,12 +51,12 @@ func (f recordsFlag) with(s *surroundings, work func(r *app.Records) error) erro
 
 // judged has lots held by their critical records, if anybody says where the book is: the demo kitchen's rules are nobody's.
 func (f recordsFlag) judged(s *surroundings, r *app.Records) {
+	h := house{records: r, around: f.bookAround(s)}
 	folder := s.getenv("KETTLEFROST_BOOK")
 	has, err := r.HasBook(s.ctx)
-	if err != nil || folder == "" && !has {
+	if err != nil || folder == "" && h.around == "" && !has {
 		return // what is asked may be something else than lots, and says what is wrong
 	}
-	h := house{records: r}
 	files, err := h.find(s, folder, "KETTLEFROST_BOOK")
 	if err == nil {
 		h.App, err = app.New(files, s.now)
@@ -64,6 +66,16 @@ func (f recordsFlag) judged(s *surroundings, r *app.Records) {
 		return
 	}
 	h.Follow(r)
+}
+
+// bookAround is the folder that the records lie in, when it is that of a book, as "serve --book" keeps them.
+func (f recordsFlag) bookAround(s *surroundings) string {
+	address := cmp.Or(f.Records, s.getenv("KETTLEFROST_RECORDS"))
+	folder := filepath.Dir(address)
+	if address == "" || strings.Contains(address, "://") || !isFile(filepath.Join(folder, "kitchen.yaml")) {
+		return ""
+	}
+	return folder
 }
 
 // recordCommand is everything about the records themselves.
