@@ -112,7 +112,11 @@ func logFileText(x *app.LogReading, entered bool, place *time.Location) string {
 	for _, c := range x.Channels {
 		fmt.Fprintf(&text, "column %s is %s: %d readings in °%s, %d of them with a temperature and a time", c.Column, cmp.Or(c.Probe, "?"), c.Readings, c.Unit, c.Valued)
 		if c.Valued > 0 {
-			fmt.Fprintf(&text, ", from %s to %s, %s to %s", when(c.From), when(c.To), coldwatch.Degrees(c.LowC, unit.Metric), coldwatch.Degrees(c.HighC, unit.Metric))
+			units := unit.Metric
+			if c.Unit == "F" {
+				units = unit.US
+			}
+			fmt.Fprintf(&text, ", from %s to %s, %s to %s", when(c.From), when(c.To), coldwatch.Degrees(c.LowC, units), coldwatch.Degrees(c.HighC, units))
 		}
 		text.WriteByte('\n')
 		for _, f := range c.Flags {
