@@ -126,11 +126,16 @@ func (c *cooled) judge(v *Verdict, own coolrule.Rule) {
 	}
 }
 
+// goesOn tells whether the food is still cooling.
+func (c *cooled) goesOn() bool { return !c.n.ended || c.e.inNow }
+
 func (c *cooled) fix(v *Verdict) string {
 	switch {
 	case v.Outcome == Pass:
 		return ""
-	case !c.n.ended || c.e.inNow:
+	case v.Outcome == Fail && c.goesOn():
+		return "a limit is missed: see under Cooling now what may still be done, and do it at once; a named person decides what becomes of the lots"
+	case c.goesOn():
 		return "go on measuring; if it will not be in time, act now"
 	case v.Outcome == Fail:
 		return "a named person decides what becomes of the lots: thrown away, made again, or released with a reason"
