@@ -11,7 +11,9 @@ import (
 	"net/url"
 	"os"
 	"path/filepath"
+	"strconv"
 	"strings"
+	"time"
 
 	_ "modernc.org/sqlite" // the driver "sqlite"
 )
@@ -43,7 +45,7 @@ func folder(name string) fs.FS {
 // wins. A transaction takes the lock for writing when it begins: one that reads first and then wants to write would be refused at once
 // when another has written between.
 func sqliteURL(path string, pragmas ...string) string {
-	q := url.Values{"_txlock": {"immediate"}, "_busy_timeout": {"5000"}, "_pragma": pragmas}
+	q := url.Values{"_txlock": {"immediate"}, "_busy_timeout": {strconv.FormatInt(busyFor.Milliseconds(), 10)}, "_pragma": pragmas}
 	path = filepath.ToSlash(path)
 	if !strings.HasPrefix(path, "/") {
 		path = "/" + path // C:/…
@@ -74,7 +76,7 @@ func (s *Store) openSQLite(ctx context.Context, address string, pragmas ...strin
 		return s.fail("open it", err)
 	}
 	s.write.SetMaxOpenConns(1)
-	if err := s.write.PingContext(ctx); err != nil {
+	if err := firstContact(ctx, s.write); err != nil {
 		return s.fail("open it", err)
 	}
 	if err := s.bringUpToDate(ctx); err != nil {
@@ -88,8 +90,30 @@ func (s *Store) openSQLite(ctx context.Context, address string, pragmas ...strin
 	}
 	s.read.SetMaxOpenConns(4)
 	s.read.SetMaxIdleConns(4)
-	return s.fail("open it for reading", s.read.PingContext(ctx))
+	return s.fail("open it for reading", firstContact(ctx, s.read))
 }
+
+// firstContact opens a connection. SQLite does not wait, as it does otherwise, for another program that turns on the write-ahead log at the same
+// moment: so this does, for as long.
+func firstContact(ctx context.Context, db *sql.DB) error {
+	for began := time.Now(); ; {
+		err := db.PingContext(ctx)
+		if err == nil || codeOf(err) != Locked || time.Since(began) > busyFor {
+			return err
+		}
+		select {
+		case <-time.After(busyPause):
+		case <-ctx.Done():
+			return ctx.Err()
+		}
+	}
+}
+
+// How long is waited for another program, and how often it is tried meanwhile where SQLite does not wait by itself.
+const (
+	busyFor   = 5 * time.Second
+	busyPause = 20 * time.Millisecond
+)
 
 // private makes an empty file that only this user can read: customers' addresses are in it. SQLite takes it for a new database, and makes
 // the files beside it likewise.
