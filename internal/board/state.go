@@ -52,7 +52,7 @@ func (s *State) Put(e record.Entry) {
 	t := Told{Entry: e}
 	t.Says, t.Wrong = record.Decode(e.Kind, e.Body)
 	s.Drop(e.ID)
-	name := runOf(t.Says)
+	name := record.RunOf(t.Says)
 	if name == "" {
 		return // a temperature of a freezer, say
 	}
@@ -154,41 +154,4 @@ func (r *Run) began() record.Instant {
 		return t.Happened
 	}
 	return r.told[0].Happened
-}
-
-// runOf is the production that a body is about; "" for none.
-func runOf(body record.Body) string {
-	switch b := body.(type) {
-	case record.Opened:
-		return b.Run
-	case record.Closed:
-		return b.Run
-	case record.Started:
-		return b.Run
-	case record.Finished:
-		return b.Run
-	case record.Skipped:
-		return b.Run
-	case record.Weighed:
-		return b.Run
-	case record.Measured:
-		return b.Run
-	case record.CheckWeighed:
-		return b.Run
-	case record.Changed:
-		return b.Run
-	case record.Wasted:
-		return b.Run
-	case record.Used:
-		return b.Run
-	case record.Made:
-		return b.Run
-	case record.Packed:
-		return b.Run
-	case record.Watched:
-		return b.Run
-	case record.Acted:
-		return b.Run
-	}
-	return ""
 }

@@ -109,30 +109,3 @@ func (p Production) Instruments() map[string]bool {
 	}
 	return all
 }
-
-// runOf is the production that a body is about; "" for none.
-func runOf(body record.Body) string {
-	switch b := body.(type) {
-	case record.Opened:
-		return b.Run
-	case record.Closed:
-		return b.Run
-	case record.Started:
-		return b.Run
-	case record.Finished:
-		return b.Run
-	case record.Skipped:
-		return b.Run
-	case record.Measured:
-		return b.Run
-	case record.Watched:
-		return b.Run
-	case record.Acted:
-		return b.Run
-	case record.Made:
-		return b.Run
-	case record.Packed:
-		return b.Run
-	}
-	return ""
-}

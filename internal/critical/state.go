@@ -85,7 +85,7 @@ func (s *State) Put(e record.Entry) (runs []string, goods []record.Lot) {
 		s.where[e.ID] = append(s.where[e.ID], g)
 		goods = append(goods, b.Lot)
 	default:
-		if name := runOf(body); name != "" {
+		if name := record.RunOf(body); name != "" {
 			s.run(name).put(t)
 			runs = append(runs, name)
 		}
