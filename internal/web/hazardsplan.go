@@ -64,7 +64,7 @@ func (s *server) showHazardPlan(w http.ResponseWriter, r *http.Request) {
 	}
 	pack := string(a.Pack)
 	v := hazardPlanPage{shell: s.inShell(r, a.book.Kitchen, "Hazard plan", "hazards"), Name: a.Name, State: hazardState(a.Standing.Word), Stands: s.hazardStands(a)}
-	v.Links = []link{{"Print it", hazardURL(hazardPrintPath, pack, a.number())}, {"As data (JSON)", hazardURL(hazardPlanPath+".json", pack, a.number())}, {"All plans", hazardsPath}, {"The rules", rulesPath}}
+	v.Links = []link{{"Print it", hazardURL(hazardPrintPath, pack, a.number())}, {"As PDF", hazardURL(hazardPlanPath+".pdf", pack, a.number())}, {"As data (JSON)", hazardURL(hazardPlanPath+".json", pack, a.number())}, {"All plans", hazardsPath}, {"The rules", rulesPath}}
 	if a.old {
 		v.Links = append(v.Links, link{"The plan as it would be today", hazardURL(hazardPlanPath, pack, 0)})
 	}
