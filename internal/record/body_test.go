@@ -24,6 +24,7 @@ func numbers(t testing.TB, text string) Numbers {
 func examples(t testing.TB) []Body {
 	cold, kg, usd := unit.TempC(3.5), unit.Kilogram, unit.MoneyUnit
 	n := numbers(t, "1-40, 52")
+	bound, nothing, separation := Decimal(15_000), Decimal(0), 3*unit.PerCent
 	return []Body{
 		Received{Lot: "R-1201-1", Ingredient: "carrot", Supplier: "farm", SupplierLot: "L 77/b", Invoice: "4711", Pack: "10 kg sack", Count: 2, Mass: 20 * kg, Paid: 22 * usd, UseBy: "2026-12-09", BestBefore: "2026-12-08",
 			MadeOn: "2026-11-30", FrozenOn: "2026-11-30", Door: &cold, Place: "walk-in/left", Note: "two sacks,\none wet"},
@@ -51,6 +52,15 @@ func examples(t testing.TB) []Body {
 		PlanReviewed{Pack: "soup-650", Plan: ID{1}, Reviewer: "Dr. Ö.", Qualified: "course of 2025", Outcome: SentBack, Authority: "VT-1", Why: "no limit\nfor the leeks"},
 		Signed{About: "run tuesday", Hash: Hash{1}, As: AsVerifier, Text: "seen"},
 		Logged{Batch: ID{2}, File: "night.csv", Hash: Hash{3}, Probes: []string{"chest", "walk-in"}, Readings: 2880, Flagged: 3},
+		TrialLaid{Trial: "soup-gum", Dish: "soup", Pack: "soup-650", Asks: "does it weep less?", Variants: []Variant{{"as it is", "as in the book", true}, {"gum", "1 g of xanthan to the litre", false}},
+			Figures: []Figured{{"drip", "g", LowIsBetter, 2500, &bound}}, Tasters: []string{"ada", "bo"}, Weeks: []Week{0, 4, 8}, Packs: 2, Seed: 7, Note: "small pot"},
+		TrialMade{Trial: "soup-gum", Variant: "gum", Mass: 3 * kg, Packs: 6, Each: 450 * unit.Gram, Lot: "P-1", Place: "chest-1", Frozen: "2026-12-01", Note: "stirred by hand"},
+		TrialOpened{Trial: "soup-gum", Variant: "gum", Week: 4, Number: 1, Whole: 450 * unit.Gram, Drip: &nothing, Separation: &separation, Note: "smooth"},
+		TrialScored{Trial: "soup-gum", Week: 4, Taster: "ada", Code: "417", Scores: []Score{{"texture", 7500}}, Note: "a little thin"}, TrialClosed{Trial: "soup-gum", Adopted: "gum", Why: "less drip"},
+		Pictured{About: "trial/soup-gum/gum/4", File: "img 1.jpg", Hash: Hash{4}, Type: JPEG, Bytes: 120_000, Caption: "after a night in the walk-in"},
+		SetAside{Run: "tuesday", Pack: "soup-650", Lot: "P-1", Numbers: n, Open: []Day{"2027-01-01", "2027-03-01"}, Place: "chest-1", Why: "new gum"},
+		Tasted{Lot: "P-1", Numbers: n, Pack: "soup-650", Whole: 650 * unit.Gram, Drip: &nothing, Separation: &separation, Scores: []Score{{"flavour", -500}}, Verdict: Fading, Note: "flat"},
+		Learned{Figure: "soup/simmer/evaporation", Before: "6 kg/m2h", After: "6.4 kg/m2h", Runs: []string{"tuesday", "friday"}, Outcome: TakenOver, Text: "{}"}, LeftOut{Figure: "soup/simmer/evaporation", Run: "friday", Why: "the lid was on"},
 	}
 }
 

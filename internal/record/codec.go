@@ -27,6 +27,8 @@ var ownCodecs = map[reflect.Type]codec{
 	reflect.TypeFor[unit.Share](): decimalCodec{places: 9, rule: upToOne},
 	reflect.TypeFor[unit.Money](): decimalCodec{places: 6, least: 2, rule: anything},
 	reflect.TypeFor[unit.Temp]():  tempCodec{},
+	reflect.TypeFor[Decimal]():    decimalCodec{places: 3, rule: anything},
+	reflect.TypeFor[Week]():       weekCodec{},
 	reflect.TypeFor[Instant]():    instantCodec{},
 	reflect.TypeFor[Day]():        dayCodec{},
 	reflect.TypeFor[Text]():       longCodec{},

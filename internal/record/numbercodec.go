@@ -181,6 +181,18 @@ func (integerCodec) check(c *checker, v reflect.Value) {
 	}
 }
 
+// weekCodec is a Week.
+type weekCodec struct{ integerCodec }
+
+// maxWeek is twenty years: no food is kept that long.
+const maxWeek = 1040
+
+func (weekCodec) check(c *checker, v reflect.Value) {
+	if n := v.Int(); n < 0 || n > maxWeek {
+		c.wrong(fmt.Sprintf("is %d", n), fmt.Sprintf("write weeks in the freezer, from 0 to %d", maxWeek))
+	}
+}
+
 // instantCodec is an Instant.
 type instantCodec struct{ integerCodec }
 

@@ -33,6 +33,10 @@ func RunOf(body Body) string {
 		return b.Run
 	case Acted:
 		return b.Run
+	case SetAside:
+		return b.Run
+	case LeftOut:
+		return b.Run
 	}
 	return ""
 }
