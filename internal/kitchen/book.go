@@ -64,6 +64,7 @@ type Kitchen struct {
 	MarginTarget   unit.Share   `yaml:"margin-target,omitempty" desc:"share of a price that should be left over the full cost"`
 	PricesEnd      []unit.Money `yaml:"prices-end,omitempty" desc:"how prices end, such as $0.49 and $0.95; at five cents when left out"`
 	NetContents    NetContents  `yaml:"net-contents,omitempty" desc:"by what rules packs are held to the weight on their label"`
+	FineScale      Scale        `yaml:"fine-scale,omitempty" desc:"the scale that salts, gums and the like are weighed on"`
 	Days           int          `yaml:"days-a-week,omitempty" desc:"days of a week on which people work; 5 when left out"`
 	FixedCosts     unit.Money   `yaml:"fixed-costs,omitempty" desc:"what a week costs when nothing is cooked, for the break-even"`
 	VacuumApproval string       `yaml:"vacuum-approval,omitempty" desc:"reference of the authority's approval for vacuum packing, if there is one"`
@@ -165,6 +166,8 @@ type Ingredient struct {
 	Lots      []StockLot             `yaml:"lots,omitempty" desc:"on hand by lot and date, besides stock"`
 	Keeps     unit.Share             `yaml:"keeps,omitempty" desc:"what is bought too much is still worth this share of its price, as it goes into a later run"`
 	Class     IngredientClass        `yaml:"class,omitempty" desc:"what it is as far as hazards go; leaving it out means nobody has said" enum:"intact-meat,ground-meat,poultry,fish,eggs,cooked-meat,dairy,produce,beans,starch,dry,water"`
+	Role      IngredientRole         `yaml:"role,omitempty" desc:"what it does in a pot that is frozen; guessed, and said to be, when left out" enum:"hard-cheese,soft-cheese,process-cheese,cream,cultured-cream,yogurt,milk,flour,native-starch,waxy-starch,modified-starch,potato,pasta,rice,pulses,watery-vegetable,vegetable,egg-white,egg,egg-in-shell,custard,mayonnaise,gelatin,gum,emulsifying-salt,herb-or-spice,meat,acid,topping,fat,liquid,other"`
+	Source    string                 `yaml:"made-from,omitempty" desc:"which gum or starch it is: xanthan, guar, locust bean, corn, potato, rice, tapioca"`
 	Storage   string                 `yaml:"storage,omitempty" desc:"where it is kept: dry, chilled or frozen" enum:"dry,chilled,frozen"`
 	Aisle     string                 `yaml:"aisle,omitempty" desc:"where it stands in the shop, for the shopping list"`
 	Label     string                 `yaml:"label,omitempty" desc:"its common or usual name on a label; the name when left out"`
@@ -222,5 +225,13 @@ type Analysis struct {
 	Sugars  *float64 `yaml:"sugars,omitempty" desc:"g per 100 g"`
 	SatFat  *float64 `yaml:"saturated-fat,omitempty" desc:"g per 100 g"`
 	Sodium  *float64 `yaml:"sodium,omitempty" desc:"mg per 100 g"`
-	Source  string   `yaml:"source" desc:"who says so: supplier's sheet, laboratory, date"`
+
+	TransFat    *float64 `yaml:"trans-fat,omitempty" desc:"g per 100 g"`
+	AddedSugars *float64 `yaml:"added-sugars,omitempty" desc:"g per 100 g"`
+	Cholesterol *float64 `yaml:"cholesterol,omitempty" desc:"mg per 100 g"`
+	Calcium     *float64 `yaml:"calcium,omitempty" desc:"mg per 100 g"`
+	Iron        *float64 `yaml:"iron,omitempty" desc:"mg per 100 g"`
+	Potassium   *float64 `yaml:"potassium,omitempty" desc:"mg per 100 g"`
+	VitaminD    *float64 `yaml:"vitamin-d,omitempty" desc:"micrograms per 100 g"`
+	Source      string   `yaml:"source" desc:"who says so: supplier's sheet, laboratory, date"`
 }

@@ -18,6 +18,7 @@ func (c *checker) dish(id DishID, written Dish) {
 	c.id(d.at, string(id))
 	c.text(d.at, "name", written.Name)
 	c.within(d.at, "hold-back", inPerCent(written.HoldBack), perCent)
+	c.within(d.at, "ph", written.PH, acidity)
 	if len(d.steps) == 0 {
 		c.stop(NoSteps, d.at.key("steps"), "the dish has no steps", "write what is done to the food, step by step, or take the dish out")
 		return

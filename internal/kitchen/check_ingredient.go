@@ -68,8 +68,24 @@ func (c *checker) analysis(at spot, a Analysis) {
 	c.partOf(at, "fibre", a.Fibre, "carbohydrate", a.Carb)
 	c.partOf(at, "sugars", a.Sugars, "carbohydrate", a.Carb)
 	c.partOf(at, "saturated-fat", a.SatFat, "fat", a.Fat)
-	if a.Sodium != nil {
-		c.within(at, "sodium", *a.Sodium, sodiumMg)
+	c.partOf(at, "trans-fat", a.TransFat, "fat", a.Fat)
+	c.partOf(at, "added-sugars", a.AddedSugars, "carbohydrate", a.Carb)
+	c.traces(at, a)
+}
+
+// traces checks what is given in milligrams, and vitamin D.
+func (c *checker) traces(at spot, a Analysis) {
+	for _, trace := range []struct {
+		key    string
+		amount *float64
+		most   limits
+	}{
+		{"sodium", a.Sodium, sodiumMg}, {"cholesterol", a.Cholesterol, traceMg}, {"calcium", a.Calcium, traceMg}, {"iron", a.Iron, traceMg},
+		{"potassium", a.Potassium, traceMg}, {"vitamin-d", a.VitaminD, vitaminD},
+	} {
+		if trace.amount != nil {
+			c.within(at, trace.key, *trace.amount, trace.most)
+		}
 	}
 }
 

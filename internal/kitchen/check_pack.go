@@ -22,6 +22,7 @@ func (c *checker) packs() {
 		c.within(at, "label-cost", p.Label.Units(), money)
 		c.fills(at, p)
 		c.trials(at, p)
+		c.keeping(at, p)
 		c.sold(at, p)
 		c.weighings(at, p)
 	}

@@ -72,6 +72,10 @@ var (
 	number        = limits{high: 100_000}
 	per100g       = limits{high: 100, unit: "g"}
 	sodiumMg      = limits{high: 40_000, unit: "mg"} // pure salt is 39,340: the mass of sodium in sodium chloride
+	traceMg       = limits{high: 55_000, unit: "mg"} // the most is potassium chloride: 52,440 of potassium
+	vitaminD      = limits{high: 1_000_000, unit: "µg"}
+	weeksFrozen   = limits{high: 520}
+	acidity       = limits{high: 14}
 )
 
 // say is a figure with its unit, as short as it can be read.

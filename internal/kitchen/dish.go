@@ -7,6 +7,7 @@ type Dish struct {
 	Name     string     `yaml:"name" desc:"what the kitchen calls it"`
 	About    string     `yaml:"about,omitempty" desc:"what it is, for people"`
 	HoldBack unit.Share `yaml:"hold-back,omitempty" desc:"share of its tap water that it can be cooked without: kept back and added as ice to cool it"`
+	PH       float64    `yaml:"ph,omitempty" desc:"as measured when it is done; not known when left out"`
 	Steps    []Step     `yaml:"steps" desc:"in any order that reads well; each uses ingredients and what earlier steps give"`
 }
 
@@ -16,6 +17,7 @@ type Step struct {
 	ID      string        `yaml:"id" desc:"short word, unique in the dish; the output's name when gives is left out"`
 	Do      string        `yaml:"do" desc:"what to do, in one short sentence"`
 	How     string        `yaml:"how,omitempty" desc:"how to tell it is right, what to watch"`
+	AtHome  string        `yaml:"at-home,omitempty" desc:"how it is done in a home kitchen, when otherwise, for the home card; the words leave out leave the step out"`
 	Use     []Use         `yaml:"use" desc:"ingredients and earlier outputs that go in"`
 	MakeUp  IngredientID  `yaml:"make-up,omitempty" desc:"the ingredient of this step (usually water) that is adjusted so that the output keeps its written ratio to the rest when evaporation and residue do not scale"`
 	In      []EquipmentID `yaml:"in,omitempty" desc:"equipment that will do; the plan takes the one with the fewest loads, and single loads go to others where only the time differs"`

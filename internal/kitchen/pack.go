@@ -26,7 +26,11 @@ type Pack struct {
 	Sauce     SauceRange  `yaml:"sauce,omitempty" desc:"how much sauce may go with the solids, in a pack of both"`
 	Checks    []Weighing  `yaml:"checks,omitempty" desc:"check-weighings of earlier fillings: how much this kitchen's hands scatter is learned from them"`
 	Trials    []Trial     `yaml:"trials,omitempty" desc:"measured heatings, for its heating card; kettlefrost heat form prints the form"`
-	Identity  string      `yaml:"statement-of-identity,omitempty" desc:"what the food is, for the label; the name when left out"`
+	Serving   unit.Mass   `yaml:"serving,omitempty" desc:"what one person eats of it at a meal"`
+
+	BestBefore Keeping `yaml:"best-before,omitempty" desc:"for how long it is at its best in the freezer"`
+
+	Identity string `yaml:"statement-of-identity,omitempty" desc:"what the food is, for the label; the name when left out"`
 }
 
 // SauceRange is how much sauce, the last thing filled, may go with one part of what was filled before.
