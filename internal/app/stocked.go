@@ -72,7 +72,7 @@ func withStock(book kitchen.Book, state *lots.State, today record.Day) kitchen.B
 			book.Ingredients[kitchen.IngredientID(l.What)] = g
 		}
 		if p, ok := book.Packs[kitchen.PackID(l.What)]; ok && l.Sort == lots.Packs && (l.BestBefore == "" || l.BestBefore >= today) {
-			p.Frozen += int(here.Numbers.Minus(l.HeldOf(here.Numbers)).Count())
+			p.Frozen += int(here.Numbers.Minus(l.HeldOf(here.Numbers)).Minus(l.Kept(here.Numbers)).Count())
 			book.Packs[kitchen.PackID(l.What)] = p
 		}
 	}

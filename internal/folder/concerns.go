@@ -11,6 +11,7 @@ import (
 var heeds = map[record.Kind]bool{
 	record.Received{}.Kind(): true, record.Used{}.Kind(): true, record.Made{}.Kind(): true, record.Packed{}.Kind(): true, record.Moved{}.Kind(): true, record.Counted{}.Kind(): true,
 	record.WrittenOff{}.Kind(): true, record.Held{}.Kind(): true, record.Released{}.Kind(): true, record.HandedOver{}.Kind(): true, record.Returned{}.Kind(): true, record.Wasted{}.Kind(): true,
+	record.SetAside{}.Kind(): true, record.Tasted{}.Kind(): true,
 	record.Opened{}.Kind(): true, record.Closed{}.Kind(): true, record.Started{}.Kind(): true, record.Finished{}.Kind(): true, record.Skipped{}.Kind(): true,
 	record.Measured{}.Kind(): true, record.Watched{}.Kind(): true, record.Acted{}.Kind(): true, record.Calibrated{}.Kind(): true, record.Logged{}.Kind(): true,
 	record.HazardPlan{}.Kind(): true, record.PlanReviewed{}.Kind(): true, record.Signed{}.Kind(): true, record.Noted{}.Kind(): true,
@@ -39,6 +40,10 @@ func (r *Reach) ofFood(body record.Body, _ record.Entry) bool {
 	case record.Counted:
 		return r.asked[b.Lot]
 	case record.WrittenOff:
+		return r.asked[b.Lot]
+	case record.SetAside:
+		return r.asked[b.Lot]
+	case record.Tasted:
 		return r.asked[b.Lot]
 	case record.HandedOver:
 		return r.asked[b.Lot]

@@ -23,6 +23,8 @@ const (
 	CodeUnreadable   = "entry-unreadable"  // a body that cannot be read
 	CodeWrongReturn  = "return-not-handed" // packs come back that this customer did not get
 	CodeMixedAmount  = "packs-and-mass"    // packs are told by mass, or bulk by numbers
+	CodeKeptTaken    = "kept-taken"        // packs that are kept to be tasted were used or handed over
+	CodeTastedWhich  = "tasted-which"      // a pack was opened and tasted, and nobody said which
 	fixWithNewEntry  = "check it, and correct the entry that is wrong"
 	fixTellWhereFrom = "enter where the lot came from, with the time when it came"
 )

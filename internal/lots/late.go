@@ -58,6 +58,10 @@ func footprintOf(body record.Body) footprint {
 		return footprint{lots: []record.Lot{b.Lot}}
 	case record.Returned:
 		return footprint{lots: []record.Lot{b.Lot}}
+	case record.SetAside:
+		return footprint{lots: []record.Lot{b.Lot}}
+	case record.Tasted:
+		return footprint{lots: []record.Lot{b.Lot}}
 	case record.Customer:
 		return footprint{customer: b.Customer}
 	}

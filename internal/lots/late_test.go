@@ -32,7 +32,13 @@ func anyBody(t *rapid.T) record.Body {
 	}
 	parts := func() []record.Part { return []record.Part{{Lot: lot(), Mass: mass()}, {Lot: lot(), Mass: mass()}} }
 	place := func() record.Place { return record.Place(word("chest", "shelf")) }
-	switch rapid.IntRange(0, 15).Draw(t, "kind") {
+	switch rapid.IntRange(0, 18).Draw(t, "kind") {
+	case 18:
+		return record.Tasted{Lot: lot(), Pack: "p", Verdict: record.StillGood}
+	case 17:
+		return record.Tasted{Lot: lot(), Numbers: some(), Pack: "p", Verdict: record.Fading}
+	case 16:
+		return record.SetAside{Lot: lot(), Numbers: some(), Pack: "p", Open: []record.Day{"2027-01-05"}, Place: record.Place(word("", "shelf"))}
 	case 15:
 		return record.Drilled{Lots: []record.Lot{lot()}, Began: day(1), Asked: word("their lot 7", "their lot 8")}
 	case 14:
@@ -91,7 +97,7 @@ func inOrder(entries []record.Entry) []record.Entry {
 func everything(t interface{ Fatal(...any) }, s *lots.State) string {
 	var b strings.Builder
 	for l := range s.All() {
-		fmt.Fprintln(&b, l.ID, l.Sort, l.What, l.Dish, l.Run, l.Supplier, l.SupplierLot, l.Born, l.Entry, l.Came, l.Label, l.Numbers, l.Used, l.WrittenOff, l.Handed, l.Doubted, l.Reopened, l.Missing, l.Holds, l.Events)
+		fmt.Fprintln(&b, l.ID, l.Sort, l.What, l.Dish, l.Run, l.Supplier, l.SupplierLot, l.Born, l.Entry, l.Came, l.Label, l.Numbers, l.Used, l.WrittenOff, l.Handed, l.Doubted, l.Reopened, l.Missing, l.ForTasting, l.Tasted, l.Holds, l.Events)
 		for _, p := range slices.Sorted(maps.Keys(l.Here)) {
 			fmt.Fprintln(&b, p, l.Here[p])
 		}

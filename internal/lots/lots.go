@@ -55,6 +55,8 @@ type Lot struct {
 	Doubted    []Handing      // told to be handed over when they were not on hand: sold twice, or never made
 	Reopened   record.Numbers // packs that were opened and used again
 	Missing    record.Numbers // packs that taking stock did not find
+	ForTasting record.Numbers // packs that are kept to be opened and tasted one day, and not sold; those that are gone among them
+	Tasted     record.Numbers // packs that were opened and tasted: they are among those written off
 	Holds      []Hold         // those that stand: by hand, then those of its critical records
 	Decisions  []Decision     // on critical records, in the order in which they were made
 	Events     []Event        // everything that was told of it, in the order in which it happened
@@ -200,6 +202,9 @@ func (l *Lot) HeldOf(n record.Numbers) record.Numbers {
 	}
 	return held
 }
+
+// Kept is those packs that are kept to be tasted and were not opened yet.
+func (l *Lot) Kept(n record.Numbers) record.Numbers { return n.Intersect(l.ForTasting).Minus(l.Tasted) }
 
 // Held says whether anything of it is held.
 func (l *Lot) Held() bool { return len(l.Holds) > 0 }

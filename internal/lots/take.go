@@ -47,6 +47,10 @@ func (s *State) Take(e record.Entry) finding.List {
 		t.handedOver(b)
 	case record.Returned:
 		t.returned(b)
+	case record.SetAside:
+		t.setAside(b)
+	case record.Tasted:
+		t.tasted(b)
 	case record.Customer:
 		if s.customers == nil {
 			s.customers = map[string]customer{}
@@ -66,7 +70,7 @@ func Heeds(k record.Kind) bool { return touches[k] }
 var touches = map[record.Kind]bool{
 	record.Received{}.Kind(): true, record.Made{}.Kind(): true, record.Packed{}.Kind(): true, record.Used{}.Kind(): true, record.Wasted{}.Kind(): true, record.Moved{}.Kind(): true, record.Counted{}.Kind(): true,
 	record.WrittenOff{}.Kind(): true, record.Held{}.Kind(): true, record.Released{}.Kind(): true, record.HandedOver{}.Kind(): true, record.Returned{}.Kind(): true,
-	record.Customer{}.Kind(): true, record.Drilled{}.Kind(): true,
+	record.SetAside{}.Kind(): true, record.Tasted{}.Kind(): true, record.Customer{}.Kind(): true, record.Drilled{}.Kind(): true,
 }
 
 // taking is one entry on its way into the state.
@@ -193,6 +197,7 @@ func (t *taking) flow(from, to *Lot, mass unit.Mass) {
 func (t *taking) used(b record.Used) {
 	l := t.known(b.Lot)
 	t.guard(l, b.Numbers, "it was used for "+b.Dish, record.Rework)
+	t.guardKept(l, b.Numbers, "were used for "+b.Dish)
 	if b.Numbers.Empty() {
 		t.takeMass(l, b.Mass)
 	} else {

@@ -59,7 +59,7 @@ func (l *Lot) whereabouts(n record.Numbers) string {
 	for _, w := range []struct {
 		n     record.Numbers
 		words string
-	}{{handed, "handed over before"}, {l.WrittenOff.Numbers, "written off before"}, {l.Reopened, "opened and used before"}, {l.Missing, "not found when stock was taken"}} {
+	}{{handed, "handed over before"}, {l.Tasted, "opened and tasted before"}, {l.WrittenOff.Numbers, "written off before"}, {l.Reopened, "opened and used before"}, {l.Missing, "not found when stock was taken"}} {
 		if !w.n.Intersect(n).Empty() {
 			return w.words
 		}
@@ -169,6 +169,7 @@ func (t *taking) released(b record.Released) {
 func (t *taking) handedOver(b record.HandedOver) {
 	l := t.known(b.Lot)
 	t.guard(l, b.Numbers, "packs of it were handed to "+b.Customer, "")
+	t.guardKept(l, b.Numbers, "were handed to "+b.Customer)
 	there := t.takePacks(l, b.Numbers)
 	to := Handing{Customer: b.Customer, Order: b.Order, Address: b.Address, TakenBy: b.TakenBy, At: t.e.Happened}
 	if to.Numbers = there; !there.Empty() {

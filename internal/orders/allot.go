@@ -96,8 +96,8 @@ func (a Allotment) Of(order string) (Served, bool) {
 func (a Allotment) Check() error { return allocation.Check(a.stock, a.plan) }
 
 // Allot works out which packs go to which orders: to every order that has a day and is not done, the deliveries of standing ones up to a last
-// day. Whoever is due earlier comes first, of the same day who ordered first; the oldest packs leave first; none that is held, past its day,
-// or not good for as long as the customer wants. Packs that are set aside stay where they are. An order that is to be met whole or not
+// day. Whoever is due earlier comes first, of the same day who ordered first; the oldest packs leave first; none that is held, kept
+// to be tasted, past its day, or not good for as long as the customer wants. Packs that are set aside stay where they are. An order that is to be met whole or not
 // at all is met as far as it goes once something was set aside for it. Errors are *allocation.StockError.
 func (s *State) Allot(stock *lots.State, today, until record.Day) (Allotment, error) {
 	w := allotting{s: s, a: Allotment{Today: today, Until: until, Free: map[string]int64{}}, products: map[string]int{}, orders: s.Live(today, until)}
@@ -129,7 +129,7 @@ type allotting struct {
 // shelved is a lot of packs with what of it may be given to somebody.
 type shelved struct {
 	*lots.Lot
-	here, held, free record.Numbers
+	here, held, kept, free record.Numbers
 }
 
 func (w *allotting) product(pack string) int {
@@ -145,8 +145,9 @@ func (w *allotting) product(pack string) int {
 func (w *allotting) shelve(stock *lots.State) {
 	for l := range stock.All() {
 		if here := l.OnHand().Numbers; l.Sort == lots.Packs && !here.Empty() {
-			held := l.HeldOf(here)
-			w.lots = append(w.lots, shelved{l, here, held, here.Minus(held)})
+			kept := l.Kept(here) // to be tasted: they are for nobody
+			held := l.HeldOf(here).Minus(kept)
+			w.lots = append(w.lots, shelved{l, here, held, kept, here.Minus(held).Minus(kept)})
 		}
 	}
 	slices.SortStableFunc(w.lots, func(a, b shelved) int {

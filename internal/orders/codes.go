@@ -22,6 +22,7 @@ const (
 	CodeTakenFrom     = "handed-from-another" // packs that were set aside for one order went to another
 	CodeWrongCustomer = "handed-wrong"        // packs of an order went to somebody else
 	CodePickedHeld    = "picked-held"         // packs that are set aside are held
+	CodePickedKept    = "picked-kept"         // packs that are set aside are kept to be tasted
 	CodePickedMissing = "picked-missing"      // packs that are set aside are not on hand
 	CodePickedOld     = "picked-too-old"      // packs that are set aside are not good for long enough
 	CodePickedOver    = "picked-over"         // more packs are set aside than are wanted now
@@ -32,6 +33,7 @@ const (
 	fixLookAtPack     = "look at the pack, and correct the entry that is wrong"
 	fixPutBack        = "put back what is too many"
 	fixHoldDecide     = "leave them where they are until a named person has decided, and pick others"
+	fixOthers         = "leave them in the box of packs to be tasted, and pick others"
 	fixFindThem       = "look for them, and pick others for the order"
 	fixFresher        = "put them back and pick fresher ones, or agree with the customer"
 	fixTellWhoGot     = "correct the customer or the order of the entry"

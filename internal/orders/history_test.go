@@ -77,7 +77,7 @@ func (g *ledger) isOff(order string) bool {
 	return g.off[order] || standing != "" && g.standing[standing] && g.off[standing]
 }
 
-// draw is a random history: orders of two kinds, two standing ones, packs set aside, handed over, returned, held, moved, lost, and mistakes
+// draw is a random history: orders of two kinds, two standing ones, packs set aside, handed over, returned, held, moved, lost, kept and tasted, and mistakes
 // of every sort, with some of it corrected and taken back.
 func draw(t *rapid.T) []record.Body {
 	bodies := []record.Body{lotOf("S-1", "soup", 12, "2026-12-06", "chest-1/shelf 1"), lotOf("S-2", "soup", 12, "2027-06-01", "chest-1/shelf 2"), lotOf("D-1", "dal", 12, "2026-12-20", "chest-2"),
@@ -98,7 +98,7 @@ func draw(t *rapid.T) []record.Body {
 	})
 	for range rapid.IntRange(5, 40).Draw(t, "entries") {
 		o := id.Draw(t, "order")
-		switch rapid.IntRange(0, 11).Draw(t, "what") {
+		switch rapid.IntRange(0, 13).Draw(t, "what") {
 		case 0, 1:
 			b := record.Ordered{Order: o, Customer: customer.Draw(t, "customer"), Due: day.Draw(t, "due"), Way: record.Deliver, Whole: rapid.Bool().Draw(t, "whole")}
 			for _, kind := range rapid.SliceOfNDistinct(rapid.SampledFrom([]string{"soup", "dal", "rice"}), 1, 2, rapid.ID).Draw(t, "kinds") {
@@ -120,6 +120,10 @@ func draw(t *rapid.T) []record.Body {
 			bodies = append(bodies, record.Held{Lot: lot.Draw(t, "lot"), Numbers: numbers.Draw(t, "numbers"), Why: "x"})
 		case 10:
 			bodies = append(bodies, record.Moved{Lot: lot.Draw(t, "lot"), Numbers: numbers.Draw(t, "numbers"), To: "chest-2/box 2"})
+		case 13:
+			bodies = append(bodies, record.SetAside{Lot: lot.Draw(t, "lot"), Numbers: numbers.Draw(t, "numbers"), Pack: "soup", Open: []record.Day{"2027-01-05"}})
+		case 12:
+			bodies = append(bodies, record.Tasted{Lot: lot.Draw(t, "lot"), Numbers: numbers.Draw(t, "numbers"), Pack: "soup", Verdict: record.StillGood})
 		case 11:
 			bodies = append(bodies, record.WrittenOff{Lot: lot.Draw(t, "lot"), Numbers: numbers.Draw(t, "numbers"), Why: "x"})
 		}

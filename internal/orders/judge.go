@@ -28,6 +28,7 @@ const (
 	ScannedTwice = "scanned-twice"
 	ForAnother   = "for-another"
 	IsHeld       = "held"
+	IsKept       = "kept-for-tasting"
 	PastDate     = "past-date"
 	TooOld       = "too-old"
 	NotOrdered   = "not-ordered"
@@ -123,6 +124,7 @@ func (j *judging) fit() {
 	if held := j.l.HeldOf(j.n); !held.Empty() {
 		j.no(IsHeld, j.packs(held)+" is held: "+j.l.Holds[len(j.l.Holds)-1].Why, "leave it where it is until a named person has decided")
 	}
+	j.kept(j.n, "put it back into the box of packs to be tasted, and take another")
 	last, life := j.l.Last(), int(j.s.Customer(j.o.Customer).LifeDays)
 	due := max(j.o.Due, j.a.Today)
 	switch {
@@ -133,6 +135,13 @@ func (j *judging) fit() {
 		j.no(PastDate, fmt.Sprintf("lot %s is good until %s: it will be past its date on %s", j.l.ID, last, due), "take a fresher one")
 	case Days(due, last) < life:
 		j.no(TooOld, fmt.Sprintf("lot %s is good until %s, %d days after %s: %s wants %d", j.l.ID, last, Days(due, last), due, j.s.Customer(j.o.Customer).Name, life), "take a fresher one")
+	}
+}
+
+// kept objects to packs that are kept to be tasted.
+func (j *judging) kept(n record.Numbers, fix string) {
+	if kept := j.l.Kept(n); !kept.Empty() {
+		j.no(IsKept, j.packs(kept)+" is kept to be opened and tasted: it is not sold", fix)
 	}
 }
 
@@ -212,6 +221,7 @@ func (s *State) JudgeHanding(o Order, stock *lots.State, today record.Day) []Obj
 		if held := j.l.HeldOf(p.Numbers); !held.Empty() {
 			j.no(IsHeld, j.packs(held)+" is held: "+j.l.Holds[len(j.l.Holds)-1].Why, "take it out of the box: it must not leave the house")
 		}
+		j.kept(p.Numbers, "take it out of the box, and pick another")
 		if last := j.l.Last(); last != "" && last < today {
 			j.no(PastDate, fmt.Sprintf("lot %s was good until %s: it is past its date", p.Lot, last), "take it out of the box, and pick another")
 		}

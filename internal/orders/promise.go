@@ -53,7 +53,7 @@ func (w *allotting) promise(o *Order, e *allocation.Order) map[record.Lot]record
 	return promised
 }
 
-// good is those packs of a parcel that are on hand, not held, and good for long enough.
+// good is those packs of a parcel that are on hand, not held, not kept to be tasted, and good for long enough.
 func (w *allotting) good(o *Order, e *allocation.Order, p Parcel) record.Numbers {
 	i, here := w.at[p.Lot]
 	if !here || lastDay(w.lots[i].Lot) < max(e.Due, number(w.a.Today))+e.LeastLife {
@@ -82,13 +82,16 @@ func (w *allotting) reserve(o *Order, promised map[record.Lot]record.Numbers) {
 // why finds why packs that are set aside are not promised.
 func (w *allotting) why(o *Order, p Parcel, rest record.Numbers) {
 	l := w.lots[w.at[p.Lot]]
-	missing, held := rest.Minus(l.here), rest.Intersect(l.held)
+	missing, held, kept := rest.Minus(l.here), rest.Intersect(l.held), rest.Intersect(l.kept)
 	rest = rest.Intersect(l.free)
 	if !missing.Empty() {
 		w.find(o, p.Lot, CodePickedMissing, missing, "are set aside, and are not on hand by the records", fixFindThem)
 	}
 	if !held.Empty() {
 		w.find(o, p.Lot, CodePickedHeld, held, "are set aside, and are held: "+l.Holds[len(l.Holds)-1].Why, fixHoldDecide)
+	}
+	if !kept.Empty() {
+		w.find(o, p.Lot, CodePickedKept, kept, "are set aside, and are kept to be opened and tasted", fixOthers)
 	}
 	life := int(w.s.Customer(o.Customer).LifeDays)
 	switch {

@@ -42,6 +42,9 @@ func (w *allotting) short(o Order, g Got, x allocation.Short) Short {
 		v.Fix = "put right what else is short, or agree on a part of it"
 	default:
 		v.Why = "no pack is left that an earlier order does not get"
+		if kept := w.keptPacks(g.Pack); kept > 0 {
+			v.Why += fmt.Sprintf("; %d are kept to be opened and tasted", kept)
+		}
 		v.Fix = fmt.Sprintf("pack %d more %s, or agree on %d of %d", n, w.by(o.Due), g.Packs, g.Wanted)
 	}
 	return v
@@ -64,6 +67,16 @@ func (w *allotting) heldLots(pack string) []string {
 		}
 	}
 	return all
+}
+
+// keptPacks is how many packs of a kind are on hand and kept to be tasted.
+func (w *allotting) keptPacks(pack string) (n int64) {
+	for _, l := range w.lots {
+		if l.What == pack {
+			n += l.kept.Count()
+		}
+	}
+	return n
 }
 
 // oldLots are the lots of a kind that are not good for as long as an order wants.

@@ -33,6 +33,10 @@ func EntryText(b record.Body, units unit.System) string {
 		return lot("counted", b.Lot, b.Numbers, b.Mass, at(b.Place))
 	case record.WrittenOff:
 		return lot("wrote off", b.Lot, b.Numbers, b.Mass) + ": " + b.Why
+	case record.SetAside:
+		return words("kept for tasting", some(b.Lot, b.Numbers), "to be opened on", days(b.Open))
+	case record.Tasted:
+		return words("opened and tasted", some(b.Lot, b.Numbers)) + ": " + string(b.Verdict)
 	case record.Held:
 		return words("held", some(b.Lot, b.Numbers)) + ": " + b.Why
 	case record.Released:
@@ -134,6 +138,14 @@ func some(lot record.Lot, n record.Numbers) string {
 		return "all of " + string(lot)
 	}
 	return fmt.Sprintf("no. %s of %s", n, lot)
+}
+
+func days(all []record.Day) string {
+	var texts []string
+	for _, d := range all {
+		texts = append(texts, string(d))
+	}
+	return strings.Join(texts, ", ")
 }
 
 func times(n int64, of string) string {
