@@ -74,6 +74,7 @@ type shell struct {
 	Home    string // how the kitchen's page is marked: page for itself, true for what lies below it, or nothing
 	Nav     []navLink
 	Within  []navLink   // the pages of its place, where there are several
+	Around  string      // the name of that place
 	Refresh int         // seconds after which a page that follows the clock is asked for again; 0 for never
 	Did     *didView    // what was entered just now
 	Acting  *actingView // who acts; nil where nobody signs in
@@ -86,37 +87,44 @@ type navLink struct {
 }
 
 // navPlace is where the navigation leads to, by the key that a page gives of itself.
-type navPlace struct{ key, name, url string }
+type navPlace struct {
+	key, name, url string
+	pages          *[]navPlace // of a place with several: the first is where it leads to
+}
 
 // navigation are the places that are one step away.
 var navigation = []navPlace{
-	{"board", "Board", boardPath},
-	{"stock", "Stock", stockPath},
-	{"orders", "Orders", ordersPath},
-	{"bills", "Bills", billsPath},
-	{"nextrun", "Next run", nextRunPath},
-	{"week", "Week", "/week"},
-	{"cool", "Cool", coolPath},
-	{"heat", "Heat", heatPath},
-	{"filling", "Weigh", "/filling"},
-	{"safety", "Safety", "/safety"},
-	{"recall", "Recall", recallPath},
-	{"book", "Book", "/book"},
-	{"foods", "Foods", "/foods"},
-	{"office", "Office", officePath},
+	{key: "board", name: "Board", url: boardPath},
+	{key: "stock", name: "Stock", url: stockPath},
+	{key: "orders", name: "Orders", url: ordersPath},
+	{key: "bills", name: "Bills", url: billsPath},
+	{key: "nextrun", name: "Next run", url: nextRunPath},
+	{key: "week", name: "Week", url: "/week"},
+	{key: "cool", name: "Cool", url: coolPath},
+	{key: "heat", name: "Heat", url: heatPath},
+	{key: "filling", name: "Weigh", url: "/filling"},
+	{name: "Workshop", pages: &workshopPlaces},
+	{name: "Safety", pages: &safetyPlaces},
+	{key: "recall", name: "Recall", url: recallPath},
+	{key: "book", name: "Book", url: "/book"},
+	{key: "foods", name: "Foods", url: "/foods"},
+	{key: "office", name: "Office", url: officePath},
 }
 
 // safetyPlaces are the pages about food safety: one place of the navigation.
 var safetyPlaces = []navPlace{
-	{"safety", "What is open", "/safety"},
-	{"cooling", "Cooling now", "/cooling"},
-	{"watch", "Freezers", "/freezers/watch"},
-	{"logs", "Logs", "/logs"},
-	{"thermometers", "Thermometers", "/thermometers"},
-	{"hazards", "Hazard plans", "/hazards"},
-	{"rules", "Rules", "/rules"},
-	{"folder", "Inspector's folder", "/folder"},
+	{key: "safety", name: "What is open", url: "/safety"},
+	{key: "cooling", name: "Cooling now", url: "/cooling"},
+	{key: "watch", name: "Freezers", url: "/freezers/watch"},
+	{key: "logs", name: "Logs", url: "/logs"},
+	{key: "thermometers", name: "Thermometers", url: "/thermometers"},
+	{key: "hazards", name: "Hazard plans", url: "/hazards"},
+	{key: "rules", name: "Rules", url: "/rules"},
+	{key: "folder", name: "Inspector's folder", url: "/folder"},
 }
+
+// workshopPlaces are the pages about how a dish is made up and how it keeps: one place of the navigation. A page adds its line when it is there.
+var workshopPlaces = []navPlace{}
 
 // unitLink switches between the systems of units.
 type unitLink struct {
@@ -128,13 +136,22 @@ type unitLink struct {
 // inShell makes the shell of a page. Here is the key of its place, "home", "run" below home, or nothing.
 func (s *server) inShell(r *http.Request, k kitchen.Kitchen, title, here string) shell {
 	v := shell{Title: title, Kitchen: cmp.Or(k.Name, "Kitchen"), Home: map[string]string{"home": "page", "run": "true"}[here], Did: did(r), Acting: s.acting(r)}
-	safety := slices.ContainsFunc(safetyPlaces, func(p navPlace) bool { return p.key == here })
 	for _, p := range navigation {
-		v.Nav = append(v.Nav, navLink{p.name, p.url, p.key == here || p.key == "safety" && safety})
-	}
-	for _, p := range safetyPlaces {
-		if safety {
-			v.Within = append(v.Within, navLink{p.name, p.url, p.key == here})
+		if p.pages == nil {
+			v.Nav = append(v.Nav, navLink{p.name, p.url, p.key == here})
+			continue
+		}
+		pages := *p.pages
+		if len(pages) == 0 {
+			continue
+		}
+		within := slices.ContainsFunc(pages, func(x navPlace) bool { return x.key == here })
+		v.Nav = append(v.Nav, navLink{p.name, pages[0].url, within})
+		if within {
+			v.Around = p.name
+			for _, x := range pages {
+				v.Within = append(v.Within, navLink{x.name, x.url, x.key == here})
+			}
 		}
 	}
 	return v
