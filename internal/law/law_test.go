@@ -19,6 +19,7 @@ var imports = map[string]string{
 	"internal/unit":     "",
 	"internal/finding":  "",
 	"internal/spelling": "",
+	"internal/language": "",
 	"internal/allergen": "internal/spelling",
 	// engines that know no kitchen
 	"internal/loads":               "",
