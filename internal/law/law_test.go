@@ -125,7 +125,7 @@ var worldly = map[string]string{
 }
 
 // dated may use time, to read and write dates; none of them asks what day it is.
-var dated = []string{"internal/pdf", "internal/folder", "internal/loggerfile", "internal/kitchen", "internal/calendar", "internal/history", "internal/draw"}
+var dated = []string{"internal/language", "internal/pdf", "internal/folder", "internal/loggerfile", "internal/kitchen", "internal/calendar", "internal/history", "internal/draw"}
 
 // seeded may use math/rand/v2, with a seed that comes in as a value.
 var seeded = []string{"internal/timetable", "internal/scatter", "internal/history", "internal/tastetrial"}
