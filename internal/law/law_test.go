@@ -79,6 +79,7 @@ var imports = map[string]string{
 	"internal/foodcode":            "internal/sourced",
 	"internal/haccp":               "internal/unit internal/foodcode",
 	"internal/foodtable":           "internal/unit internal/finding internal/spelling",
+	"internal/nutrition":           "internal/unit internal/sourced internal/foodtable",
 	"internal/heatcase":            "internal/unit internal/finding internal/spelling internal/heat internal/series internal/vessel internal/calibration internal/medium internal/conduction internal/freezing internal/coolrule internal/foodtable",
 	"internal/caution":             "",
 	"internal/sourced":             "",
