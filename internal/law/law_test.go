@@ -97,7 +97,7 @@ var imports = map[string]string{
 	"internal/critical":          "internal/unit internal/record internal/lots internal/coollog internal/coolrule internal/lethality internal/growth internal/foodcode internal/haccp internal/thermometers internal/plan",
 	"internal/sheet":             "internal/coldwatch internal/thermometers internal/caution internal/ledger internal/nextrun internal/orders internal/coldstore internal/record internal/lots internal/trace internal/unit internal/finding internal/kitchen internal/plan internal/roster internal/haccp internal/hazardplan internal/hazards",
 	"internal/draw":              "internal/coldstore internal/lots internal/unit internal/plan internal/roster internal/haccp",
-	"internal/pdf":               "internal/draw",
+	"internal/pdf":               "internal/draw internal/language",
 	"internal/folder":            "internal/unit internal/finding internal/record internal/lots internal/critical internal/thermometers internal/coldwatch internal/foodcode internal/haccp internal/hazardplan internal/tables internal/draw internal/pdf",
 	"internal/calendar":          "internal/unit internal/plan internal/roster internal/draw",
 	"internal/heatcase/heatshow": "internal/heatcase internal/draw internal/reheating internal/unit",

@@ -207,7 +207,7 @@ func (all Signatures) set(f *flow) {
 		for _, part := range [...]struct {
 			x, wide  float64
 			name, is string
-		}{{f.left, wide, s.As, s.Who}, {f.left + wide + 24, f.measure() - wide - 24, "date and time", s.When}} {
+		}{{f.left, wide, s.As, s.Who}, {f.left + wide + 24, f.measure() - wide - 24, f.doc.In.Say("date and time"), s.When}} {
 			f.line(part.x, base, part.x+part.wide, base, 0.8, draw.Ink)
 			f.text(part.x+2, base-plainSize-4, cut(part.is, part.wide-4, plainSize), said)
 			f.text(part.x, base+3, cut(part.name, part.wide, smallSize), label)

@@ -5,7 +5,10 @@
 // Cyrillic, the signs of measures. A character that they do not have is printed as □, never left out.
 package pdf
 
-import "kettlefrost/internal/draw"
+import (
+	"kettlefrost/internal/draw"
+	"kettlefrost/internal/language"
+)
 
 // Document is what is to be printed. Its texts may be anything.
 type Document struct {
@@ -16,6 +19,8 @@ type Document struct {
 	Draft   string // when not empty: every page is marked as a draft, with these words
 	MadeMs  int64  // when it was made, in milliseconds since 1970 UTC; the only time in the file
 	Paper   Paper
+	Large   float64          // how much larger everything is set than to be read at a desk: 1.4 at arm's length; as it is at 1 and below
+	In      language.Speaker // of page numbers and the like; what blocks say is said already
 	Blocks  []Block
 }
 
@@ -83,13 +88,16 @@ type Table struct {
 	Name    string // above it; said again where it goes on
 	Columns []Column
 	Rows    []Row
-	None    string // said when there are no rows; nothing is printed without it
+	None    string  // said when there are no rows; nothing is printed without it
+	Ruled   bool    // with lines between columns, to be written into by hand
+	Tall    float64 // what a row has of height at least, in points, for writing by hand
 }
 
 // Column is one column of a table.
 type Column struct {
 	Name   string
-	Figure bool // set to the right
+	Figure bool    // set to the right
+	Wide   float64 // at least, in points, for writing by hand
 }
 
 // Row is as long as there are columns.

@@ -1,7 +1,7 @@
 package pdf
 
 import (
-	"fmt"
+	"strconv"
 
 	"kettlefrost/internal/draw"
 )
@@ -20,19 +20,22 @@ type head struct {
 	y     float64
 }
 
-// Margins and sizes in points.
+// Margins and sizes in points. Margins are to the head and to the foot, and stay what they are however large everything else is set.
 const (
-	sideMargin   = 54.0
-	topMargin    = 66.0
-	bottomMargin = 60.0
-	plainSize    = 10.0
-	smallSize    = 8.5
-	leading      = 1.32
+	sideMargin = 54.0
+	headMargin = 40.0
+	footMargin = 36.0
+	belowHead  = 26.0
+	aboveFoot  = 24.0
+	plainSize  = 10.0
+	smallSize  = 8.5
+	leading    = 1.32
 )
 
 // flow sets blocks one below the other, page after page.
 type flow struct {
 	doc                      Document
+	scale                    float64 // of everything: the page is laid out as if it were so much smaller
 	wide, tall               float64
 	left, right, top, bottom float64
 	y                        float64
@@ -49,8 +52,11 @@ type listed struct {
 }
 
 func newFlow(doc Document, before []listed) *flow {
+	scale := max(1, min(doc.Large, largest))
 	w, h := doc.Paper.size()
-	f := &flow{doc: doc, wide: w, tall: h, left: sideMargin, right: w - sideMargin, top: topMargin, bottom: h - bottomMargin, listed: before}
+	w, h = w/scale, h/scale
+	f := &flow{doc: doc, scale: scale, wide: w, tall: h, left: sideMargin / scale, right: w - sideMargin/scale,
+		top: headMargin/scale + belowHead, bottom: h - footMargin/scale - aboveFoot, listed: before}
 	if doc.Draft != "" {
 		f.drafted = wrap(doc.Draft, f.measure()-12, smallSize, true)
 		f.drafted = f.drafted[:min(len(f.drafted), mostDraftLines)]
@@ -59,6 +65,9 @@ func newFlow(doc Document, before []listed) *flow {
 	f.turn()
 	return f
 }
+
+// largest is what still leaves room for a table.
+const largest = 2.0
 
 // mostDraftLines are as many as the mark of a draft takes at most.
 const mostDraftLines = 3
@@ -146,14 +155,15 @@ func (f *flow) frame() {
 	ended := quiet
 	ended.Anchor = draw.End
 	for i, p := range f.pages {
-		number := fmt.Sprintf("page %d of %d", i+1, len(f.pages))
+		number := f.number(i)
 		p.under = append(p.under, func(c draw.Canvas) {
 			if f.doc.Draft != "" {
 				f.draft(c)
 			}
-			c.Text(draw.Point{X: f.left, Y: 40}, cut(f.doc.Head, f.measure(), smallSize), quiet)
-			c.Line(draw.Point{X: f.left, Y: 46}, draw.Point{X: f.right, Y: 46}, draw.Style{Stroke: draw.Quiet, Width: 0.6})
-			base := f.tall - 36
+			head := headMargin / f.scale
+			c.Text(draw.Point{X: f.left, Y: head}, cut(f.doc.Head, f.measure(), smallSize), quiet)
+			c.Line(draw.Point{X: f.left, Y: head + 6}, draw.Point{X: f.right, Y: head + 6}, draw.Style{Stroke: draw.Quiet, Width: 0.6})
+			base := f.tall - footMargin/f.scale
 			c.Line(draw.Point{X: f.left, Y: base - 12}, draw.Point{X: f.right, Y: base - 12}, draw.Style{Stroke: draw.Quiet, Width: 0.6})
 			c.Text(draw.Point{X: f.left, Y: base}, cut(f.doc.Foot, f.measure()-90, smallSize), quiet)
 			c.Text(draw.Point{X: f.right, Y: base}, number, ended)
@@ -161,10 +171,15 @@ func (f *flow) frame() {
 	}
 }
 
+// number is what a page is called.
+func (f *flow) number(i int) string {
+	return f.doc.In.Say("page %s of %s", strconv.Itoa(i+1), strconv.Itoa(len(f.pages)))
+}
+
 // draft marks a page: words in a frame above, and the word below all that is on it, as pale as a bar's ground.
 func (f *flow) draft(c draw.Canvas) {
-	c.Text(draw.Point{X: f.wide / 2, Y: f.tall/2 + 40}, "DRAFT", draw.Type{Size: 150, Bold: true, Tone: draw.Wash, Anchor: draw.Middle})
-	box := draw.Box{X: f.left, Y: 52, W: f.measure(), H: 8 + float64(len(f.drafted))*smallSize*leading}
+	c.Text(draw.Point{X: f.wide / 2, Y: f.tall/2 + 40}, f.doc.In.Say("DRAFT"), draw.Type{Size: 150, Bold: true, Tone: draw.Wash, Anchor: draw.Middle})
+	box := draw.Box{X: f.left, Y: headMargin/f.scale + 12, W: f.measure(), H: 8 + float64(len(f.drafted))*smallSize*leading}
 	c.Rect(box, draw.Style{Stroke: draw.Ink, Width: 1.2})
 	for i, line := range f.drafted {
 		c.Text(draw.Point{X: f.wide / 2, Y: box.Y + 12.5 + float64(i)*smallSize*leading}, line, draw.Type{Size: smallSize, Bold: true, Tone: draw.Ink, Anchor: draw.Middle})
@@ -183,7 +198,10 @@ func cut(text string, wide, size float64) string {
 // picture is a page as a picture.
 func (f *flow) picture(i int) draw.Picture {
 	p := f.pages[i]
-	return draw.Picture{Width: f.wide, Height: f.tall, Title: f.doc.Title, Desc: fmt.Sprintf("page %d of %d", i+1, len(f.pages)), Draw: func(c draw.Canvas) {
+	return draw.Picture{Width: f.wide * f.scale, Height: f.tall * f.scale, Title: f.doc.Title, Desc: f.number(i), Draw: func(c draw.Canvas) {
+		if f.scale != 1 {
+			c = scaled{on: c, scale: f.scale}
+		}
 		for _, mark := range p.under {
 			mark(c)
 		}

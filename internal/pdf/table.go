@@ -32,7 +32,7 @@ func (t Table) set(f *flow) {
 	}
 	w := t.widths(f.measure())
 	heads := t.broken(w, t.names(), true)
-	f.need(tallOf(heads) + tallOf(t.broken(w, t.Rows[0].Cells, t.Rows[0].Strong)) + 6)
+	f.need(tallOf(heads) + t.tallOf(t.broken(w, t.Rows[0].Cells, t.Rows[0].Strong)) + 6)
 	t.head(f, w, heads)
 	for _, r := range t.Rows {
 		t.row(f, w, heads, r)
@@ -67,6 +67,7 @@ func (t Table) widths(measure float64) []float64 {
 	}
 	for i, c := range t.Columns {
 		add(i, c.Name, true)
+		least[i], most[i] = max(least[i], c.Wide), max(most[i], c.Wide)
 	}
 	for _, r := range t.Rows {
 		for i, cell := range r.Cells {
@@ -119,8 +120,36 @@ func tallOf(cells [][]string) float64 {
 	return float64(most)*cellSize*leading + 2*cellPad
 }
 
+// tallOf is how tall a row is: room to write in, if it is meant for that.
+func (t Table) tallOf(cells [][]string) float64 { return max(tallOf(cells), min(t.Tall, tallest)) }
+
+// tallest is as much as a row is given to write in.
+const tallest = 144.0
+
+// line is what stands below a row.
+func (t Table) line() (wide float64, tone draw.Tone) {
+	if t.Ruled {
+		return 0.6, draw.Ink
+	}
+	return 0.4, draw.Faint
+}
+
+// rule draws lines between the columns of what was set since y, if the table has them.
+func (t Table) rule(f *flow, w []float64, from float64) {
+	if !t.Ruled {
+		return
+	}
+	x := f.left
+	for _, wide := range w[:len(w)-1] {
+		x += wide + cellGap
+		f.line(x-cellGap/2, from, x-cellGap/2, f.y, 0.6, draw.Ink)
+	}
+}
+
 func (t Table) head(f *flow, w []float64, heads [][]string) {
+	from := f.y
 	t.cells(f, w, heads, true)
+	t.rule(f, w, from)
 	f.line(f.left, f.y, f.right, f.y, 1, draw.Ink)
 }
 
@@ -128,7 +157,7 @@ func (t Table) head(f *flow, w []float64, heads [][]string) {
 func (t Table) row(f *flow, w []float64, heads [][]string, r Row) {
 	cells := t.broken(w, r.Cells, r.Strong)
 	whole := f.bottom - f.top - tallOf(heads) - 2*cellSize*leading
-	if tallOf(cells) > f.room() && (tallOf(cells) <= whole || f.room() < 60) {
+	if t.tallOf(cells) > f.room() && (tallOf(cells) <= whole || f.room() < 60) {
 		t.goOn(f, w, heads)
 	}
 	for tallOf(cells) > f.room() {
@@ -141,14 +170,18 @@ func (t Table) row(f *flow, w []float64, heads [][]string, r Row) {
 		t.cells(f, w, first, r.Strong)
 		t.goOn(f, w, heads)
 	}
+	from := f.y
 	t.cells(f, w, cells, r.Strong)
-	f.line(f.left, f.y, f.right, f.y, 0.4, draw.Faint)
+	f.y = max(f.y, from+t.tallOf(cells))
+	t.rule(f, w, from)
+	wide, tone := t.line()
+	f.line(f.left, f.y, f.right, f.y, wide, tone)
 }
 
 func (t Table) goOn(f *flow, w []float64, heads [][]string) {
 	f.turn()
 	if t.Name != "" {
-		f.text(f.left, f.y, cut(t.Name+", continued", f.measure(), smallSize), draw.Type{Size: smallSize, Tone: draw.Quiet})
+		f.text(f.left, f.y, cut(f.doc.In.Say("%s, continued", t.Name), f.measure(), smallSize), draw.Type{Size: smallSize, Tone: draw.Quiet})
 		f.y += smallSize * leading
 	}
 	t.head(f, w, heads)

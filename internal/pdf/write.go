@@ -26,7 +26,7 @@ func Write(w io.Writer, doc Document) error {
 	out.SetSubject(doc.Subject, true)
 	out.SetCreator("kettlefrost", true)
 	out.SetProducer("kettlefrost", true)
-	out.SetLang("en-US")
+	out.SetLang(string(doc.In.Language()))
 	out.SetAutoPageBreak(false, 0)
 	out.SetMargins(0, 0, 0)
 	out.AddUTF8FontFromBytes(family, "", slices.Clone(faceOf(false).ttf)) // cut to what is used
@@ -38,7 +38,7 @@ func Write(w io.Writer, doc Document) error {
 		for _, h := range p.heads {
 			level = min(h.level-1, level+1) // an outline leaves out no level
 			out.SetFont(family, "B", plainSize)
-			out.Bookmark(h.text, level, h.y)
+			out.Bookmark(h.text, level, h.y*f.scale)
 		}
 	}
 	if err := out.Output(w); err != nil {
