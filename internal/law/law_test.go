@@ -64,6 +64,7 @@ var imports = map[string]string{
 	"internal/learning":            "",
 	"internal/tastetrial":          "",
 	"internal/record":              "internal/unit",
+	"internal/trials":              "internal/unit internal/finding internal/record internal/tastetrial",
 	"internal/tables":              "internal/unit",
 	"internal/people":              "internal/finding internal/record",
 	"internal/lots":                "internal/unit internal/finding internal/record internal/trace",
@@ -126,7 +127,7 @@ var worldly = map[string]string{
 }
 
 // dated may use time, to read and write dates; none of them asks what day it is.
-var dated = []string{"internal/language", "internal/pdf", "internal/folder", "internal/loggerfile", "internal/kitchen", "internal/calendar", "internal/history", "internal/draw"}
+var dated = []string{"internal/trials", "internal/language", "internal/pdf", "internal/folder", "internal/loggerfile", "internal/kitchen", "internal/calendar", "internal/history", "internal/draw"}
 
 // seeded may use math/rand/v2, with a seed that comes in as a value.
 var seeded = []string{"internal/timetable", "internal/scatter", "internal/history", "internal/tastetrial"}
