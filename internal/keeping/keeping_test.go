@@ -1,0 +1,151 @@
+package keeping
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"pgregory.net/rapid"
+)
+
+func opened(weeks int, found string) Opened {
+	return Opened{Lot: "P-1", Weeks: weeks, Good: found == "good", Found: found}
+}
+
+// By hand. A month is 30.44 days: 2 are 8 whole weeks, 3 are 13, 4 are 17 and 6 are 26. The charts have soups and stews at 2 to 3 months, cooked
+// fish at 4 to 6 (USDA and FDA charts, as copied).
+func TestTheLeastOfWhatSupportsIt(t *testing.T) {
+	soup, fish := []Class{"soups-stews"}, []Class{"cooked-fish"}
+	cold := &Storage{Rate: 0.5, Low: 0.4, High: 0.6, ReadDays: 30}
+	// A freezer at -15 °C: 3 °C too warm takes 3^0.3 = 1.39 days' life a day, 2^0.3 = 1.23 to 4^0.3 = 1.52.
+	warm := &Storage{Rate: math.Pow(3, 0.3), Low: math.Pow(2, 0.3), High: math.Pow(4, 0.3), ReadDays: 30}
+	trial := func(weeks int, ends bool) Trial {
+		return Trial{Name: "gum", Weeks: weeks, Ends: ends, Says: "x", Source: "y"}
+	}
+	for _, c := range []struct {
+		name  string
+		food  Food
+		weeks int
+		limit Basis
+		ends  bool
+		alone bool
+	}{
+		{"the table alone", Food{Classes: soup}, 8, ByPublished, true, true},
+		{"the class that ends first", Food{Classes: []Class{"cooked-fish", "soups-stews"}}, 8, ByPublished, true, true},
+		{"fish alone", Food{Classes: fish}, 17, ByPublished, true, true},
+		{"opened and good, so far", Food{Classes: soup, Opened: []Opened{opened(4, "good")}}, 4, ByOpened, false, false},
+		{"opened later than the shorter end", Food{Classes: soup, Opened: []Opened{opened(4, "good"), opened(12, "good")}}, 12, ByOpened, false, false},
+		{"opened later than the longer end", Food{Classes: soup, Opened: []Opened{opened(30, "good")}}, 13, ByPublished, true, false},
+		{"one fading", Food{Classes: soup, Opened: []Opened{opened(8, "fading"), opened(4, "good"), opened(12, "good")}}, 4, ByOpened, true, false},
+		{"good and bad in one week", Food{Classes: soup, Opened: []Opened{opened(8, "good"), opened(8, "bad"), opened(2, "good")}}, 2, ByOpened, true, false},
+		{"bad in the first", Food{Classes: soup, Opened: []Opened{opened(2, "bad")}}, 0, ByOpened, true, false},
+		{"nothing published", Food{Opened: []Opened{opened(9, "good")}}, 9, ByOpened, false, false},
+		{"a trial that ended", Food{Classes: fish, Trials: []Trial{trial(6, true)}, Opened: []Opened{opened(10, "good")}}, 6, ByTrial, true, false},
+		{"a trial that was short", Food{Classes: fish, Trials: []Trial{trial(6, false)}, Opened: []Opened{opened(10, "good")}}, 10, ByOpened, false, false},
+		{"a trial, and packs that ended", Food{Classes: fish, Trials: []Trial{trial(16, false)}, Opened: []Opened{opened(10, "good"), opened(12, "bad")}}, 10, ByOpened, true, false},
+		{"colder than 0 °F adds nothing", Food{Classes: soup, Storage: cold}, 8, ByPublished, true, true},
+		{"warm: 8 weeks / 1.516", Food{Classes: soup, Storage: warm}, 5, ByStorage, true, true},
+		{"warm, own packs are in it already", Food{Classes: soup, Storage: warm, Opened: []Opened{opened(5, "good")}}, 5, ByOpened, false, false},
+		{"warm, later own packs: 13 weeks / 1.516", Food{Classes: soup, Storage: warm, Opened: []Opened{opened(12, "good")}}, 8, ByStorage, true, false},
+	} {
+		p := Propose(c.food)
+		if !p.Known || p.Weeks != c.weeks || p.Limit != c.limit || p.Ends != c.ends || p.Alone != c.alone {
+			t.Errorf("%s: %d weeks by %q, ends %t, alone %t; want %d by %q, %t, %t", c.name, p.Weeks, p.Limit, p.Ends, p.Alone, c.weeks, c.limit, c.ends, c.alone)
+		}
+		if by, ok := p.Limiting(); !ok || by.Source == "" || by.Says == "" {
+			t.Errorf("%s: what limits it is %+v", c.name, by)
+		}
+	}
+}
+
+func TestNothingIsKnown(t *testing.T) {
+	for name, food := range map[string]Food{"nothing": {}, "a class that is not published": {Classes: []Class{"jelly"}}, "a figure from memory": {Classes: []Class{"chicken"}}, "only how warm it was": {Storage: &Storage{Rate: 2, Low: 2, High: 2}}} {
+		if p := Propose(food); p.Known || p.Weeks != 0 || p.Row != nil {
+			t.Errorf("%s: %+v", name, p)
+		}
+	}
+	if p := Propose(Food{Classes: []Class{"chicken"}}); len(p.Supports) != 1 || p.Supports[0].Counts || !strings.Contains(p.Supports[0].Says, "from memory") {
+		t.Errorf("from memory: %+v", p.Supports)
+	}
+}
+
+func TestTheTable(t *testing.T) {
+	for _, c := range []struct {
+		class     Class
+		low, high int
+		text      string
+	}{{"soups-stews", 8, 13, "2 to 3 months"}, {"cooked-poultry", 17, 17, "4 months"}, {"stuffing", 4, 4, "1 month"}, {"poultry-gravy", 26, 26, "6 months"}, {"cooked-fish", 17, 26, "4 to 6 months"}} {
+		p, ok := Of(c.class)
+		if !ok || p.Weeks != c.low || p.WeeksHigh != c.high || p.MonthsText() != c.text || p.Source == "" {
+			t.Errorf("%s: %+v", c.class, p)
+		}
+	}
+	seen := map[Class]bool{}
+	for _, p := range Table() {
+		if seen[p.Class] {
+			t.Errorf("%s is there twice", p.Class)
+		}
+		seen[p.Class] = true
+	}
+}
+
+func TestWordsOfOpenedPacks(t *testing.T) {
+	for _, c := range []struct {
+		opened []Opened
+		want   string
+	}{
+		{[]Opened{opened(1, "good")}, "1 pack was opened after 1 week: all good; nobody has opened one later than week 1; one pack is little to go by"},
+		{[]Opened{opened(4, "good"), opened(8, "good"), opened(8, "good")}, "3 packs were opened after 4 and 8 weeks: all good; nobody has opened one later than week 8"},
+		{[]Opened{opened(4, "good"), opened(8, "fading")}, "2 packs were opened after 4 and 8 weeks: good until week 4, and after 8 weeks one was fading"},
+		{[]Opened{opened(4, "bad"), opened(8, "good")}, "2 packs were opened after 4 and 8 weeks: after 4 weeks one was bad, and none was good before that"},
+	} {
+		if got, _ := ofOpened(c.opened); got.Says != c.want {
+			t.Errorf("%q\nwant %q", got.Says, c.want)
+		}
+	}
+}
+
+// Whatever was found: nothing is proposed beyond the oldest pack found good, beyond what is published, or beyond the first that was not good; and
+// another pack that is not good never makes it longer.
+func TestNeverBeyondWhatSupportsIt(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		var f Food
+		if rapid.Bool().Draw(t, "published") {
+			f.Classes = []Class{rapid.SampledFrom(published).Draw(t, "row").Class}
+		}
+		for range rapid.IntRange(0, 6).Draw(t, "packs") {
+			f.Opened = append(f.Opened, opened(rapid.IntRange(0, 60).Draw(t, "weeks"), rapid.SampledFrom([]string{"good", "good", "fading", "bad"}).Draw(t, "found")))
+		}
+		if rapid.Bool().Draw(t, "read") {
+			r := rapid.Float64Range(0.2, 6).Draw(t, "rate")
+			f.Storage = &Storage{Rate: r, Low: r * 0.8, High: r * 1.3, ReadDays: 10}
+		}
+		p := Propose(f)
+		oldest, first := 0, math.MaxInt
+		for _, o := range f.Opened {
+			if o.Good {
+				oldest = max(oldest, o.Weeks)
+			} else {
+				first = min(first, o.Weeks)
+			}
+		}
+		if len(f.Opened) > 0 && (p.Weeks > oldest || first < math.MaxInt && p.Weeks >= max(1, first)) {
+			t.Errorf("%d weeks, and the oldest good pack had %d, the first that was not %d", p.Weeks, oldest, first)
+		}
+		if len(f.Classes) > 0 {
+			if row, _ := Of(f.Classes[0]); !row.Memory && p.Weeks > row.WeeksHigh {
+				t.Errorf("%d weeks, and %s is published with %d", p.Weeks, row.Name, row.WeeksHigh)
+			}
+		}
+		for _, s := range p.Supports {
+			if s.Source == "" || s.Says == "" || s.Limits && s.Weeks != p.Weeks {
+				t.Errorf("%+v of %d weeks", s, p.Weeks)
+			}
+		}
+		worse := f
+		worse.Opened = append([]Opened{opened(rapid.IntRange(0, 60).Draw(t, "bad"), "bad")}, f.Opened...)
+		if q := Propose(worse); len(f.Opened) > 0 && q.Weeks > p.Weeks {
+			t.Errorf("%d weeks with a bad pack more, %d before", q.Weeks, p.Weeks)
+		}
+	})
+}
