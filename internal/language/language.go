@@ -8,6 +8,7 @@ package language
 
 import (
 	"fmt"
+	"regexp"
 	"strings"
 	"time"
 
@@ -116,6 +117,15 @@ func (s Speaker) Say(english string, args ...any) string {
 	return fmt.Sprintf(sentence, args...)
 }
 
+// Fill is a sentence with figures in braces, as in "Heat it for {minutes}."; figures by their names, ready to be read.
+func (s Speaker) Fill(english string, figures map[string]string) string {
+	pairs := make([]string, 0, 2*len(figures))
+	for name, text := range figures {
+		pairs = append(pairs, "{"+name+"}", text)
+	}
+	return strings.NewReplacer(pairs...).Replace(s.Say(english))
+}
+
 // Plural is one sentence for 1 and another for any other number; the number is the first argument of both, as %s.
 func (s Speaker) Plural(n int64, one, more string, args ...any) string {
 	sentence := more
@@ -134,26 +144,31 @@ func (s Speaker) Number(x float64, places int) string {
 	return s.printer().Sprint(number.Decimal(x, number.MaxFractionDigits(places)))
 }
 
-// Measure is a quantity as package unit shows it ("1.5 kg", "3 tbsp"), with the decimal sign and the words for units of the place. Symbols
-// of the SI and of the pound and ounce stay.
+// numerals are numbers within what package unit shows.
+var numerals = regexp.MustCompile(`[0-9][0-9,]*(\.[0-9]+)?`)
+
+// Measure is a quantity as package unit shows it ("1.5 kg", "3 tbsp (45 g)"), with the signs in numbers and the words for units of the place.
+// Symbols of the SI and of the pound and ounce stay.
 func (s Speaker) Measure(shown string) string {
+	if s.Language() == English || s.Language() == BritishEnglish {
+		return shown
+	}
 	words := strings.Split(shown, " ")
 	for i, w := range words {
-		if isDecimal(w) {
-			words[i] = strings.ReplaceAll(strings.ReplaceAll(strings.ReplaceAll(w, ",", "\x00"), ".", s.point()), "\x00", s.thousands())
-			continue
-		}
-		if t, ok := catalogue().unit(w, s.Language().base()); ok {
-			words[i] = t
+		bare := strings.Trim(w, "(),;")
+		if said, ok := catalogue().unit(bare, s.Language().base()); ok {
+			words[i] = strings.Replace(w, bare, said, 1)
 		}
 	}
-	return strings.Join(words, " ")
-}
-
-// isDecimal is digits with points and commas among them.
-func isDecimal(w string) bool {
-	w = strings.TrimPrefix(w, "-")
-	return w != "" && strings.Trim(w, "0123456789.,") == "" && strings.ContainsAny(w, ".,") && strings.ContainsAny(w, "0123456789")
+	point, thousands := s.point(), s.thousands()
+	return numerals.ReplaceAllStringFunc(strings.Join(words, " "), func(n string) string {
+		whole, part, has := strings.Cut(n, ".")
+		n = strings.ReplaceAll(strings.TrimRight(whole, ","), ",", thousands) + whole[len(strings.TrimRight(whole, ",")):]
+		if has {
+			n += point + part
+		}
+		return n
+	})
 }
 
 // point and thousands are what the place puts before tenths and between thousands: read off a number that has both.

@@ -42,6 +42,17 @@ func TestByTheCustomsOfThePlace(t *testing.T) {
 	}
 }
 
+func TestMeasure(t *testing.T) {
+	for shown, want := range map[string]string{
+		"165 °F (73.9 °C)": "165 °F (73,9 °C)", "3 tbsp (45 g)": "3 c. à s. (45 g)", "1 lb 8 oz": "1 lb 8 oz", "2, 3 and 4": "2, 3 and 4",
+		"12,000 kg": "12\u00a0000 kg", "1/2 cup": "1/2 tasse", "-0.5 °C": "-0,5 °C", "": "", "≤ 2.25 in": "≤ 2,25 po",
+	} {
+		if got := In(French).Measure(shown); got != want {
+			t.Errorf("%q is %q, want %q", shown, got, want)
+		}
+	}
+}
+
 func TestMatch(t *testing.T) {
 	for asked, want := range map[string]Language{
 		"": English, "de": English, "es": Spanish, "es-MX,es;q=0.9": SpanishOfTheUS, "es-ES": Spanish, "fr-FR,fr;q=0.8,en;q=0.5": French,
@@ -78,7 +89,9 @@ func TestEachLanguageHasAName(t *testing.T) {
 
 var verb = regexp.MustCompile(`%(?:\[(\d+)\])?[-+# 0]*\d*(?:\.\d+)?([a-zA-Z%])`)
 
-// verbs are the arguments of a sentence by number, each with its verb.
+var figure = regexp.MustCompile(`\{[A-Za-z]+\}`)
+
+// verbs are the arguments of a sentence by number, each with its verb, and its figures in braces.
 func verbs(sentence string) (all []string) {
 	next := 1
 	for _, m := range verb.FindAllStringSubmatch(sentence, -1) {
@@ -91,6 +104,7 @@ func verbs(sentence string) (all []string) {
 		all = append(all, string(rune('0'+next))+m[2])
 		next++
 	}
+	all = append(all, figure.FindAllString(sentence, -1)...)
 	slices.Sort(all)
 	return all
 }
@@ -123,6 +137,12 @@ func TestOneSentenceTwoTranslations(t *testing.T) {
 	}
 	if _, err := read(fstest.MapFS{"data/a.csv": {Data: []byte("english,es\nlot,lote\n")}}); err == nil {
 		t.Error("a catalogue without French is taken")
+	}
+}
+
+func TestFill(t *testing.T) {
+	if got, want := In(Spanish).Fill("{day} and {night}", map[string]string{"day": "{night}", "night": "9"}), "{night} and 9"; got != want {
+		t.Errorf("filled it is %q, want %q: what was put in is not looked at again", got, want)
 	}
 }
 

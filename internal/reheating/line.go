@@ -3,8 +3,8 @@ package reheating
 import (
 	"math"
 	"strconv"
-	"strings"
 
+	"kettlefrost/internal/language"
 	"kettlefrost/internal/unit"
 )
 
@@ -57,42 +57,46 @@ const (
 )
 
 // English is the sentence in plain English: US units with metric behind them, or the other way round.
-func (l Line) English(s unit.System) string {
-	text := sentences[l.Code]
+func (l Line) English(units unit.System) string { return l.In(language.Speaker{}, units) }
+
+// In is the sentence in a language.
+func (l Line) In(s language.Speaker, units unit.System) string {
+	figures := make(map[string]string, len(l.Figures))
 	for _, f := range l.Figures {
-		text = strings.ReplaceAll(text, "{"+string(f.Name)+"}", f.text(s))
+		figures[string(f.Name)] = f.text(s, units)
 	}
-	return text
+	return s.Fill(sentences[l.Code], figures)
 }
 
-func (f Figure) text(s unit.System) string {
+func (f Figure) text(s language.Speaker, units unit.System) string {
+	counted := func(n float64, one, more string) string { return s.Plural(int64(n), one, more) }
 	switch f.Name {
 	case FigStart:
-		return Start(f.Value).String()
+		return s.Say(Start(f.Value).String())
 	case FigTempC:
-		return bothWays(s, unit.TempC(f.Value).Show)
+		return s.Measure(bothWays(units, unit.TempC(f.Value).Show))
 	case FigThickM:
-		return bothWays(s, unit.LengthM(f.Value).Show)
+		return s.Measure(bothWays(units, unit.LengthM(f.Value).Show))
 	case FigMassKg:
-		return bothWays(s, unit.MassKg(f.Value).Show)
+		return s.Measure(bothWays(units, unit.MassKg(f.Value).Show))
 	case FigLitresEach:
-		return bothWays(s, func(s unit.System) string { return water(f.Value, s) })
+		return s.Measure(bothWays(units, func(u unit.System) string { return water(f.Value, u) }))
 	case FigMinutes, FigStandMin:
-		return counted(math.Ceil(f.Value), "minute")
+		return counted(math.Ceil(f.Value), "%s minute", "%s minutes")
 	case FigHours:
-		return counted(math.Ceil(f.Value), "hour")
+		return counted(math.Ceil(f.Value), "%s hour", "%s hours")
 	case FigBags:
-		return counted(f.Value, "bag")
+		return counted(f.Value, "%s bag", "%s bags")
 	case FigDays:
-		return counted(f.Value, "day")
+		return counted(f.Value, "%s day", "%s days")
 	case FigRuns:
-		return counted(f.Value, "run")
+		return counted(f.Value, "%s run", "%s runs")
 	case FigPowerW:
-		return unit.PowerW(f.Value).Show(unit.Metric)
+		return s.Measure(unit.PowerW(f.Value).Show(unit.Metric))
 	case FigShare:
-		return unit.ShareOf(f.Value).Show(s)
+		return s.Measure(unit.ShareOf(f.Value).Show(units))
 	default:
-		return strconv.FormatFloat(f.Value, 'f', 1, 64)
+		return s.Measure(strconv.FormatFloat(f.Value, 'f', 1, 64))
 	}
 }
 
@@ -114,11 +118,4 @@ func water(litres float64, s unit.System) string {
 		size, word = unit.Quart.L(), " qt"
 	}
 	return strconv.FormatFloat(math.Ceil(2*litres/size-1e-6)/2, 'f', -1, 64) + word
-}
-
-func counted(n float64, word string) string {
-	if n != 1 {
-		word += "s"
-	}
-	return strconv.FormatFloat(n, 'f', -1, 64) + " " + word
 }
