@@ -109,6 +109,8 @@ type Component struct {
 	Pureed bool // or melted and blended until smooth
 	Waxy   bool // of Potato: a firm, waxy kind in large pieces
 	Salted bool // of Egg: mixed with salt or sugar
+	Soft   bool // of vegetables: simmered until soft, as it is meant to be
+	Inside bool // set within pieces that are cooked firm, such as meatballs: no part of the sauce
 }
 
 // Pot is a whole dish as it goes into the freezer.
@@ -183,6 +185,17 @@ func (c Component) raw() bool {
 	return c.Cooked == Raw || c.Cooked == CookingNotSaid && c.rawMatters()
 }
 
+// spared is why a rule says nothing of a component after all; empty where it does.
+func (c Component) spared(r rule) string {
+	switch {
+	case c.Inside && r.spread == dispersed && !c.raw():
+		return "it is set within cooked pieces and cannot separate"
+	case c.Soft && r.code == "vegetables-soft":
+		return "it is simmered until soft anyway"
+	}
+	return ""
+}
+
 func (c Component) rawMatters() bool { return c.Role == Egg || c.Role == WateryVegetable }
 
 // joiningMatters says whether the tables tell cooked in from stirred in cold.
@@ -190,6 +203,9 @@ func (c Component) joiningMatters() bool { return c.Role == Cream || c.Role == H
 
 // inPieces says whether a component is no part of the sauce.
 func (c Component) inPieces() bool {
+	if c.Inside {
+		return true
+	}
 	switch c.Role {
 	case Potato, Pasta, Rice, Pulses, Vegetable, WateryVegetable, Meat, EggWhite, EggInShell, Topping:
 		return !c.Pureed

@@ -109,6 +109,10 @@ func (r *Review) foods(p Pot, s sums) {
 		if !ok || c.Joins == AtReheating {
 			continue
 		}
+		if why := c.spared(rule); why != "" {
+			r.pass(rule, c.Name, why)
+			continue
+		}
 		g := groups[rule.code]
 		if g == nil {
 			g = &group{}
@@ -131,22 +135,35 @@ func (r *Review) foods(p Pot, s sums) {
 	}
 }
 
-// names are the components of some roles that freeze with the pot.
+// pass is a rule that does not count for a component, told once for all of which the same is said.
+func (r *Review) pass(of rule, name, why string) {
+	for i := range r.Passed {
+		if p := &r.Passed[i]; p.Code == of.code && p.Why == why {
+			p.Components = append(p.Components, name)
+			return
+		}
+	}
+	if of.severity > Good {
+		r.Passed = append(r.Passed, Passed{of.code, []string{name}, of.severity, why})
+	}
+}
+
+// names are the components of some roles that freeze with the pot, what is set within pieces left out.
 func (p Pot) names(of ...Role) []string {
 	var all []string
 	for _, c := range p.frozen() {
-		if slices.Contains(of, c.Role) {
+		if slices.Contains(of, c.Role) && !c.Inside {
 			all = append(all, c.Name)
 		}
 	}
 	return all
 }
 
-// kg is the mass of some roles that freeze with the pot.
+// kg is the mass of some roles that freeze with the pot, what is set within pieces left out.
 func (p Pot) kg(of ...Role) float64 {
 	var sum float64
 	for _, c := range p.frozen() {
-		if slices.Contains(of, c.Role) {
+		if slices.Contains(of, c.Role) && !c.Inside {
 			sum += c.MassKg
 		}
 	}

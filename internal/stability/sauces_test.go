@@ -166,3 +166,40 @@ func TestSourDairyGumsAndPack(t *testing.T) {
 		t.Error("0.04 % of xanthan and locust bean gum set to a gel")
 	}
 }
+
+// Meatballs in tomato sauce: the milk, egg and flour that bind the balls are set in them; they neither curdle in the tomato nor thicken it. The same
+// milk stirred into the sauce would (common practice).
+func TestWhatIsSetWithinPieces(t *testing.T) {
+	set := func(c stability.Component) stability.Component {
+		c.Inside, c.Cooked, c.Joins = true, stability.Through, stability.CookedIn
+		return c
+	}
+	turkey := stability.Component{Name: "turkey", Role: stability.Meat, MassKg: 0.8, Facts: stability.Facts{Water: 0.7, Protein: 0.2}}
+	tomato := stability.Component{Name: "tomato", Role: stability.Acid, MassKg: 1, Facts: stability.Facts{Water: 0.9}}
+	balls := pot{Components: []stability.Component{set(turkey), set(kg(milk, 0.2)), set(kg(flour, 0.15)), tomato}, PH: 4.3}
+	r := review(t, balls)
+	if len(r.Findings) != 0 || r.Protection.Starch != 0 {
+		t.Errorf("%+v", r)
+	}
+	if !slices.ContainsFunc(r.Passed, func(x stability.Passed) bool { return x.Code == "milk" && x.Why != "" }) {
+		t.Errorf("%+v", r.Passed)
+	}
+	loose := pot{Components: []stability.Component{turkey, kg(milk, 0.2), kg(flour, 0.15), tomato}, PH: 4.3}
+	if _, ok := found(review(t, loose), "acid-curdles-dairy"); !ok {
+		t.Error("milk in a sour sauce was passed")
+	}
+}
+
+// A stew of carrots that are simmered until soft loses nothing by thawing soft; the same carrots as a side dish do (USDA Home and Garden Bulletin 40
+// says to undercook vegetables that are to be frozen; that it does not matter in a stew is common practice).
+func TestWhatIsSoftAnyway(t *testing.T) {
+	carrots := stability.Component{Name: "carrots", Role: stability.Vegetable, MassKg: 0.3, Cooked: stability.Through, Facts: stability.Facts{Water: 0.88}}
+	stew := pot{Components: []stability.Component{kg(water, 0.7), carrots}}
+	if f, ok := found(review(t, stew), "vegetables-soft"); !ok || f.Severity != stability.Note {
+		t.Errorf("%+v", f)
+	}
+	stew.Components[1].Soft = true
+	if r := review(t, stew); len(r.Findings) != 0 || len(r.Passed) != 1 {
+		t.Errorf("%+v", r)
+	}
+}
