@@ -64,7 +64,8 @@ func (p *planner) showCard(f PackFill, made reheating.Card) Card {
 	bag := p.book.Bags[p.book.Packs[kitchen.PackID(f.Pack)].Bag]
 	card := Card{Pack: f.Pack, Name: f.Name, Net: f.Net, Bag: bag.Name, Thickness: unit.LengthM(made.Bag.ThicknessM), Thinnest: unit.LengthM(made.Bag.ThinM), Thickest: unit.LengthM(made.Bag.ThickM),
 		Water: tenth(made.Water.TempC), Frozen: cardTime(made.Frozen, made.FrozenMinutes()), Thawed: cardTime(made.Thawed, made.ThawedMinutes()), Measured: []MeasuredTime{}, Lines: []CardLine{}}
-	for _, l := range made.Lines() {
+	card.Said = made.Lines()
+	for _, l := range card.Said {
 		card.Lines = append(card.Lines, CardLine{Code: string(l.Code), Section: string(l.Section), Text: l.English(p.out.Units)})
 	}
 	if bag.Reheat == "" {

@@ -1,6 +1,9 @@
 package plan
 
-import "kettlefrost/internal/unit"
+import (
+	"kettlefrost/internal/reheating"
+	"kettlefrost/internal/unit"
+)
 
 // Chill is how one hot output is cooled.
 type Chill struct {
@@ -165,6 +168,8 @@ type Card struct {
 	Measured  []MeasuredTime `json:"measured"` // of ways that are never computed
 	Lines     []CardLine     `json:"lines"`
 	Missing   []string       `json:"missing,omitempty"` // what must be answered before the card may be printed
+
+	Said []reheating.Line `json:"-"` // the same lines, to be said in other languages
 }
 
 // CardTime is the time from one state.

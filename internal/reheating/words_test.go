@@ -9,6 +9,7 @@ import (
 	"strings"
 	"testing"
 
+	"kettlefrost/internal/language"
 	"kettlefrost/internal/unit"
 )
 
@@ -136,5 +137,23 @@ func checkLine(t *testing.T, name string, l Line) {
 		if text == "" || strings.ContainsAny(text, "{}") || strings.Contains(text, "NaN") || strings.Contains(text, "Inf") {
 			t.Errorf("%s: line %s reads %q", name, l.Code, text)
 		}
+	}
+}
+
+func TestEverySentenceIsTranslated(t *testing.T) {
+	for code, sentence := range sentences {
+		if !language.Knows(sentence) {
+			t.Errorf("%s has no translation: %s", code, sentence)
+		}
+	}
+}
+
+func TestACardInOtherLanguages(t *testing.T) {
+	for _, in := range []language.Language{language.SpanishOfTheUS, language.French} {
+		var b strings.Builder
+		for _, l := range cards(t)["inch"].Lines() {
+			fmt.Fprintf(&b, "%s: %s\n", l.Section, l.In(language.In(in), unit.US))
+		}
+		golden(t, "inch-"+string(in), b.String())
 	}
 }
