@@ -13,7 +13,7 @@ import (
 )
 
 // Backup writes a copy while the store is in use, and reads it back: every entry of the copy is verified before it gets its name. From SQLite
-// it is a SQLite file that can be opened as it is; from PostgreSQL the journal as JSON lines, for Import. A file that is there already is
+// it is a SQLite file that can be opened as it is; from PostgreSQL the journal as JSON lines with the pictures behind it, for Import. A file that is there already is
 // not written over. It returns the head of the copy.
 func (s *Store) Backup(ctx context.Context, path string) (record.Head, error) {
 	path, err := filepath.Abs(path) // a database's address has no folder that it starts from
@@ -95,6 +95,9 @@ func backupLines(s *Store, ctx context.Context, path string) (record.Head, error
 		return record.Head{}, notWritten(path, err)
 	}
 	head, err := s.Export(ctx, f)
+	if err == nil {
+		err = writePictures(f, s.pictures(ctx))
+	}
 	if err := errors.Join(err, f.Close()); err != nil {
 		return head, err
 	}

@@ -81,7 +81,7 @@ type Restored struct {
 }
 
 // Restore brings back a backup at an address where nothing is yet, of either kind of database. A SQLite file becomes a SQLite file as it was;
-// anything else is taken in entry by entry, without what is kept beside the chain (passwords, devices that are signed in). Every entry is
+// anything else is taken in entry by entry, with its pictures, but without what else is kept beside the chain (passwords, devices that are signed in). Every entry is
 // verified before, and after. Errors are *OccupiedError and those of OpenCopy, Open and Import.
 func Restore(ctx context.Context, backup, address string, now func() record.Instant) (Restored, error) {
 	c, err := OpenCopy(ctx, backup)
@@ -145,5 +145,5 @@ func writeLines(ctx context.Context, w io.Writer, c *Copy) error {
 			return err
 		}
 	}
-	return nil
+	return writePictures(w, c.pictures(ctx))
 }

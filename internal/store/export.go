@@ -2,6 +2,7 @@ package store
 
 import (
 	"bufio"
+	"bytes"
 	"context"
 	"database/sql"
 	"errors"
@@ -45,8 +46,8 @@ func (s *Store) ExportUpTo(ctx context.Context, w io.Writer, last uint64) (recor
 	return chain.Head, out.Flush()
 }
 
-// maxLine is more than an entry can have.
-const maxLine = 8 << 20
+// maxLine is more than an entry can have, or a picture.
+const maxLine = 12 << 20
 
 // LineError is a line of an export that cannot be taken in.
 type LineError struct {
@@ -92,7 +93,8 @@ func (s *Store) importLines(ctx context.Context, tx *sql.Tx, r io.Reader) (recor
 		waiting = waiting[:0]
 		return s.fail("import", err)
 	}
-	for e, err := range readLines(r) {
+	keep := func(p Picture) error { return s.fail("import", s.putPicture(ctx, tx, p)) }
+	for e, err := range readAllLines(r, keep) {
 		if err != nil {
 			return chain.Head, err
 		}
@@ -108,13 +110,29 @@ func (s *Store) importLines(ctx context.Context, tx *sql.Tx, r io.Reader) (recor
 	return chain.Head, flush()
 }
 
-// readLines gives the entries of an export. The error is a *LineError, and the last thing that it gives.
+// readLines gives the entries of an export, and checks the pictures of a backup. The error is a *LineError, and the last thing that it gives.
 func readLines(r io.Reader) iter.Seq2[record.Entry, error] {
+	return readAllLines(r, func(Picture) error { return nil })
+}
+
+// readAllLines gives the entries of an export or a backup, and hands over the pictures that stand between or behind them.
+func readAllLines(r io.Reader, picture func(Picture) error) iter.Seq2[record.Entry, error] {
 	return func(yield func(record.Entry, error) bool) {
 		lines := bufio.NewScanner(r)
 		lines.Buffer(nil, maxLine)
 		number := 1
 		for ; lines.Scan(); number++ {
+			if bytes.HasPrefix(lines.Bytes(), pictureStart) {
+				p, err := readPicture(lines.Bytes())
+				if err == nil {
+					err = picture(p)
+				}
+				if err != nil {
+					yield(record.Entry{}, &LineError{Line: number, Err: err})
+					return
+				}
+				continue
+			}
 			e, err := record.ParseLine(lines.Bytes())
 			if err != nil {
 				yield(e, &LineError{Line: number, Err: err})

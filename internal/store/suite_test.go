@@ -145,6 +145,8 @@ var behaviours = []struct {
 	{"a copy of any form is restored into an empty database of either kind", restored},
 	{"a restore writes over nothing, and tells which is newer", notOverwritten},
 	{"a bad backup brings back nothing", badBackups},
+	{"a picture is kept once, as it came", picturesKept},
+	{"pictures are in a backup, and come back in a database of either kind", picturesRestored},
 	{"placeholders are bound by their numbers", placesOfPlaceholders},
 	{"columns take nothing but their type", wrongTypes},
 	{"a step of the tables is done whole or not at all; a newer table is not touched", steppedHalfway},
