@@ -16,6 +16,7 @@ import (
 	"kettlefrost/internal/lots"
 	"kettlefrost/internal/orders"
 	"kettlefrost/internal/record"
+	"kettlefrost/internal/retained"
 	"kettlefrost/internal/store"
 	"kettlefrost/internal/thermometers"
 )
@@ -40,6 +41,7 @@ type Records struct {
 	tails   readingTails
 	alarms  alarmed
 	plans   *follower[*hazardplan.State]
+	keeps   *follower[*retained.State]      // packs that are kept to be tasted
 	judging *judging                        // nil when no book says by what rules
 	dayOf   func(record.Instant) record.Day // by the clock on the wall
 
@@ -61,6 +63,7 @@ func OpenRecords(ctx context.Context, address string, now func() time.Time) (*Re
 	r.checks, r.deeds = followChecks(r), followDeeds(r)
 	r.told = followTold(r)
 	r.plans = followPlans(r)
+	r.keeps = followKept(r)
 	return r, nil
 }
 
