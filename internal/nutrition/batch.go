@@ -13,6 +13,8 @@ type Part struct {
 	Mass    unit.Mass // as put in
 	Per100g Composition
 	Kept    string // code of what cooking leaves of minerals and alcohol (Retained); "": all of it
+	// FatLeft and AlcoholLeft are grams that are left of the part, where a mass flow says so. They go before Skimmed and Kept.
+	FatLeft, AlcoholLeft foodtable.Value
 }
 
 // Skimmed is fat that was rendered and taken off.
@@ -111,9 +113,19 @@ func (p Part) cooked(skimmed unit.Mass) (of Amounts, lostG float64, err error) {
 	for n := range of {
 		of[n] = p.raw(Nutrient(n)).times(kept.of(Nutrient(n)))
 	}
+	if left, said := p.AlcoholLeft.Get(); said {
+		of[Alcohol] = exactly(left)
+	}
 	alcohol := p.raw(Alcohol).Least - of[Alcohol].Least
 	fat := skimmed.Kg() * 1000
-	if whole := of[Fat].Least; fat > 0 {
+	whole := of[Fat].Least
+	if left, said := p.FatLeft.Get(); said {
+		fat = whole - left
+	}
+	if fat != 0 && whole <= 0 {
+		return of, 0, &InputError{p.Name, fmt.Sprintf("has %.1f g of fat left, and none is known of that went in", -fat), "give the fat of the part"}
+	}
+	if fat != 0 {
 		for _, n := range []Nutrient{Fat, SaturatedFat, TransFat, PolyunsaturatedFat, MonounsaturatedFat} {
 			of[n] = of[n].times(1 - fat/whole)
 		}

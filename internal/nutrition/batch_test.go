@@ -83,6 +83,24 @@ func TestAlcoholLeaves(t *testing.T) {
 	near(t, "water", f.Amounts[nutrition.Water], 894-(400-106*(1-0.10)))
 }
 
+// What a mass flow says is left of a part goes before codes and skimming: the cream soup's fat and the wine's alcohol, by hand.
+func TestLeftByAMassFlow(t *testing.T) {
+	meat := plain(map[nutrition.Nutrient]float64{nutrition.Water: 70, nutrition.Protein: 15, nutrition.Fat: 15, nutrition.SaturatedFat: 6, nutrition.Energy: 195})
+	wine := plain(map[nutrition.Nutrient]float64{nutrition.Water: 90, nutrition.Alcohol: 10, nutrition.Energy: 70})
+	f, err := nutrition.Of(nutrition.Batch{Finished: 250 * unit.Gram, Parts: []nutrition.Part{
+		{Name: "meat", Mass: 200 * unit.Gram, Per100g: meat, FatLeft: foodtable.Given(20)},
+		{Name: "wine", Mass: 100 * unit.Gram, Per100g: wine, AlcoholLeft: foodtable.Given(3), Kept: "5008"},
+	}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	near(t, "fat", f.Amounts[nutrition.Fat], 20)
+	near(t, "saturated", f.Amounts[nutrition.SaturatedFat], 8)
+	near(t, "alcohol", f.Amounts[nutrition.Alcohol], 3)
+	near(t, "energy", f.Amounts[nutrition.Energy], 390-90+70-49)
+	near(t, "water", f.Amounts[nutrition.Water], 230-(50-10-7))
+}
+
 // Chicken simmered and its drippings poured away: USDA release 6, code 0851, keeps 80 % of the calcium, 90 of the iron, 60 of the potassium and
 // 70 of the sodium (read).
 func TestMineralsStayInTheDrippings(t *testing.T) {

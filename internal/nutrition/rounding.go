@@ -157,7 +157,7 @@ func (r rounding) print(x micro) Print {
 // nearest rounds to a step, a half up.
 func nearest(x, step micro) micro { return (2*x + step) / (2 * step) * step }
 
-// withUnit writes a figure without trailing zeros: "4.5 g", "3,500 mg" is "3500 mg".
+// withUnit writes a figure without trailing zeros, and its unit: "4.5 g", "1810 mg".
 func withUnit(x micro, unit string) string {
 	text := strconv.FormatFloat(float64(x)/1e6, 'f', -1, 64)
 	switch unit {
