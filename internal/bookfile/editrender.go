@@ -1,0 +1,259 @@
+package bookfile
+
+import (
+	"fmt"
+	"strings"
+	"unicode"
+
+	"go.yaml.in/yaml/v4"
+)
+
+// renderer writes trees as a cook would, the way the file around them is indented.
+type renderer struct {
+	step int // keys below a key
+	dash int // dashes below a key: 0 or step
+}
+
+// longest is what a line may be for a list to stand on it.
+const longest = 100
+
+// block is the keys of a group, one below the other, indent spaces from the left. It ends in a line end.
+func (r renderer) block(n *yaml.Node, indent int) string {
+	var b strings.Builder
+	for i := 0; i+1 < len(n.Content); i += 2 {
+		b.WriteString(strings.Repeat(" ", indent))
+		b.WriteString(r.pair(n.Content[i], n.Content[i+1], indent))
+	}
+	return b.String()
+}
+
+// pair is a key with its value, without the space before it. It ends in a line end.
+func (r renderer) pair(key, value *yaml.Node, indent int) string {
+	k := single(key.Value, styleFor(key), inKey) + ":"
+	switch {
+	case value.Kind == yaml.ScalarNode:
+		return k + " " + blockText(value.Value, styleFor(value), indent+r.step) + "\n"
+	case r.onLine(value, indent+len(k)+1):
+		return k + " " + flow(value) + "\n"
+	case value.Kind == yaml.MappingNode:
+		return k + "\n" + r.block(value, indent+r.step)
+	default:
+		return k + "\n" + r.items(value, indent+r.dash)
+	}
+}
+
+// items is the entries of a list, with empty lines between where they are tall.
+func (r renderer) items(n *yaml.Node, indent int) string {
+	var b strings.Builder
+	for i, c := range n.Content {
+		if i > 0 && c.Kind == yaml.MappingNode && !r.onLine(c, 0) {
+			b.WriteString("\n")
+		}
+		b.WriteString(r.item(c, indent))
+	}
+	return b.String()
+}
+
+// item is one entry of a list with its dash.
+func (r renderer) item(n *yaml.Node, indent int) string {
+	dash := strings.Repeat(" ", indent) + "- "
+	switch {
+	case n.Kind == yaml.ScalarNode:
+		return dash + blockText(n.Value, styleFor(n), indent+2) + "\n"
+	case n.Kind == yaml.MappingNode && !r.onLine(n, 0):
+		return dash + r.block(n, indent+2)[indent+2:]
+	default:
+		return dash + flow(n) + "\n"
+	}
+}
+
+// onLine says that a group or list goes on one line in brackets: as the encoder says, and a list of one short group too.
+func (r renderer) onLine(n *yaml.Node, column int) bool {
+	if len(n.Content) == 0 || n.Style&yaml.FlowStyle != 0 {
+		return true
+	}
+	return n.Kind == yaml.SequenceNode && len(n.Content) == 1 && n.Content[0].Style&yaml.FlowStyle != 0 && column+len(flow(n)) <= longest
+}
+
+// flow is a tree on one line.
+func flow(n *yaml.Node) string {
+	parts := make([]string, 0, len(n.Content))
+	switch n.Kind {
+	case yaml.MappingNode:
+		for i := 0; i+1 < len(n.Content); i += 2 {
+			parts = append(parts, single(n.Content[i].Value, styleFor(n.Content[i]), inKey)+": "+flow(n.Content[i+1]))
+		}
+		return "{" + strings.Join(parts, ", ") + "}"
+	case yaml.SequenceNode:
+		for _, c := range n.Content {
+			parts = append(parts, flow(c))
+		}
+		return "[" + strings.Join(parts, ", ") + "]"
+	}
+	return single(n.Value, styleFor(n), inFlow)
+}
+
+// quotes is how a single value was, or should be, written.
+type quotes struct {
+	style yaml.Style
+	text  bool // words: quoted where YAML would take them for a number or a truth
+}
+
+func styleFor(n *yaml.Node) quotes { return quotes{style: n.Style, text: n.Tag == "!!str"} }
+
+// where a single value stands.
+type standing int
+
+const (
+	inBlock standing = iota
+	inFlow
+	inKey
+)
+
+// single is a single value on one line, as near to a style as it can be written.
+func single(s string, q quotes, where standing) string {
+	if q.style&yaml.DoubleQuotedStyle == 0 {
+		if q.style&yaml.SingleQuotedStyle == 0 && plain(s, q.text, where) {
+			return s
+		}
+		if !strings.ContainsFunc(s, func(r rune) bool { return !unicode.IsPrint(r) }) {
+			return "'" + strings.ReplaceAll(s, "'", "''") + "'"
+		}
+	}
+	return doubleQuoted(s)
+}
+
+// plain says that a text can stand without quotes: that YAML reads it back as it is.
+func plain(s string, text bool, where standing) bool {
+	frames := [][2]string{{"k: ", "\nz: z\n"}, {"- ", "\n- z\n"}}
+	switch where {
+	case inFlow:
+		frames = [][2]string{{"{k: ", ", z: z}\n"}, {"[", ", z]\n"}}
+	case inKey:
+		frames = [][2]string{{"", ": z\n"}, {"{", ": z, z: z}\n"}, {"- ", ": z\n"}}
+	}
+	if s == "" || strings.ContainsAny(s, "\r\n\t") {
+		return false
+	}
+	for _, f := range frames {
+		documents, err := compose([]byte(f[0] + s + f[1]))
+		if err != nil || len(documents) != 1 {
+			return false
+		}
+		n := documents[0].Content[0]
+		for n.Kind != yaml.ScalarNode {
+			if len(n.Content) == 0 {
+				return false
+			}
+			i := 0
+			if n.Kind == yaml.MappingNode && where != inKey {
+				i = 1
+			}
+			n = n.Content[i]
+		}
+		switch {
+		case n.Value != s, n.Style != 0, n.Anchor != "", n.Tag == "!!null", n.Tag == mergeTag, text && n.Tag != "!!str":
+			return false
+		}
+	}
+	return true
+}
+
+func doubleQuoted(s string) string {
+	var b strings.Builder
+	b.WriteByte('"')
+	for _, r := range s {
+		switch {
+		case r == '"' || r == '\\':
+			b.WriteByte('\\')
+			b.WriteRune(r)
+		case r == '\n':
+			b.WriteString(`\n`)
+		case r == '\t':
+			b.WriteString(`\t`)
+		case unicode.IsPrint(r):
+			b.WriteRune(r)
+		case r < 0x100:
+			fmt.Fprintf(&b, `\x%02X`, r)
+		case r < 0x10000:
+			fmt.Fprintf(&b, `\u%04X`, r)
+		default:
+			fmt.Fprintf(&b, `\U%08X`, r)
+		}
+	}
+	b.WriteByte('"')
+	return b.String()
+}
+
+// blockText is a single value after a key or a dash, over several lines where it has them or was written so. indent is that of its lines.
+func blockText(s string, q quotes, indent int) string {
+	var text string
+	switch {
+	case q.style&yaml.FoldedStyle != 0:
+		text = folded(s, indent)
+	case strings.Contains(s, "\n") && q.style&(yaml.SingleQuotedStyle|yaml.DoubleQuotedStyle) == 0:
+		text = literal(s, indent)
+	}
+	if text != "" && readsBack(text, s, indent) {
+		return text
+	}
+	q.style &^= yaml.FoldedStyle | yaml.LiteralStyle
+	return single(s, q, inBlock)
+}
+
+// readsBack says that a text over several lines is read as it was meant, with something below it.
+func readsBack(text, s string, indent int) bool {
+	pad := strings.Repeat(" ", max(0, indent-2))
+	documents, err := compose([]byte(pad + "k: " + text + "\n\n" + pad + "z: z\n"))
+	if err != nil || len(documents) != 1 || documents[0].Content[0].Kind != yaml.MappingNode {
+		return false
+	}
+	c := documents[0].Content[0].Content
+	return len(c) == 4 && c[1].Value == s && c[3].Value == "z"
+}
+
+// literal is a text with its line ends after |. Texts that it cannot hold come out as something that does not read back.
+func literal(s string, indent int) string {
+	sign := "|-"
+	if strings.HasSuffix(s, "\n") {
+		sign, s = "|", s[:len(s)-1]
+	}
+	var b strings.Builder
+	b.WriteString(sign)
+	for line := range strings.SplitSeq(s, "\n") {
+		b.WriteByte('\n')
+		if line != "" {
+			b.WriteString(strings.Repeat(" ", indent) + line)
+		}
+	}
+	return b.String()
+}
+
+// folded is a text after >, its paragraphs broken into lines.
+func folded(s string, indent int) string {
+	sign := ">-"
+	if strings.HasSuffix(s, "\n") {
+		sign, s = ">", s[:len(s)-1]
+	}
+	pad := "\n" + strings.Repeat(" ", indent)
+	var b strings.Builder
+	b.WriteString(sign)
+	for i, paragraph := range strings.Split(s, "\n") {
+		if i > 0 {
+			b.WriteByte('\n')
+		}
+		width := 0
+		for word := range strings.SplitSeq(paragraph, " ") {
+			if width == 0 || width+1+len(word) > 120-indent {
+				b.WriteString(pad)
+				width = 0
+			} else {
+				b.WriteByte(' ')
+				width++
+			}
+			b.WriteString(word)
+			width += len(word)
+		}
+	}
+	return b.String()
+}
