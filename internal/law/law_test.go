@@ -86,6 +86,7 @@ var imports = map[string]string{
 	"internal/heatcase":            "internal/unit internal/finding internal/spelling internal/heat internal/series internal/vessel internal/calibration internal/medium internal/conduction internal/freezing internal/coolrule internal/foodtable",
 	"internal/caution":             "",
 	"internal/sourced":             "",
+	"internal/barcode":             "internal/sourced internal/unit",
 	"internal/kitchen":             "internal/unit internal/finding internal/spelling internal/allergen internal/medium internal/invoice internal/foodcode internal/coolrule",
 	"internal/kitchen/kitchentest": "internal/kitchen internal/unit",
 	"internal/hazardplan":          "internal/finding internal/record internal/haccp",
