@@ -7,7 +7,6 @@ import (
 	"strings"
 
 	"go.yaml.in/yaml/v4"
-
 )
 
 // count is how many entries something holds.
@@ -424,4 +423,3 @@ func (e *editor) eol() string {
 	}
 	return "\n"
 }
-

@@ -123,7 +123,7 @@ func (e *editor) removeLines(s *spot, i int) error {
 		}
 	}
 	if end == len(d.text) && i > 0 && !afterKeep {
-		for from > 0 && d.alone(from-1) == "" && d.line(from) > d.line(d.endBefore(s.holder, i)) + 1 {
+		for from > 0 && d.alone(from-1) == "" && d.line(from) > d.line(d.endBefore(s.holder, i))+1 {
 			from = d.lineStart(from - 1)
 		}
 	}

@@ -238,7 +238,9 @@ func (d *doc) next(at int) int {
 }
 
 // alone is what stands on the line of a place, without space around it.
-func (d *doc) alone(at int) string { return strings.TrimSpace(string(d.text[d.lineStart(at):d.lineEnd(at)])) }
+func (d *doc) alone(at int) string {
+	return strings.TrimSpace(string(d.text[d.lineStart(at):d.lineEnd(at)]))
+}
 
 // blockEnd is where the lines of something that ends at a place end, with the comments below that are set deeper than column indent.
 func (d *doc) blockEnd(end, indent int) int {
