@@ -98,6 +98,7 @@ var imports = map[string]string{
 	// what people see
 	"internal/roster":            "internal/unit internal/kitchen internal/plan",
 	"internal/board":             "internal/unit internal/finding internal/record internal/kitchen internal/plan internal/roster",
+	"internal/learned":           "internal/unit internal/kitchen internal/plan internal/board internal/record internal/learning internal/netcontents internal/vessel",
 	"internal/critical":          "internal/unit internal/record internal/lots internal/coollog internal/coolrule internal/lethality internal/growth internal/foodcode internal/haccp internal/thermometers internal/plan",
 	"internal/sheet":             "internal/coldwatch internal/thermometers internal/caution internal/ledger internal/nextrun internal/orders internal/coldstore internal/record internal/lots internal/trace internal/unit internal/finding internal/kitchen internal/plan internal/roster internal/haccp internal/hazardplan internal/hazards",
 	"internal/draw":              "internal/coldstore internal/lots internal/unit internal/plan internal/roster internal/haccp",
