@@ -23,7 +23,7 @@ func (r *Records) Cold(ctx context.Context, book kitchen.Book, today record.Day,
 
 // ColdOf is what lies where by a state of the lots. It lends from the state.
 func ColdOf(book kitchen.Book, state *lots.State, today record.Day) coldstore.Store {
-	return coldstore.Look(PlacesOf(book), state, today, keeping(book))
+	return coldstore.Look(PlacesOf(book), state, today, howCold(book))
 }
 
 // PlacesOf are the places of a book, each before its parts.
@@ -43,8 +43,8 @@ func PlacesOf(book kitchen.Book) coldstore.Layout {
 	return coldstore.NewLayout(all)
 }
 
-// keeping is how cold lots must be kept: packs frozen, goods as the book says of the ingredient, and of what was just made nobody can say.
-func keeping(book kitchen.Book) func(*lots.Lot) coldstore.Kind {
+// howCold is how cold lots must be kept: packs frozen, goods as the book says of the ingredient, and of what was just made nobody can say.
+func howCold(book kitchen.Book) func(*lots.Lot) coldstore.Kind {
 	return func(l *lots.Lot) coldstore.Kind {
 		switch l.Sort {
 		case lots.Packs:

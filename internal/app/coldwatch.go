@@ -128,7 +128,7 @@ func (w Watching) Stretch(probe string, from record.Instant) (seen coldwatch.See
 // Exposed shows what lay in a place during a stretch, or may have, the gravest first. It is lent: it is not to be changed, nor kept.
 func (r *Records) Exposed(ctx context.Context, book kitchen.Book, s coldwatch.Seen, x coldwatch.Stretch, at func([]coldwatch.Exposure, *lots.State) error) error {
 	return r.Lots(ctx, func(state *lots.State, _ finding.List) error {
-		exposed, err := s.Exposures(state, x, keeping(book), r.lifeOf)
+		exposed, err := s.Exposures(state, x, howCold(book), r.lifeOf)
 		if err != nil {
 			return err
 		}

@@ -46,6 +46,7 @@ type Trial struct {
 	Name   string
 	Weeks  int  // the last week opened up to which everything stayed within its bounds; 0 if it did not in the first
 	Ends   bool // in a later week something may be out of its bound
+	Not    bool // it does not count: too little was opened, or the dish is no longer so; Says why
 	Says   string
 	Source string
 }
@@ -81,7 +82,7 @@ type own struct {
 func Propose(f Food) Proposal {
 	var p Proposal
 	for _, t := range f.Trials {
-		p.Supports = append(p.Supports, Support{Basis: ByTrial, Name: t.Name, Weeks: t.Weeks, Ends: t.Ends, Counts: true, Says: t.Says, Source: t.Source})
+		p.Supports = append(p.Supports, Support{Basis: ByTrial, Name: t.Name, Weeks: t.Weeks, Ends: t.Ends, Counts: !t.Not, Says: t.Says, Source: t.Source})
 	}
 	if s, ok := ofOpened(f.Opened); ok {
 		p.Supports = append(p.Supports, s)
@@ -100,6 +101,9 @@ func Propose(f Food) Proposal {
 // pooled puts what own packs say together: what ends it anywhere ends it; else the longest that anybody has looked.
 func pooled(all []Support) (o own) {
 	for _, s := range all {
+		if !s.Counts {
+			continue
+		}
 		switch {
 		case s.Ends && (!o.ends || s.Weeks < o.weeks):
 			o.weeks, o.ends = s.Weeks, true
@@ -156,7 +160,7 @@ func (p *Proposal) settle(o own) {
 	var limits []limit
 	if o.any {
 		limits = append(limits, limit{o.weeks, o.ends, func(s Support) bool {
-			return (s.Basis == ByTrial || s.Basis == ByOpened) && s.Weeks == o.weeks && s.Ends == o.ends
+			return s.Counts && (s.Basis == ByTrial || s.Basis == ByOpened) && s.Weeks == o.weeks && s.Ends == o.ends
 		}})
 	}
 	for _, s := range p.Supports {

@@ -36,6 +36,8 @@ func TestTheLeastOfWhatSupportsIt(t *testing.T) {
 		{"opened and good, so far", Food{Classes: soup, Opened: []Opened{opened(4, "good")}}, 4, ByOpened, false, false},
 		{"opened later than the shorter end", Food{Classes: soup, Opened: []Opened{opened(4, "good"), opened(12, "good")}}, 12, ByOpened, false, false},
 		{"opened later than the longer end", Food{Classes: soup, Opened: []Opened{opened(30, "good")}}, 13, ByPublished, true, false},
+		{"a trial of the dish as it was", Food{Classes: soup, Trials: []Trial{{Name: "old", Weeks: 2, Ends: true, Not: true, Says: "x", Source: "y"}}}, 8, ByPublished, true, true},
+		{"packs of the dish as it was", Food{Classes: soup, Opened: []Opened{{Lot: "P-0", Weeks: 2, Found: "bad", Old: true}}}, 8, ByPublished, true, true},
 		{"one fading", Food{Classes: soup, Opened: []Opened{opened(8, "fading"), opened(4, "good"), opened(12, "good")}}, 4, ByOpened, true, false},
 		{"good and bad in one week", Food{Classes: soup, Opened: []Opened{opened(8, "good"), opened(8, "bad"), opened(2, "good")}}, 2, ByOpened, true, false},
 		{"bad in the first", Food{Classes: soup, Opened: []Opened{opened(2, "bad")}}, 0, ByOpened, true, false},

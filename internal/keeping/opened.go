@@ -13,13 +13,17 @@ type Opened struct {
 	Weeks int // whole, since it was packed
 	Good  bool
 	Found string // the verdict in a word: good, fading, bad
+	Old   bool   // it was of the dish as it was before it was changed: it does not count
 }
 
 // ofOpened is what packs that were opened support: up to the last week in which one was good, before the first in which one was not. False when
 // none was opened.
 func ofOpened(all []Opened) (Support, bool) {
+	old := len(all)
+	all = slices.DeleteFunc(slices.Clone(all), func(o Opened) bool { return o.Old })
+	old -= len(all)
 	if len(all) == 0 {
-		return Support{}, false
+		return Support{Basis: ByOpened, Name: "packs set aside", Says: packs(old) + " opened, of the dish as it was before it was changed: they do not count", Source: "packs of this kitchen"}, old > 0
 	}
 	all = slices.SortedStableFunc(slices.Values(all), func(a, b Opened) int { return cmp.Compare(a.Weeks, b.Weeks) })
 	s := Support{Basis: ByOpened, Name: "packs set aside", Counts: true, Source: "packs of this kitchen: " + lotsOf(all)}
@@ -43,6 +47,9 @@ func ofOpened(all []Opened) (Support, bool) {
 	}
 	if len(all) == 1 {
 		s.Says += "; one pack is little to go by"
+	}
+	if old > 0 {
+		s.Says += fmt.Sprintf("; %s of the dish as it was before it was changed and do not count", packs(old))
 	}
 	return s, true
 }
