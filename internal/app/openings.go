@@ -35,7 +35,7 @@ type Opening struct {
 // show them.
 func (r *Records) Openings(ctx context.Context, book kitchen.Book, today record.Day) ([]Opening, error) {
 	var all []Opening
-	for _, of := range []func(context.Context, kitchen.Book, record.Day) ([]Opening, error){r.keptOpenings} {
+	for _, of := range []func(context.Context, kitchen.Book, record.Day) ([]Opening, error){r.keptOpenings, r.trialOpenings} {
 		some, err := of(ctx, book, today)
 		if err != nil {
 			return nil, err

@@ -19,6 +19,7 @@ import (
 	"kettlefrost/internal/retained"
 	"kettlefrost/internal/store"
 	"kettlefrost/internal/thermometers"
+	"kettlefrost/internal/trials"
 )
 
 // Records is what really happened in a kitchen, and what follows from it.
@@ -41,12 +42,14 @@ type Records struct {
 	tails   readingTails
 	alarms  alarmed
 	plans   *follower[*hazardplan.State]
-	keeps   *follower[*retained.State]      // packs that are kept to be tasted
+	keeps   *follower[*retained.State] // packs that are kept to be tasted
+	trials  *follower[*trials.State]
 	judging *judging                        // nil when no book says by what rules
 	dayOf   func(record.Instant) record.Day // by the clock on the wall
 
 	ordering sync.Mutex // held while an order gets its number
 	planning sync.Mutex // held while a hazard plan gets its next version
+	laying   sync.Mutex // held while a trial gets its name
 }
 
 // OpenRecords opens the records at an address: a file, which is made if it is not there, or postgres://… Errors are *store.Error.
@@ -64,6 +67,7 @@ func OpenRecords(ctx context.Context, address string, now func() time.Time) (*Re
 	r.told = followTold(r)
 	r.plans = followPlans(r)
 	r.keeps = followKept(r)
+	r.trials = followTrials(r)
 	return r, nil
 }
 

@@ -51,8 +51,8 @@ func (t Trial) CodeOf(variant int, w record.Week) string {
 	return ""
 }
 
-// Row are the codes that a taster is given in a week, in their order.
-func (t Trial) Row(taster int, w record.Week) []string {
+// Served are the codes that a taster is given in a week, in their order.
+func (t Trial) Served(taster int, w record.Week) []string {
 	var codes []string
 	for _, s := range t.Layout.Servings { // they are in the order of positions
 		if s.Taster == taster && s.Week == int(w) {

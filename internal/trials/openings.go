@@ -150,7 +150,7 @@ func (t Trial) ScoreOf(taster int, code string) (Scored, bool) {
 func (t Trial) waitingFor(w record.Week) []string {
 	var all []string
 	for i, name := range t.Laid.Body.Tasters {
-		if slices.ContainsFunc(t.Row(i, w), func(code string) bool { _, done := t.ScoreOf(i, code); return !done }) {
+		if slices.ContainsFunc(t.Served(i, w), func(code string) bool { _, done := t.ScoreOf(i, code); return !done }) {
 			all = append(all, name)
 		}
 	}

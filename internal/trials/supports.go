@@ -19,7 +19,7 @@ type Support struct {
 	Variant string
 	Change  string // against the book, in words
 	Base    bool
-	Adopted bool           // the trial was closed with it: the dish is made so from then on
+	Adopted bool           // the trial was closed with it, and it is not the base: the dish is made so from then on
 	Each    unit.Mass      // of a pack of the trial; 0 when no batch was entered
 	Since   record.Instant // from when on the dish is so: when the trial was laid out, or closed with this variant
 	Past    bool           // a later trial was closed with another variant: the dish is no longer so
@@ -33,6 +33,11 @@ type Support struct {
 	Why    string // in a sentence
 }
 
+// Ends says whether something was found that speaks against longer; else nobody has looked, or says, further.
+func (s Support) Ends() bool {
+	return s.Ending == tastetrial.ByQuality || s.Ending == tastetrial.NotSupported
+}
+
 // Supports is for how long the variants of a trial have kept: of all figures with a bound the one that ends soonest. What is published ends
 // it too (nil for nothing).
 func (t Trial) Supports(published *tastetrial.Published) []Support {
@@ -44,7 +49,7 @@ func (t Trial) Supports(published *tastetrial.Published) []Support {
 				s.Each = m.Body.Each
 			}
 		}
-		if t.Closed != nil && t.Closed.Body.Adopted == v.Name {
+		if t.adopts() && t.Closed.Body.Adopted == v.Name {
 			s.Adopted, s.Since = true, t.Closed.At
 		}
 		t.support(&s, i, published)
@@ -109,25 +114,30 @@ func Supports(all []Trial, dish, pack string, published *tastetrial.Published) [
 		}
 	}
 	slices.SortStableFunc(found, func(a, b Support) int { return cmp.Compare(b.Since, a.Since) })
-	changed := record.Instant(0)
-	for _, s := range found {
-		if s.Adopted {
-			changed = max(changed, s.Since)
-		}
-	}
+	changed := Changed(all, dish)
 	for i := range found {
 		found[i].Past = found[i].Since < changed
 	}
 	return found
 }
 
-// adopts says whether a trial was closed with a variant other than the base: the dish is no longer as it was.
+// Changed is when a trial of a dish was last closed with a variant: from then on the dish is made so. It is 0 when none was.
+func Changed(all []Trial, dish string) (at record.Instant) {
+	for _, t := range all {
+		if t.Laid.Body.Dish == dish && t.adopts() {
+			at = max(at, t.Closed.At)
+		}
+	}
+	return at
+}
+
+// adopts says whether a trial was closed with a variant: the dish is then made so. Closed with the base, it stays as it is.
 func (t Trial) adopts() bool {
 	if t.Closed == nil {
 		return false
 	}
 	v := t.VariantOf(t.Closed.Body.Adopted)
-	return v >= 0
+	return v >= 0 && v != t.Base()
 }
 
 // Together is what several trials of a dish support: where any of them saw the quality end, the soonest end; otherwise the most weeks that any
@@ -138,7 +148,7 @@ func Together(all []Support) (together Support, known bool) {
 		if !s.Known || s.Past {
 			continue
 		}
-		ends := s.Ending == tastetrial.ByQuality || s.Ending == tastetrial.NotSupported
+		ends := s.Ends()
 		switch {
 		case !known, ends && !ended, ends && s.Weeks < together.Weeks, !ends && !ended && s.Weeks > together.Weeks:
 			together = s

@@ -195,6 +195,11 @@ func (s *State) Trial(name string) (Trial, bool) {
 	return t, true
 }
 
+// HasPicture says whether an entry tells of a picture.
+func (s *State) HasPicture(hash record.Hash) bool {
+	return slices.ContainsFunc(s.pictured, func(p Said[record.Pictured]) bool { return p.Body.Hash == hash })
+}
+
 // strays are entries about trials that nobody laid out.
 func (s *State) strays() finding.List {
 	known := map[string]bool{}

@@ -30,7 +30,7 @@ func TestALayoutStaysAsItWas(t *testing.T) {
 		got = append(got, x.CodeOf(0, w), x.CodeOf(1, w))
 	}
 	for taster := range x.Laid.Body.Tasters {
-		got = append(got, strings.Join(x.Row(taster, 4), " "))
+		got = append(got, strings.Join(x.Served(taster, 4), " "))
 	}
 	want := []string{"781", "325", "146", "165", "184", "915", "146 165", "146 165", "165 146"}
 	if !slices.Equal(got, want) {
@@ -185,7 +185,11 @@ func TestBestBeforeOfATrial(t *testing.T) {
 	if b := all[0].Supports(&tastetrial.Published{Weeks: 6, Source: "a table"})[1]; b.Weeks != 6 || b.Ending != tastetrial.ByPublished || !strings.Contains(b.Why, "a table") {
 		t.Errorf("with gum, and a table that ends at week 6: %+v", b)
 	}
-	of := func() []Support { s, _ := Of(d.all...); all, _ := s.All(); return Supports(all, "ale-cheddar", "", nil) }
+	of := func() []Support {
+		s, _ := Of(d.all...)
+		all, _ := s.All()
+		return Supports(all, "ale-cheddar", "", nil)
+	}
 	if got := of(); len(got) != 1 || !got[0].Base || got[0].Past {
 		t.Errorf("the dish is as it was: %+v", got)
 	}
