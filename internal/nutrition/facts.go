@@ -12,16 +12,20 @@ type Cell struct {
 	Open    bool    `json:"open,omitempty"` // what is missing decides what is printed: nothing is
 }
 
-// cell is what is printed of an amount. One that is not whole is printed if its least and its most print alike.
+// cell is what is printed of an amount.
 func (r Rules) cell(n Nutrient, a Amount) Cell {
-	line := r.line(n)
-	c := r.printed(n, line, a.Least)
+	return cellOf(a, func(x float64) Cell { return r.printed(n, r.line(n), x) })
+}
+
+// cellOf prints an amount. One that is not whole is printed if its least and its most print alike.
+func cellOf(a Amount, printed func(float64) Cell) Cell {
+	c := printed(a.Least)
 	c.Actual = a
 	if _, whole := a.Get(); whole {
 		return c
 	}
 	most, bounded := a.Most.Get()
-	if other := r.printed(n, line, most); !bounded || other.Amount != c.Amount || other.Percent != c.Percent {
+	if other := printed(most); !bounded || other.Amount != c.Amount || other.Percent != c.Percent {
 		return Cell{Actual: a, Open: true}
 	}
 	return c

@@ -18,11 +18,13 @@ var roundingData string
 type rounding struct {
 	line, unit string
 	from, to   bound
-	rule       string // nearest, nearest_should (guidance), zero_may, zero_shall (nothing else will do), text_may
-	text       string // of text_may
-	step       micro
-	source     string
-	confirm    string
+	// rule is nearest, nearest_should (guidance), nearest_fixed (zeros at the end stay), figures (as many as step), zero_may, zero_shall (nothing
+	// else will do) or text_may.
+	rule    string
+	text    string // of text_may
+	step    micro
+	source  string
+	confirm string
 }
 
 // micro is millionths of a unit: amounts are compared and rounded as whole numbers of them, so that what is a tie in decimals is one here.
@@ -50,10 +52,13 @@ func (b bound) holds(x micro) bool {
 	return true
 }
 
+// roundingTable is the rows of each line.
+type roundingTable map[string][]rounding
+
 var roundings = byLine(sourced.MustRead(roundingData, readRounding))
 
-func byLine(rows []rounding) map[string][]rounding {
-	by := map[string][]rounding{}
+func byLine(rows []rounding) roundingTable {
+	by := roundingTable{}
 	for _, r := range rows {
 		by[r.line] = append(by[r.line], r)
 	}
@@ -71,7 +76,7 @@ func readRounding(row sourced.Row) (r rounding, err error) {
 	}
 	needsStep := false
 	switch r.rule {
-	case "nearest", "nearest_should":
+	case "nearest", "nearest_should", "nearest_fixed", "figures":
 		needsStep = true
 	case "zero_may", "zero_shall", "text_may":
 	default:
@@ -100,69 +105,3 @@ func readBound(text string) (b bound, err error) {
 }
 
 func number(text string) (float64, error) { return strconv.ParseFloat(text, 64) }
-
-// Print is one thing that a rule allows to be printed of an amount.
-type Print struct {
-	Amount  float64 `json:"amount"`         // as declared; of a text the step it stands for
-	Text    string  `json:"text"`           // with the unit: "4.5 g", "less than 5 mg", "15 %"
-	Less    bool    `json:"less,omitempty"` // it is a text
-	Should  bool    `json:"should,omitempty"`
-	Source  string  `json:"source"`
-	Confirm string  `json:"confirm,omitempty"`
-}
-
-// Allowed is everything that may be printed of an amount on a line of the tables of rules ("sodium", "total_fat"), the usual first: a zero
-// where it is allowed, else a text ("less than 1 g"), else the figure; of the per cent of a vitamin or mineral the figure first. Halves are
-// rounded up: the text is silent. Nothing for a line that has no rule, or an amount below 0.
-func Allowed(line string, amount float64) []Print {
-	x := microOf(amount)
-	var all []Print
-	if x < 0 || math.IsNaN(amount) || amount > 1e9 {
-		return nil
-	}
-	for _, r := range roundings[line] {
-		if !r.from.holds(x) || !r.to.holds(x) {
-			continue
-		}
-		p := r.print(x)
-		if r.rule == "zero_shall" {
-			return []Print{p}
-		}
-		if !slices.ContainsFunc(all, func(q Print) bool { return q.Text == p.Text }) {
-			all = append(all, p)
-		}
-	}
-	return all
-}
-
-func (r rounding) print(x micro) Print {
-	p := Print{Source: r.source, Confirm: r.confirm, Should: r.rule == "nearest_should"}
-	switch r.rule {
-	case "zero_may", "zero_shall":
-		p.Text = withUnit(0, r.unit)
-	case "text_may":
-		p.Text, p.Less = r.text, true
-		for _, w := range strings.Fields(r.text) {
-			if least, err := number(w); err == nil {
-				p.Amount = least
-			}
-		}
-	default:
-		to := nearest(x, r.step)
-		p.Amount, p.Text = float64(to)/1e6, withUnit(to, r.unit)
-	}
-	return p
-}
-
-// nearest rounds to a step, a half up.
-func nearest(x, step micro) micro { return (2*x + step) / (2 * step) * step }
-
-// withUnit writes a figure without trailing zeros, and its unit: "4.5 g", "1810 mg".
-func withUnit(x micro, unit string) string {
-	text := strconv.FormatFloat(float64(x)/1e6, 'f', -1, 64)
-	switch unit {
-	case "kcal", "servings", "g_or_mL":
-		return text
-	}
-	return text + " " + unit
-}
