@@ -95,6 +95,7 @@ var imports = map[string]string{
 	"internal/hazards":  "internal/unit internal/finding internal/kitchen internal/foodtable internal/foodcode internal/coolrule internal/haccp",
 	"internal/plan": "internal/unit internal/caution internal/finding internal/kitchen internal/foodtable internal/loads internal/massflow internal/timetable internal/timetable/check " +
 		"internal/heat internal/vessel internal/medium internal/conduction internal/freezing internal/coolrule internal/cooling internal/reheating internal/fill internal/purchase internal/costing internal/pricing internal/productmix internal/scatter internal/controlchart internal/netcontents internal/statement",
+	"internal/homecard": "internal/sourced internal/unit internal/finding internal/heat internal/reheating internal/kitchen internal/foodtable internal/homemeasure internal/plan",
 	// what people see
 	"internal/roster":            "internal/unit internal/kitchen internal/plan",
 	"internal/board":             "internal/unit internal/finding internal/record internal/kitchen internal/plan internal/roster",

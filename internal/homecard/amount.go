@@ -1,0 +1,254 @@
+package homecard
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"kettlefrost/internal/homemeasure"
+	"kettlefrost/internal/kitchen"
+	"kettlefrost/internal/unit"
+)
+
+// Amount is how much of something goes in, as it is said at home.
+type Amount struct {
+	Exact unit.Mass `json:"exact_g"` // as the small pots ask for
+	Need  unit.Mass `json:"need_g"`  // the same, to the rounded amount of its partner where it must keep its proportion
+	Said  unit.Mass `json:"said_g"`  // what the measures hold, or the scale is to show
+	Text  string    `json:"text"`    // as it stands on the card
+	About string    `json:"about,omitempty"`
+
+	Class string     `json:"class"`   // main, tight, gum, seasoning or pieces
+	Bound unit.Share `json:"bound"`   // how far Said may be off Need, as a share of it
+	Off   unit.Share `json:"off"`     // how far it is
+	Scale unit.Mass  `json:"scale_g"` // the coarsest scale that is fine enough; 0 where none is needed
+	Why   string     `json:"why,omitempty"`
+}
+
+// Classes of amounts beside those of homemeasure.
+const (
+	seasoningClass = "seasoning" // spices: to an eighth of a teaspoon where no measure comes within 5 %
+	piecesClass    = "pieces"    // what comes in whole pieces and is taken out again, or counts as such
+)
+
+const eighth = unit.Teaspoon / 8
+
+// coarsest is the coarsest step in which anything is weighed at home; what a scale of 10 g would do for is still weighed to 5.
+const coarsest = 5 * unit.Gram
+
+// say says how to take so much of an ingredient. weigh asks for the scale although a measure would do, and says why.
+func (a Ask) say(id kitchen.IngredientID, use unit.Amount, exact, need unit.Mass, weigh string) (Amount, error) {
+	k := a.kindOf(id)
+	out := Amount{Exact: exact, Need: need, Class: k.class().String(), Bound: k.class().Bound(), About: a.about(id, need)}
+	if one, ok := a.piece(id, use); ok {
+		out.inPieces(one, use.Measure)
+		return out, nil
+	}
+	volume, form := a.volumeOf(id, need)
+	said, err := homemeasure.Advise(homemeasure.Need{Mass: need, Volume: volume, Class: k.class()}, homemeasure.Household(true))
+	if err != nil {
+		return out, err
+	}
+	switch {
+	case weigh == "" && said.Weigh == homemeasure.NoNeed:
+		out.measured(said.Measures, volume, form)
+	case weigh == "" && k == seasoning && volume >= eighth/4:
+		out.pinched(volume)
+	default:
+		out.weighed(said, k)
+		out.Why = weigh
+		if weigh == "" {
+			out.Why = said.Weigh.String()
+		}
+	}
+	out.Off = unit.ShareOf(out.off())
+	return out, nil
+}
+
+func (m Amount) off() float64 {
+	if m.Need == 0 {
+		return 0
+	}
+	return (m.Said.Kg() - m.Need.Kg()) / m.Need.Kg()
+}
+
+// measured takes it in spoons and cups.
+func (m *Amount) measured(with homemeasure.Measures, volume unit.Volume, form string) {
+	m.Said = unit.MassKg(m.Need.Kg() * with.Volume().L() / volume.L())
+	m.Text = with.String()
+	if form != "" {
+		m.Text += ", " + form
+	}
+	m.Text += " (" + grams(m.Said) + ")"
+}
+
+// guide is how far the published rounding of institutions is off at half a teaspoon, where it takes eighths of one.
+const guide = 125 * unit.PerCent / 10
+
+// pinched takes a spice as near as spoons come: within what the published rounding is off, or to the nearest eighth of a teaspoon, or half of one.
+func (m *Amount) pinched(volume unit.Volume) {
+	m.Class, m.Bound = seasoningClass, guide
+	spoons, ok := homemeasure.Choose(volume, guide, homemeasure.Household(true))
+	holds, name := spoons.Volume(), spoons.String()
+	if !ok {
+		sixteenths := max(1, int64(math.Round(volume.L()/(eighth/2).L())))
+		if sixteenths > 1 {
+			sixteenths = 2 * int64(math.Round(volume.L()/eighth.L()))
+		}
+		holds = unit.Volume(sixteenths) * eighth / 2
+		m.Bound = unit.ShareOf(max(guide.F(), eighth.L()/2/volume.L()))
+		spoons, _ = homemeasure.Choose(holds, unit.PerCent, homemeasure.Household(true)) // an eighth is no whole number of femtolitres
+		name = spoons.String()
+		if sixteenths == 1 {
+			name = "a pinch, half of 1/8 tsp"
+		}
+	}
+	m.Said = unit.MassKg(m.Need.Kg() * holds.L() / volume.L())
+	m.Text = "about " + name + " (" + grams(m.Need) + ")"
+}
+
+// weighed takes it by the scale: in quarter ounces where that is true enough, else in steps of the coarsest scale that is fine enough.
+func (m *Amount) weighed(said homemeasure.Advice, k kind) {
+	m.Scale = min(said.ScaleStep, coarsest)
+	bound := m.Bound
+	if k.class() == homemeasure.Gum {
+		bound = 2 * unit.PerCent
+		m.Bound = bound
+	}
+	if ounces := homemeasure.Ounces(m.Need); k.class() == homemeasure.Main && ounces > 0 && within(ounces, m.Need, bound) {
+		m.Said, m.Scale = ounces, min(m.Scale, 5*unit.Gram)
+		m.Text = ounces.Show(unit.US) + " (" + grams(ounces) + ")"
+		return
+	}
+	m.Said = (m.Need + m.Scale/2) / m.Scale * m.Scale
+	m.Text = grams(m.Said)
+	if near, ok := homemeasure.Choose(said.Need.Volume, guide, homemeasure.Household(true)); ok && k.class() == homemeasure.Main {
+		m.Text += " (about " + near.String() + ")"
+	}
+}
+
+func within(said, need unit.Mass, bound unit.Share) bool {
+	return math.Abs(said.Kg()-need.Kg()) <= bound.F()*need.Kg()
+}
+
+// inPieces takes whole and half pieces: nobody cuts a bay leaf in five.
+func (m *Amount) inPieces(one unit.Mass, measure string) {
+	halves := max(1, int64(math.Round(2*m.Need.Kg()/one.Kg())))
+	m.Said = unit.Mass(halves) * one / 2
+	m.Class, m.About = piecesClass, ""
+	m.Bound = unit.ShareOf(max(0.05, one.Kg()/2/max(m.Need.Kg(), 1e-12)))
+	m.Text = partText(halves, 2)
+	if measure != "each" && measure != "" {
+		m.Text += " " + measure
+	}
+	m.Off = unit.ShareOf(m.off())
+}
+
+// partText is a number of halves or quarters: 1/2, 2, 1 3/4.
+func partText(n, of int64) string {
+	whole, rest := n/of, n%of
+	for rest > 0 && rest%2 == 0 && of%2 == 0 {
+		rest, of = rest/2, of/2
+	}
+	switch {
+	case rest == 0:
+		return fmt.Sprint(whole)
+	case whole == 0:
+		return fmt.Sprintf("%d/%d", rest, of)
+	}
+	return fmt.Sprintf("%d %d/%d", whole, rest, of)
+}
+
+// piece is what one piece of an ingredient weighs that the dish counts.
+func (a Ask) piece(id kitchen.IngredientID, use unit.Amount) (unit.Mass, bool) {
+	if use.Kind != unit.AmountCount {
+		return 0, false
+	}
+	one := use
+	one.Count = unit.One
+	m, ok := a.ingredient(id).Weigh(one)
+	return m, ok && m > 0
+}
+
+// pieceWords are the pieces in which cooks think of vegetables, by the names of the composition table, the likeliest first.
+var pieceWords = []string{"medium", "large", "clove", "stalk, medium", "leek", "bulb"}
+
+// about is how many pieces that is about, to the next half: for the shop, not for the pot.
+func (a Ask) about(id kitchen.IngredientID, m unit.Mass) string {
+	ing := a.ingredient(id)
+	if ing.Class != "produce" && ing.Class != "eggs" {
+		return ""
+	}
+	name, one := a.pieceOf(ing)
+	if one <= 0 {
+		return ""
+	}
+	quarters := int64(math.Round(4 * m.Kg() / one.Kg()))
+	if quarters > 8 {
+		quarters = (quarters + 1) / 2 * 2 // beyond two, quarters of one are no matter
+	}
+	switch {
+	case quarters < 1 || quarters > 48:
+		return ""
+	case quarters > 4:
+		name += "s"
+	}
+	return "about " + partText(quarters, 4) + " " + name
+}
+
+// largeEgg is a large one without its shell: 50 g (USDA SR28 01123).
+const largeEgg = 50 * unit.Gram
+
+func (a Ask) pieceOf(ing kitchen.Ingredient) (string, unit.Mass) {
+	if ing.Class == "eggs" {
+		return "large egg", largeEgg
+	}
+	short := ing.Name
+	if ing.Label != "" {
+		short = strings.TrimSuffix(ing.Label, "s")
+	}
+	if m, ok := ing.Measures["each"]; ok && m.Kind == unit.AmountMass {
+		return short, m.Mass
+	}
+	for _, word := range pieceWords {
+		for _, m := range a.Foods.Measures(ing.Food) {
+			name, _, _ := strings.Cut(m.Name, " (")
+			if name == word && m.Amount == 1 && m.Grams > 0 {
+				return pieceName(word, short), unit.MassKg(m.Grams / 1000)
+			}
+		}
+	}
+	return "", 0
+}
+
+// pieceName is what one piece is called: a clove of garlic, a stalk of celery, a medium carrot.
+func pieceName(word, of string) string {
+	switch word {
+	case "clove":
+		return "clove"
+	case "stalk, medium":
+		return "medium stalk"
+	case "medium", "large":
+		return word + " " + of
+	}
+	return of
+}
+
+// grams is a mass in grams as far as somebody weighs it.
+func grams(m unit.Mass) string {
+	switch g := m.Kg() * 1000; {
+	case g >= 20:
+		return fmt.Sprintf("%.0f g", g)
+	case g >= 2:
+		return trimZero(fmt.Sprintf("%.1f", g)) + " g"
+	default:
+		return trimZero(fmt.Sprintf("%.2f", g)) + " g"
+	}
+}
+
+func trimZero(s string) string {
+	if !strings.Contains(s, ".") {
+		return s
+	}
+	return strings.TrimSuffix(strings.TrimRight(s, "0"), ".")
+}

@@ -1,0 +1,192 @@
+package homecard
+
+import (
+	"cmp"
+	"context"
+	"fmt"
+	"slices"
+
+	"kettlefrost/internal/finding"
+	"kettlefrost/internal/kitchen"
+	"kettlefrost/internal/plan"
+	"kettlefrost/internal/unit"
+)
+
+// Schema names the shape of a card as JSON.
+const Schema = "kettlefrost.home-card/1"
+
+// Card is a dish for a home.
+type Card struct {
+	Schema  string      `json:"schema"`
+	Kitchen string      `json:"kitchen"`
+	Units   unit.System `json:"units"`
+	Pack    string      `json:"pack"`
+	Dish    string      `json:"dish"`
+	Name    string      `json:"name"`
+	About   string      `json:"about,omitempty"`
+
+	People  int       `json:"people"`
+	Serving unit.Mass `json:"serving_g"`
+	Assumed bool      `json:"serving_assumed,omitempty"` // nobody has said how much one person eats
+	Makes   unit.Mass `json:"makes_g"`
+	Pieces  string    `json:"pieces,omitempty"` // of a serving: "3 meatballs"
+
+	Items  []*Item  `json:"ingredients"` // in the order of cooking
+	Steps  []Step   `json:"steps"`
+	Ratios []Ratio  `json:"ratios"`
+	Need   []string `json:"equipment"`
+	Hands  Range    `json:"hands_on"`
+	Whole  Range    `json:"whole"` // from the first cut to the food being done, one cook
+	Keep   []Advice `json:"keep"`
+
+	Contains   string   `json:"contains"`             // allergens, as a label says them
+	Unanswered []string `json:"unanswered,omitempty"` // what nobody has said of allergens
+
+	Findings finding.List `json:"findings"`
+}
+
+// Range is a time that depends on the burner and the hands.
+type Range struct {
+	Low   unit.Span `json:"low_s"`
+	Usual unit.Span `json:"usual_s"`
+	High  unit.Span `json:"high_s"`
+}
+
+// Step is one step at home.
+type Step struct {
+	Number int      `json:"number"`
+	ID     string   `json:"id"` // of the dish's step
+	Do     string   `json:"do"`
+	How    string   `json:"how,omitempty"`
+	In     []string `json:"in"` // what goes in, with its amount
+	With   string   `json:"with,omitempty"`
+	Lots   int      `json:"lots"` // into how many it is parted
+	Times  string   `json:"times,omitempty"`
+	HeatUp Range    `json:"heat_up"`
+	Time   Range    `json:"time"`
+	Notes  []string `json:"notes,omitempty"`
+	Left   []string `json:"left_out,omitempty"` // sentences of the kitchen's step that a home has no use for
+}
+
+// Codes of findings of a card; those of its plan keep theirs.
+const (
+	CodeServing  = "serving-assumed"
+	CodeThinner  = "thinner-at-home"
+	CodeRatio    = "ratio-not-held"
+	CodeAllergen = "allergens-not-answered"
+)
+
+// Make writes a card. Errors are *AskError and *DishError. The same ask gives the same card, unless ctx ends first.
+func Make(ctx context.Context, a Ask) (Card, error) {
+	if err := a.check(); err != nil {
+		return Card{}, err
+	}
+	portion, assumed := a.portion()
+	settled, items, err := a.core(portion)
+	if err != nil {
+		return Card{}, err
+	}
+	times := a.timed(ctx, settled)
+	dish := a.Book.Dishes[portion.Dish]
+	c := Card{Schema: Schema, Kitchen: a.Book.Kitchen.Name, Units: a.Book.Kitchen.Units, Pack: string(a.Pack), Dish: string(portion.Dish), Name: cmp.Or(portion.Identity, portion.Name), About: dish.About,
+		People: a.People, Assumed: assumed, Items: items, Ratios: ratios(settled.dish, items), Findings: finding.List{}, Keep: []Advice{}}
+	c.Serving, c.Pieces = a.serving(portion)
+	c.Makes = c.Serving * unit.Mass(a.People)
+	c.Steps = a.cardSteps(settled, items, times)
+	c.Need = needed(c.Steps)
+	c.Hands, c.Whole = times.hands(settled), times.whole()
+	c.Keep = a.keep(settled, times.usual, items, portion)
+	c.allergens(times.usual)
+	c.judge(a, settled, times.usual)
+	return c, nil
+}
+
+// core is the dish in small pots and its amounts in household measures: all that the amounts depend on.
+func (a Ask) core(portion kitchen.Pack) (settled, []*Item, error) {
+	quick, stop := context.WithCancel(context.Background())
+	stop() // masses need no timetable
+	t, err := a.settle(quick, portion)
+	if err != nil {
+		return t, nil, err
+	}
+	items := a.items(t)
+	if err := a.round(t.dish, items); err != nil {
+		return t, nil, fmt.Errorf("dish %s: %w", portion.Dish, err)
+	}
+	return t, items, nil
+}
+
+// serving is what one person eats, and how many pieces are in it.
+func (a Ask) serving(portion kitchen.Pack) (unit.Mass, string) {
+	var m unit.Mass
+	pieces := ""
+	for _, f := range portion.Fill {
+		m += a.fillMass(portion.Dish, f)
+		if f.Pieces > 0 {
+			pieces = fmt.Sprintf("%d %s", f.Pieces, a.outputName(portion.Dish, f.Of))
+		}
+	}
+	return m, pieces
+}
+
+func (a Ask) outputName(dish kitchen.DishID, id kitchen.OutputID) string {
+	for _, s := range a.Book.Dishes[dish].Steps {
+		for _, o := range s.Outputs() {
+			if o.ID == id {
+				return cmp.Or(o.Name, string(id))
+			}
+		}
+	}
+	return string(id)
+}
+
+// needed is what the steps are done in, each once.
+func needed(steps []Step) []string {
+	all := []string{}
+	for _, s := range steps {
+		if s.With != "" && !slices.Contains(all, s.With) {
+			all = append(all, s.With)
+		}
+	}
+	return all
+}
+
+func (c *Card) allergens(p plan.Plan) {
+	for _, l := range p.Labels {
+		if l.Pack == string(homePack) {
+			c.Contains = l.Contains
+			if l.Withheld {
+				c.Unanswered = l.Missing
+			}
+		}
+	}
+}
+
+// judge finds what a reader must know before cooking by the card.
+func (c *Card) judge(a Ask, t settled, p plan.Plan) {
+	for _, f := range p.Findings {
+		if slices.Contains([]string{plan.CodeNoComposition, plan.CodeMassOpen, plan.CodeDriesOut, plan.CodeInputShort, plan.CodeNeverHot, plan.CodeHeatUp}, f.Code) {
+			c.Findings = append(c.Findings, f)
+		}
+	}
+	if c.Assumed {
+		c.Findings = append(c.Findings, finding.Finding{Code: CodeServing, Severity: finding.Note, Where: "pack " + c.Pack, Path: "packs." + c.Pack,
+			Message: fmt.Sprintf("the book does not say how much one person eats: %s is assumed", c.Serving.Show(c.Units)), Source: of("serving").source, Fix: "write serving: into the pack"})
+	}
+	for _, s := range t.plan.Dishes[0].Steps {
+		if kg := t.thin[s.ID]; kg > leastWater*s.Loads.Mass.Kg() {
+			c.Findings = append(c.Findings, finding.Finding{Code: CodeThinner, Severity: finding.Caution, Where: "dish " + c.Dish + ", step " + s.ID,
+				Message: fmt.Sprintf("at home %s less water goes off than in the kitchen: it comes out thinner", unit.MassKg(kg).Show(c.Units)), Fix: "let it simmer until it is as thick as it should be"})
+		}
+	}
+	for _, r := range c.Ratios {
+		if !r.Held {
+			c.Findings = append(c.Findings, finding.Finding{Code: CodeRatio, Severity: finding.Caution, Where: "dish " + c.Dish,
+				Message: fmt.Sprintf("%s is %s off after rounding, more than %s", r.Of, r.Off.Show(c.Units), r.Bound.Show(c.Units)), Fix: "weigh it as the card says in grams"})
+		}
+	}
+	for _, m := range c.Unanswered {
+		c.Findings = append(c.Findings, finding.Finding{Code: CodeAllergen, Severity: finding.Caution, Where: "pack " + c.Pack, Message: m, Fix: "answer allergens: of the ingredient before the card is handed out"})
+	}
+	c.Findings.Sort()
+}
