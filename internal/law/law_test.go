@@ -56,6 +56,7 @@ var imports = map[string]string{
 	"internal/dosing":              "internal/sourced internal/unit internal/finding",
 	"internal/stability":           "internal/sourced internal/finding",
 	"internal/statement":           "internal/unit internal/allergen",
+	"internal/netdeclare":          "internal/unit internal/sourced internal/finding",
 	"internal/trace":               "internal/unit",
 	"internal/allocation":          "",
 	"internal/invoice":             "internal/unit",
