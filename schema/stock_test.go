@@ -25,6 +25,7 @@ func TestStockKeepsItsSchema(t *testing.T) {
 		record.Received{Lot: "R-1", Ingredient: "carrot", Supplier: "farm", Mass: 20 * unit.Kilogram, Place: "shed"},
 		record.Packed{Run: "tue", Pack: "soup", Lot: "P-1", Numbers: numbers, Label: unit.Kilogram, Mass: 9 * unit.Kilogram, From: []record.Part{{Lot: "R-1", Mass: unit.Kilogram}}, BestBefore: "2027-06-01", Place: "chest/basket"},
 		record.Held{Lot: "P-1", Numbers: numbers, Why: "slow"},
+		record.SetAside{Lot: "P-1", Pack: "soup", Numbers: numbers, Open: []record.Day{"2027-01-05"}},
 	} {
 		e, err := record.Say(record.ID{byte(i + 1)}, record.Instant(1_790_000_000_000+i), "Ada", "tablet", b)
 		if err != nil {

@@ -266,6 +266,7 @@ func Whereabouts(l *lots.Lot, n record.Numbers) string {
 	for _, h := range l.Handed {
 		tell(h.Numbers, "handed over to "+h.Customer)
 	}
+	tell(l.Tasted, "opened and tasted")
 	tell(l.WrittenOff.Numbers, "written off")
 	tell(l.Reopened, "opened and used")
 	tell(l.Missing, "not found when stock was taken")

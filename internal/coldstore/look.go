@@ -17,10 +17,14 @@ type Goods struct {
 	lots.Amount
 	Net    unit.Mass      // of it: packs count as their mean
 	Held   record.Numbers // of the packs
+	Taste  record.Numbers // of the packs: those that are kept to be tasted, and not sold
 	Kept   bool           // all of it is held
 	Past   bool           // its last day is over
-	Oldest bool           // nothing of its kind is older that is neither held nor past: it goes first
+	Oldest bool           // nothing of its kind is older that is neither held nor past nor kept to be tasted: it goes first
 }
+
+// allTaste says that all of it is kept to be tasted.
+func (g Goods) allTaste() bool { return !g.Taste.Empty() && g.Taste.Equal(g.Numbers) }
 
 // Rest is how much still fits. What is over is told, and then nothing is left.
 type Rest struct {
@@ -77,11 +81,11 @@ func Look(layout Layout, state *lots.State, today record.Day, keep func(*lots.Lo
 	}
 	first := map[string]bool{} // kinds of which the oldest was met: stock comes the oldest first
 	for _, x := range stock {
-		g := Goods{Lot: x.Lot, Place: x.Place, Amount: x.Amount, Held: x.Held, Net: x.Mass + state.MassOf(x.Lot, x.Numbers)}
+		g := Goods{Lot: x.Lot, Place: x.Place, Amount: x.Amount, Held: x.Held, Taste: x.Lot.Kept(x.Numbers), Net: x.Mass + state.MassOf(x.Lot, x.Numbers)}
 		g.Kept = x.Lot.Held() && x.Held.Equal(x.Numbers)
 		g.Past = x.Lot.Last() != "" && x.Lot.Last() < today
 		kind := string(x.Lot.Sort) + " " + x.Lot.What
-		g.Oldest = !g.Kept && !g.Past && !first[kind]
+		g.Oldest = !g.Kept && !g.Past && !g.allTaste() && !first[kind]
 		first[kind] = first[kind] || g.Oldest
 		spot := &s.Spots[s.Layout.index[x.Place]]
 		spot.Goods = append(spot.Goods, g)

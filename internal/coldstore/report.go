@@ -47,6 +47,7 @@ type GoodsReport struct {
 	Mass    unit.Mass  `json:"mass_g"`
 	Until   record.Day `json:"until,omitzero"`
 	Held    string     `json:"held,omitempty"`
+	Taste   string     `json:"kept_for_tasting,omitempty"`
 	AllHeld bool       `json:"all_held"`
 	Past    bool       `json:"past"`
 	Oldest  bool       `json:"oldest"`
@@ -77,7 +78,7 @@ func (s Store) report(p Spot) PlaceReport {
 		r.Volume, r.LeftV = &p.Volume, &p.Rest.Volume
 	}
 	for _, g := range p.Goods {
-		r.Contents = append(r.Contents, GoodsReport{Lot: g.Lot.ID, Sort: string(g.Lot.Sort), What: g.Lot.What, Numbers: g.Numbers.String(), Count: g.Numbers.Count(), Mass: g.Net, Until: g.Lot.Last(), Held: g.Held.String(), AllHeld: g.Kept, Past: g.Past, Oldest: g.Oldest})
+		r.Contents = append(r.Contents, GoodsReport{Lot: g.Lot.ID, Sort: string(g.Lot.Sort), What: g.Lot.What, Numbers: g.Numbers.String(), Count: g.Numbers.Count(), Mass: g.Net, Until: g.Lot.Last(), Held: g.Held.String(), Taste: g.Taste.String(), AllHeld: g.Kept, Past: g.Past, Oldest: g.Oldest})
 	}
 	return r
 }
