@@ -19,15 +19,17 @@ type Kind struct {
 // What is dissolved in cooked food. Sugars, alcohol and acids count one particle a molecule: of weak acids a few in a hundred split, which is
 // left out. Molar masses are sums of atomic weights.
 var (
-	Salt      = Kind{"salt", heat.Salt}
-	Simple    = Kind{"simple sugars", heat.Glucose} // glucose and fructose
-	Double    = Kind{"double sugars", heat.Sucrose} // sucrose, lactose, maltose
-	Ethanol   = Kind{"alcohol", heat.Ethanol}
-	Citric    = Kind{"citric acid", heat.SoluteKind{MolarMassKgMol: 0.19212, Particles: 1}} // C6H8O7
-	Malic     = Kind{"malic acid", heat.SoluteKind{MolarMassKgMol: 0.13409, Particles: 1}}  // C4H6O5
-	Tartaric  = Kind{"tartaric acid", heat.SoluteKind{MolarMassKgMol: 0.15009, Particles: 1}}
-	Lactic    = Kind{"lactic acid", heat.SoluteKind{MolarMassKgMol: 0.09008, Particles: 1}}
-	Acetic    = Kind{"acetic acid", heat.SoluteKind{MolarMassKgMol: 0.06005, Particles: 1}}
+	Salt     = Kind{"salt", heat.Salt}
+	Simple   = Kind{"simple sugars", heat.Glucose} // glucose and fructose
+	Double   = Kind{"double sugars", heat.Sucrose} // sucrose, lactose, maltose
+	Ethanol  = Kind{"alcohol", heat.Ethanol}
+	Citric   = Kind{"citric acid", heat.SoluteKind{MolarMassKgMol: 0.19212, Particles: 1}} // C6H8O7
+	Malic    = Kind{"malic acid", heat.SoluteKind{MolarMassKgMol: 0.13409, Particles: 1}}  // C4H6O5
+	Tartaric = Kind{"tartaric acid", heat.SoluteKind{MolarMassKgMol: 0.15009, Particles: 1}}
+	Lactic   = Kind{"lactic acid", heat.SoluteKind{MolarMassKgMol: 0.09008, Particles: 1}}
+	Acetic   = Kind{"acetic acid", heat.SoluteKind{MolarMassKgMol: 0.06005, Particles: 1}}
+	// Citrate is trisodium citrate dihydrate. Its four ions hold on to each other: about 2.9 count (osmotic coefficient 0.73 near 0.1 mol/kg, from memory).
+	Citrate   = Kind{"trisodium citrate", heat.SoluteKind{MolarMassKgMol: 0.29410, Particles: 2.9}}
 	Minerals  = Kind{"minerals that are not salt", heat.SoluteKind{MolarMassKgMol: 0.07455, Particles: 1.85}} // as potassium chloride
 	otherCarb = Kind{"carbohydrate that is not named", heat.Sucrose}
 )

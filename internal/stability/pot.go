@@ -110,6 +110,7 @@ type Component struct {
 	Waxy   bool // of Potato: a firm, waxy kind in large pieces
 	Salted bool // of Egg: mixed with salt or sugar
 	Soft   bool // of vegetables: simmered until soft, as it is meant to be
+	Plant  bool // of milk and cream: of plants, such as coconut. It separates as cream does, but there is no casein in it to curdle
 	Inside bool // set within pieces that are cooked firm, such as meatballs: no part of the sauce
 }
 
@@ -201,8 +202,8 @@ func (c Component) rawMatters() bool { return c.Role == Egg || c.Role == WateryV
 // joiningMatters says whether the tables tell cooked in from stirred in cold.
 func (c Component) joiningMatters() bool { return c.Role == Cream || c.Role == HardCheese }
 
-// inPieces says whether a component is no part of the sauce.
-func (c Component) inPieces() bool {
+// InPieces says whether a component is no part of the sauce.
+func (c Component) InPieces() bool {
 	if c.Inside {
 		return true
 	}

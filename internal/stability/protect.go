@@ -65,7 +65,7 @@ func (p Pot) sums() sums {
 	for _, c := range p.frozen() {
 		s.pot += c.MassKg
 		s.fat += c.MassKg * c.Facts.Fat
-		if c.inPieces() {
+		if c.InPieces() {
 			continue
 		}
 		s.sauce += c.MassKg

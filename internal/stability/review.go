@@ -118,7 +118,10 @@ func (r *Review) foods(p Pot, s sums) {
 			g = &group{}
 			groups[rule.code] = g
 		}
-		g.kg, g.names, g.apart = g.kg+c.MassKg, append(g.names, c.Name), g.apart || c.Joins == Apart
+		g.kg, g.apart = g.kg+c.MassKg, g.apart || c.Joins == Apart
+		if !slices.Contains(g.names, c.Name) {
+			g.names = append(g.names, c.Name)
+		}
 	}
 	for _, rule := range rules {
 		g := groups[rule.code]
@@ -139,7 +142,9 @@ func (r *Review) foods(p Pot, s sums) {
 func (r *Review) pass(of rule, name, why string) {
 	for i := range r.Passed {
 		if p := &r.Passed[i]; p.Code == of.code && p.Why == why {
-			p.Components = append(p.Components, name)
+			if !slices.Contains(p.Components, name) {
+				p.Components = append(p.Components, name)
+			}
 			return
 		}
 	}
@@ -152,7 +157,7 @@ func (r *Review) pass(of rule, name, why string) {
 func (p Pot) names(of ...Role) []string {
 	var all []string
 	for _, c := range p.frozen() {
-		if slices.Contains(of, c.Role) && !c.Inside {
+		if slices.Contains(of, c.Role) && !c.Inside && !slices.Contains(all, c.Name) {
 			all = append(all, c.Name)
 		}
 	}

@@ -2,6 +2,7 @@ package stability
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"kettlefrost/internal/finding"
@@ -83,11 +84,11 @@ const sourFrom, curdlesAt = 0.10, 5.3
 
 // acid judges dairy in a sour pot.
 func (r *Review) acid(p Pot, s sums) {
-	sour, dairy := share(p.kg(Acid), s.sauce), share(p.kg(Milk, Cream, HardCheese, SoftCheese), s.sauce)
+	sour, dairy := share(p.kg(Acid), s.sauce), share(p.casein().kg(Milk, Cream, HardCheese, SoftCheese), s.sauce)
 	if dairy < cheeseFrom || !(p.PH > 0 && p.PH < curdlesAt || p.PH == 0 && sour > sourFrom) {
 		return
 	}
-	f := Finding{Code: "acid-curdles-dairy", Components: append(p.names(Acid), p.names(Milk, Cream, HardCheese, SoftCheese)...), Severity: Change, ByItself: Change,
+	f := Finding{Code: "acid-curdles-dairy", Components: append(p.names(Acid), p.casein().names(Milk, Cream, HardCheese, SoftCheese)...), Severity: Change, ByItself: Change,
 		Mechanism: "casein curdles in acid, and freezing makes it worse",
 		Figures:   append([]finding.Figure{percent("sour part of the sauce", sour), percent("dairy of the sauce", dairy)}, append(given("pH", p.PH, ""), r.Protection.figures()...)...),
 		Source:    "common practice", Confirm: "from memory: casein curdles towards pH 4.6, and sooner when it is hot; 10 % of sour liquid is common practice"}
@@ -99,6 +100,12 @@ func (r *Review) acid(p Pot, s sums) {
 		f.Because = "the pH is not known; " + f.Because
 	}
 	r.add(f, "acid-later", "xanthan")
+}
+
+// casein is the pot without what only looks like dairy.
+func (p Pot) casein() Pot {
+	p.Components = slices.DeleteFunc(slices.Clone(p.Components), func(c Component) bool { return c.Plant })
+	return p
 }
 
 // creamed is cooked cream vegetables, which lose flavor fast.
@@ -132,7 +139,9 @@ func (r *Review) seasoning(p Pot) {
 	var names []string
 	for _, c := range p.frozen() {
 		if c.Role == Seasoning && c.Drift != NoDrift {
-			names = append(names, fmt.Sprintf("%s (%s)", c.Name, c.Drift))
+			if name := fmt.Sprintf("%s (%s)", c.Name, c.Drift); !slices.Contains(names, name) {
+				names = append(names, name)
+			}
 		}
 	}
 	if len(names) == 0 {

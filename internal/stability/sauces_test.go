@@ -190,6 +190,19 @@ func TestWhatIsSetWithinPieces(t *testing.T) {
 	}
 }
 
+// Coconut milk in tomato: nothing in it curdles in acid (it has no casein), and it separates as cream does.
+func TestCoconutMilkDoesNotCurdle(t *testing.T) {
+	tomato := stability.Component{Name: "tomato", Role: stability.Acid, MassKg: 0.5, Facts: stability.Facts{Water: 0.9}}
+	coconut := stability.Component{Name: "coconut milk", Role: stability.Cream, Plant: true, Joins: stability.StirredCold, MassKg: 0.5, Facts: stability.Facts{Water: 0.7, Fat: 0.2}}
+	r := review(t, pot{Components: []stability.Component{tomato, coconut}, PH: 4.4})
+	if _, ok := found(r, "acid-curdles-dairy"); ok {
+		t.Errorf("%+v", r.Findings)
+	}
+	if f, ok := found(r, "cream"); !ok || f.Severity != stability.Change {
+		t.Errorf("%+v", r.Findings)
+	}
+}
+
 // A stew of carrots that are simmered until soft loses nothing by thawing soft; the same carrots as a side dish do (USDA Home and Garden Bulletin 40
 // says to undercook vegetables that are to be frozen; that it does not matter in a stew is common practice).
 func TestWhatIsSoftAnyway(t *testing.T) {
