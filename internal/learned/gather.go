@@ -134,4 +134,6 @@ func Of(book kitchen.Book, runs []Made, told Told) ([]Figure, error) {
 }
 
 // options are the same for all figures but for the scale.
-func options(s learning.Scale) learning.Options { return learning.Options{Scale: s, Least: 0.01} }
+func options(s learning.Scale) learning.Options {
+	return learning.Options{Scale: s, Least: 0.01, Cover: Cover}
+}

@@ -92,7 +92,8 @@ const (
 	Ready     State = "proposed"
 	Unchanged State = "as the book has it" // to its last digit, or by less than a hundredth
 	TooFew    State = "too few runs"
-	Declined  State = "refused" // and no new run since
+	Declined  State = "refused"                       // and no new run since
+	Waiting   State = "accepted, not in the book yet" // whose files somebody has to write
 	NoPlace   State = "not a figure of the book"
 )
 

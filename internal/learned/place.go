@@ -97,6 +97,28 @@ func (k Kind) written(x float64) string {
 	return unit.ShareOf(x).String()
 }
 
+// read is a value from how the book writes it; none is nothing.
+func (k Kind) read(text string) (x float64, err error) {
+	switch {
+	case text == none || text == "":
+		return 0, nil
+	case k == Evaporation:
+		e, err := unit.ParseEvaporation(text)
+		return float64(e), err
+	case k == Residue || k == Fills:
+		m, err := unit.ParseMass(text)
+		return m.Kg(), err
+	case k == Pace:
+		p, err := unit.ParsePace(text)
+		return float64(p), err
+	case k == PackPace || k == Time:
+		d, err := unit.ParseSpan(text)
+		return d.S(), err
+	}
+	share, err := unit.ParseShare(text)
+	return share.F(), err
+}
+
 // Show is a value for reading, in a system of units.
 func (k Kind) Show(x float64, s unit.System) string {
 	switch k {

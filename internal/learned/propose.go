@@ -10,7 +10,6 @@ import (
 	"kettlefrost/internal/kitchen"
 	"kettlefrost/internal/learning"
 	"kettlefrost/internal/record"
-	"kettlefrost/internal/unit"
 )
 
 // propose works out what a figure should be, from what was seen of it.
@@ -196,7 +195,7 @@ func (f *Figure) ask(run, why string, without float64) {
 
 // ending is how learning ended.
 func (f *Figure) ending() learning.Ending {
-	if f.Kind == Fills || f.Kind == Spread {
+	if f.scatters() {
 		return f.Scatter.Ending
 	}
 	return f.Proposal.Ending
@@ -215,8 +214,10 @@ func (f *Figure) settle() {
 		f.State, f.WhyNot = NoPlace, "the runs say that there is nothing of it, or more than there can be: look at the step"
 	case f.Kind != Fills && (f.After == f.Before || f.ending() == learning.TooSmall):
 		f.State = Unchanged
-	case f.declined():
+	case f.last(record.Refused):
 		f.State = Declined
+	case f.last(record.TakenOver) && f.Said[0].Body.Before == cmp.Or(f.Before, none) && f.Said[0].Body.After != f.Before:
+		f.State = Waiting
 	default:
 		f.State = Ready
 	}
@@ -233,9 +234,9 @@ func (f *Figure) least() int {
 	return LeastRuns
 }
 
-// declined is that the last word on the figure was no, and no run has come since.
-func (f *Figure) declined() bool {
-	if len(f.Said) == 0 || f.Said[0].Body.Outcome != record.Refused {
+// last is that the last word on the figure was this, and no run has come since.
+func (f *Figure) last(word record.LearnedWord) bool {
+	if len(f.Said) == 0 || f.Said[0].Body.Outcome != word {
 		return false
 	}
 	return !slices.ContainsFunc(f.Runs(), func(run string) bool { return !slices.Contains(f.Said[0].Body.Runs, run) })
@@ -253,14 +254,3 @@ func (f Figure) Weighings(runs []Made) []kitchen.Weighing {
 	}
 	return all
 }
-
-// True is where the figure truly is, with the chance that Cover says.
-func (f Figure) True() (low, high, cover float64) {
-	if f.Kind == Fills || f.Kind == Spread {
-		return f.Scatter.True.Low, f.Scatter.True.High, f.Scatter.Cover
-	}
-	return f.Proposal.True.Low, f.Proposal.True.High, f.Proposal.Cover
-}
-
-// Show is a value of the figure for reading.
-func (f Figure) Show(x float64, s unit.System) string { return f.Kind.Show(x, s) }

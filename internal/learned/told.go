@@ -53,6 +53,15 @@ func (t *Told) Take(e record.Entry) error {
 	return nil
 }
 
+// Copy is a state of its own that is the same.
+func (t *Told) Copy() *Told {
+	c := &Told{learned: maps.Clone(t.learned), leftOut: map[string]map[string]LeftBy{}}
+	for figure, runs := range t.leftOut {
+		c.leftOut[figure] = maps.Clone(runs)
+	}
+	return c
+}
+
 // Left is why a run was left out of a figure, and false when it was not.
 func (t Told) Left(figure, run string) (LeftBy, bool) {
 	x, ok := t.leftOut[figure][run]
@@ -85,7 +94,7 @@ type Grounds struct {
 
 // grounds is what the figure would rest on when it is accepted.
 func (f Figure) grounds() Grounds {
-	if f.Kind == Fills || f.Kind == Spread {
+	if f.scatters() {
 		s := f.Scatter
 		return Grounds{Value: s.After, Runs: s.Runs, Worth: s.Worth, Weight: s.Weight, Low: s.True.Low, High: s.True.High, Cover: s.Cover}
 	}

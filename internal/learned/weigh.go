@@ -111,6 +111,16 @@ func (w *weighed) thrown(r *board.Run, dish plan.ExpectedDish) {
 	}
 }
 
+// madeHere is that a lot was made in the same run: it is in the masses of its step already.
+func madeHere(r *board.Run, lot record.Lot) bool {
+	for _, x := range board.Of[record.Made](r) {
+		if x.Lot == lot {
+			return true
+		}
+	}
+	return false
+}
+
 // leastEntered is the share of what was planned below which what was entered as used is taken for a part of it.
 const leastEntered = 0.7
 
@@ -128,7 +138,7 @@ func (w *weighed) entered(m Made, dish plan.ExpectedDish) {
 		}
 	}
 	for _, x := range board.Of[record.Used](m.Run) {
-		if x.Dish != dish.ID {
+		if x.Dish != dish.ID || madeHere(m.Run, x.Lot) {
 			continue
 		}
 		of := kitchen.IngredientID(m.Goods[x.Lot])
