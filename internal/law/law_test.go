@@ -57,6 +57,7 @@ var imports = map[string]string{
 	"internal/stability":           "internal/sourced internal/finding",
 	"internal/statement":           "internal/unit internal/allergen",
 	"internal/netdeclare":          "internal/unit internal/sourced internal/finding",
+	"internal/labelrule":           "internal/unit internal/finding internal/sourced internal/allergen internal/statement",
 	"internal/trace":               "internal/unit",
 	"internal/allocation":          "",
 	"internal/invoice":             "internal/unit",
