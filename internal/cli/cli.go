@@ -32,6 +32,7 @@ type commands struct {
 	Plan    planCommand       `cmd:"" help:"Plan a run and print its sheet."`
 	Day     dayCommand        `cmd:"" help:"Show the day of a run: as text, JSON, a drawing or a calendar."`
 	Seal    sealCommand       `cmd:"" help:"What to fill, from what was really weighed: as text or JSON."`
+	Print   printCommand      `cmd:"" help:"A sheet of a run as PDF: shopping list, weigh-up, method, timetable, forms, heating cards; in three languages."`
 	Buy     buyCommand        `cmd:"" help:"The shopping list of a run, by supplier or by storage: as text, CSV or JSON."`
 	After   afterCommand      `cmd:"" help:"Why a run cost more or less than it should have: price, yield and time."`
 	Filling fillingCommand    `cmd:"" help:"How a filling scattered and drifted, from its check-weights: as text, JSON or a control chart."`

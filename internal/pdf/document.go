@@ -19,6 +19,7 @@ type Document struct {
 	Draft   string // when not empty: every page is marked as a draft, with these words
 	MadeMs  int64  // when it was made, in milliseconds since 1970 UTC; the only time in the file
 	Paper   Paper
+	Wide    bool             // pages lie on their side
 	Large   float64          // how much larger everything is set than to be read at a desk: 1.4 at arm's length; as it is at 1 and below
 	In      language.Speaker // of page numbers and the like; what blocks say is said already
 	Blocks  []Block
@@ -39,6 +40,15 @@ func (p Paper) size() (w, h float64) {
 		return 595.28, 841.89
 	}
 	return 612, 792
+}
+
+// size of a page of the document in points.
+func (d Document) size() (w, h float64) {
+	w, h = d.Paper.size()
+	if d.Wide {
+		return h, w
+	}
+	return w, h
 }
 
 // Block is one part of a document.

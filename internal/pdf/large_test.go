@@ -46,6 +46,20 @@ func TestLarger(t *testing.T) {
 	}
 }
 
+func TestOnItsSide(t *testing.T) {
+	doc := form(1.2, "")
+	doc.Wide = true
+	for i, p := range Pages(doc) {
+		if p.Width != 792 || p.Height != 612 {
+			t.Errorf("page %d is %g by %g", i+1, p.Width, p.Height)
+		}
+	}
+	upright := form(1.2, "")
+	if wide, tall := len(Pages(doc)), len(Pages(upright)); wide <= tall {
+		t.Errorf("30 rows take %d pages on their side and %d upright", wide, tall)
+	}
+}
+
 // There is room to write by hand: 28 points a row are a centimetre.
 func TestRoomToWrite(t *testing.T) {
 	lines := &verticals{}

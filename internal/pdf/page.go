@@ -53,7 +53,7 @@ type listed struct {
 
 func newFlow(doc Document, before []listed) *flow {
 	scale := max(1, min(doc.Large, largest))
-	w, h := doc.Paper.size()
+	w, h := doc.size()
 	w, h = w/scale, h/scale
 	f := &flow{doc: doc, scale: scale, wide: w, tall: h, left: sideMargin / scale, right: w - sideMargin/scale,
 		top: headMargin/scale + belowHead, bottom: h - footMargin/scale - aboveFoot, listed: before}

@@ -16,7 +16,7 @@ const family = "go"
 // printed.
 func Write(w io.Writer, doc Document) error {
 	f := lay(doc)
-	wide, tall := doc.Paper.size()
+	wide, tall := doc.size()
 	out := fpdf.NewCustom(&fpdf.InitType{OrientationStr: "P", UnitStr: "pt", Size: fpdf.SizeType{Wd: wide, Ht: tall}})
 	made := time.UnixMilli(doc.MadeMs).UTC()
 	out.SetCatalogSort(true)

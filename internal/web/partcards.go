@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"kettlefrost/internal/finding"
+	"kettlefrost/internal/papers"
 	"kettlefrost/internal/plan"
 )
 
@@ -24,6 +25,7 @@ func partCards(d runDay, rd reader, query url.Values) []partCard {
 		"freeze":   freezeInShort(p.Freeze, rd),
 		"cards":    times(len(p.Cards), "card", "cards") + notYet(len(p.Cards), func(i int) bool { return len(p.Cards[i].Missing) > 0 }),
 		"labels":   times(len(p.Labels), "text", "texts") + notYet(len(p.Labels), func(i int) bool { return p.Labels[i].Withheld }),
+		"papers":   times(len(papers.Sheets()), "sheet", "sheets") + " as PDF, in three languages",
 		"money":    costOf(p.Summary, rd) + " for all packs",
 	}
 	if all := viewFindings(p.Findings); all.Tally != "" {

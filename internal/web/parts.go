@@ -13,7 +13,7 @@ type part struct{ key, name, title string }
 
 // parts are the pages of a run in the order in which a cook needs them. The first has no key.
 var parts = []part{{"", "Glance", "At a glance"}, {"findings", "Findings", "Findings"}, {"buy", "Buy", "Buy"}, {"day", "Day", "The day"}, {"next", "Now", "Now and next"}, {"cook", "Cook", "Cook"},
-	{"chill", "Chill", "Chill"}, {"seal", "Seal", "Seal"}, {"freeze", "Freeze", "Freeze"}, {"cards", "Cards", "Heating cards"}, {"labels", "Labels", "Label texts"}, {"money", "Money", "Money"}}
+	{"chill", "Chill", "Chill"}, {"seal", "Seal", "Seal"}, {"freeze", "Freeze", "Freeze"}, {"cards", "Cards", "Heating cards"}, {"labels", "Labels", "Label texts"}, {"money", "Money", "Money"}, {"papers", "Print", "Sheets to print"}}
 
 // runHead is what stands around every page of a run.
 type runHead struct {

@@ -82,6 +82,8 @@ func (s *server) routes() http.Handler {
 	mux.HandleFunc("GET /run/{name}/cards", s.partOf("cards", s.showCards))
 	mux.HandleFunc("GET /run/{name}/labels", s.partOf("labels", s.showLabels))
 	mux.HandleFunc("GET /run/{name}/money", s.partOf("money", s.showMoney))
+	mux.HandleFunc("GET /run/{name}/papers", s.partOf("papers", s.showPapers))
+	mux.HandleFunc("GET /run/{name}/papers/{file}", s.partOf("papers", s.showPaper))
 	mux.HandleFunc("GET /run/{name}/masses/{dish}", s.showMasses)
 	mux.HandleFunc("GET /run/{name}/cooling/{of...}", s.forecast(2, coolingPicture))
 	mux.HandleFunc("GET /run/{name}/freezing/{of...}", s.forecast(1, freezingPicture))
