@@ -44,6 +44,21 @@ func (f Food) In(m unit.Mass) Amounts { return f.Amounts.Times(m.Kg() / f.Mass.K
 // Per100g are the amounts in 100 g.
 func (f Food) Per100g() Amounts { return f.In(100 * unit.Gram) }
 
+// Together is foods in one pack: what each holds, and all gaps.
+func Together(foods ...Food) Food {
+	var all Food
+	for n := range all.Amounts {
+		all.Amounts[n] = exactly(0)
+	}
+	for _, f := range foods {
+		all.Mass += f.Mass
+		for n := range all.Amounts {
+			all.Amounts[n] = all.Amounts[n].plus(1, f.Amounts[n])
+		}
+	}
+	return all
+}
+
 // kcal per gram by the general factors: protein, carbohydrate and fat of 21 CFR 101.9(c)(1)(i)(B); alcohol of Regulation (EU) 1169/2011,
 // annex XIV, which the text of 101.9 that was read does not name.
 const (
@@ -64,9 +79,9 @@ func Of(b Batch) (Food, error) {
 		f.Amounts[n] = exactly(0)
 	}
 	var in unit.Mass
-	lost := 0.0 // grams of fat and alcohol
+	fat, alcohol := 0.0, 0.0 // grams that left
 	for i, p := range b.Parts {
-		of, left, err := p.cooked(fats[i])
+		of, gone, err := p.cooked(fats[i])
 		if err != nil {
 			return Food{}, err
 		}
@@ -74,13 +89,14 @@ func Of(b Batch) (Food, error) {
 			f.Amounts[n] = f.Amounts[n].plus(1, of[n])
 		}
 		in += p.Mass
-		lost += left
+		fat += gone.fat
+		alcohol += gone.alcohol
 	}
-	return f, f.dry((in-b.Finished).Kg()*1000 - lost)
+	return f, f.dry((in-b.Finished).Kg()*1000-fat, alcohol)
 }
 
-// dry takes so many grams of water off.
-func (f *Food) dry(g float64) error {
+// dry takes off what water is gone of so many grams that evaporated, of which some were alcohol. Whoever weighed may not have counted that.
+func (f *Food) dry(g, alcohol float64) error {
 	const weighing = 1e-3 // grams: what rounding leaves
 	water := &f.Amounts[Water]
 	most := water.Most.Or(0)
@@ -89,26 +105,29 @@ func (f *Food) dry(g float64) error {
 		return &InputError{"the finished food", "weighs nothing", "give its mass"}
 	case g < -weighing:
 		return &InputError{"the finished food", fmt.Sprintf("weighs %.1f g more than its parts", -g), "add the water that went in as a part, or correct its mass"}
-	case g > most+weighing:
-		return &InputError{"the finished food", fmt.Sprintf("has lost %.1f g of water, and there were %.1f g in it", g, most), "correct its mass or its parts"}
+	case g-alcohol > most+weighing:
+		return &InputError{"the finished food", fmt.Sprintf("has lost %.1f g of water, and there were %.1f g in it", g-alcohol, most), "correct its mass or its parts"}
 	}
-	g = max(0, g)
+	g = max(0, g-alcohol)
 	water.Least = max(0, water.Least-g)
 	water.Most = foodtable.Given(max(0, most-g))
 	return nil
 }
 
-// cooked is what is left of a part with some of its fat taken off, and how many grams of fat and alcohol left it.
-func (p Part) cooked(skimmed unit.Mass) (of Amounts, lostG float64, err error) {
+// gone is grams of fat and alcohol that left a part.
+type gone struct{ fat, alcohol float64 }
+
+// cooked is what is left of a part with some of its fat taken off, and what left it.
+func (p Part) cooked(skimmed unit.Mass) (of Amounts, off gone, err error) {
 	kept, ok := RetainedBy(p.Kept)
 	switch {
 	case p.Kept != "" && !ok:
-		return of, 0, &InputError{p.Name, fmt.Sprintf("has %q for what cooking leaves", p.Kept), "use a code of the table of retention factors, or none"}
+		return of, off, &InputError{p.Name, fmt.Sprintf("has %q for what cooking leaves", p.Kept), "use a code of the table of retention factors, or none"}
 	case p.Mass <= 0:
-		return of, 0, &InputError{p.Name, "weighs nothing", "give its mass, or leave it out"}
+		return of, off, &InputError{p.Name, "weighs nothing", "give its mass, or leave it out"}
 	}
 	if err := p.Per100g.check(p.Name); err != nil {
-		return of, 0, err
+		return of, off, err
 	}
 	for n := range of {
 		of[n] = p.raw(Nutrient(n)).times(kept.of(Nutrient(n)))
@@ -123,7 +142,7 @@ func (p Part) cooked(skimmed unit.Mass) (of Amounts, lostG float64, err error) {
 		fat = whole - left
 	}
 	if fat != 0 && whole <= 0 {
-		return of, 0, &InputError{p.Name, fmt.Sprintf("has %.1f g of fat left, and none is known of that went in", -fat), "give the fat of the part"}
+		return of, off, &InputError{p.Name, fmt.Sprintf("has %.1f g of fat left, and none is known of that went in", -fat), "give the fat of the part"}
 	}
 	if fat != 0 {
 		for _, n := range []Nutrient{Fat, SaturatedFat, TransFat, PolyunsaturatedFat, MonounsaturatedFat} {
@@ -131,7 +150,7 @@ func (p Part) cooked(skimmed unit.Mass) (of Amounts, lostG float64, err error) {
 		}
 	}
 	of[Energy] = of[Energy].less(alcohol*kcalPerAlcohol + fat*kcalPerFat)
-	return of, alcohol + fat, nil
+	return of, gone{fat, alcohol}, nil
 }
 
 // raw is how much of a nutrient was put in.

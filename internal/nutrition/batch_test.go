@@ -83,6 +83,34 @@ func TestAlcoholLeaves(t *testing.T) {
 	near(t, "water", f.Amounts[nutrition.Water], 894-(400-106*(1-0.10)))
 }
 
+// Who weighs a pot by a mass flow that knows of no alcohol that leaves weighs it as it went in: the alcohol is gone all the same.
+func TestAlcoholThatNobodyWeighed(t *testing.T) {
+	wine := plain(map[nutrition.Nutrient]float64{nutrition.Water: 90, nutrition.Alcohol: 10})
+	f, err := nutrition.Of(nutrition.Batch{Parts: []nutrition.Part{{Name: "wine", Mass: 100 * unit.Gram, Per100g: wine, Kept: "5008"}}, Finished: 100 * unit.Gram})
+	if err != nil {
+		t.Fatal(err)
+	}
+	near(t, "alcohol", f.Amounts[nutrition.Alcohol], 1)
+	near(t, "water", f.Amounts[nutrition.Water], 90)
+}
+
+// A pack of 300 g of stew and 150 g of rice, by hand.
+func TestTogether(t *testing.T) {
+	of := func(g unit.Mass, protein float64) nutrition.Food {
+		f, err := nutrition.Of(nutrition.Batch{Finished: g, Parts: []nutrition.Part{{Name: "it", Mass: g, Per100g: plain(map[nutrition.Nutrient]float64{nutrition.Protein: protein})}}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		return f
+	}
+	pack := nutrition.Together(of(300*unit.Gram, 8), of(150*unit.Gram, 2))
+	near(t, "protein of the pack", pack.Amounts[nutrition.Protein], 27)
+	near(t, "protein in 100 g", pack.Per100g()[nutrition.Protein], 6)
+	if none := nutrition.Together(); none.Mass != 0 {
+		t.Errorf("%+v", none)
+	}
+}
+
 // What a mass flow says is left of a part goes before codes and skimming: the cream soup's fat and the wine's alcohol, by hand.
 func TestLeftByAMassFlow(t *testing.T) {
 	meat := plain(map[nutrition.Nutrient]float64{nutrition.Water: 70, nutrition.Protein: 15, nutrition.Fat: 15, nutrition.SaturatedFat: 6, nutrition.Energy: 195})
@@ -141,6 +169,27 @@ func TestGapsAreNamed(t *testing.T) {
 		t.Errorf("at least %g mg of sodium, want the salt's 3875.8", got)
 	}
 	near(t, "saturated fat", f.Amounts[nutrition.SaturatedFat], 0)
+}
+
+// What the others leave bounds what is not given, by hand: 1 g of fat of which 0.2 g are saturated leaves 0.8 for trans fat; 76 g of carbohydrate
+// with 3 g of fibre leave 73 for sugars, and added sugars are no more than those; 99.8 g of the rest leave 0.2 for alcohol.
+func TestBounds(t *testing.T) {
+	flour := plain(map[nutrition.Nutrient]float64{nutrition.Water: 12, nutrition.Protein: 10.3, nutrition.Fat: 1, nutrition.SaturatedFat: 0.2, nutrition.Carbohydrate: 76,
+		nutrition.Fibre: 3, nutrition.Ash: 0.5})
+	open := []nutrition.Nutrient{nutrition.TransFat, nutrition.Sugars, nutrition.AddedSugars, nutrition.Alcohol, nutrition.Iron}
+	for _, n := range open {
+		flour[n] = foodtable.Value{}
+	}
+	f, err := nutrition.Of(nutrition.Batch{Parts: []nutrition.Part{{Name: "flour", Mass: 100 * unit.Gram, Per100g: flour}}, Finished: 100 * unit.Gram})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i, want := range []foodtable.Value{foodtable.Given(0.8), foodtable.Given(73), foodtable.Given(73), foodtable.Given(0.2), {}} {
+		a := f.Amounts[open[i]]
+		if a.Most.IsGiven() != want.IsGiven() || math.Abs(a.Most.Or(0)-want.Or(0)) > 1e-9 || len(a.Missing) != 1 {
+			t.Errorf("%v: %+v, want at most %v", open[i], a, want)
+		}
+	}
 }
 
 func TestWhatCannotBe(t *testing.T) {

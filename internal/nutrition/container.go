@@ -28,6 +28,9 @@ func (c Columns) String() string {
 	return columnWords[c]
 }
 
+// MarshalText writes what String says.
+func (c Columns) MarshalText() ([]byte, error) { return []byte(c.String()), nil }
+
 // Exempt is why a pack of two to three reference amounts has no second column.
 type Exempt int
 
@@ -40,11 +43,11 @@ const (
 
 // Container is how a pack is portioned on its panel.
 type Container struct {
-	Columns Columns
-	Ratio   float64 // what is in the pack, in reference amounts
-	Why     string
-	Source  string
-	Confirm string
+	Columns Columns `json:"columns"`
+	Ratio   float64 `json:"ratio"` // what is in the pack, in reference amounts
+	Why     string  `json:"why"`
+	Source  string  `json:"source"`
+	Confirm string  `json:"confirm,omitempty"`
 }
 
 // Container says whether a pack is a single serving and how many columns its panel has, from its net mass and the reference amount.

@@ -27,12 +27,17 @@ func (r Rules) String() string {
 	return "no rules"
 }
 
+// MarshalText writes what String says.
+func (r Rules) MarshalText() ([]byte, error) { return []byte(r.String()), nil }
+
 // DailyValue is how much of a nutrient a day has, age 4 and over.
 type DailyValue struct {
-	Line, Unit string
-	FDA, USDA  foodtable.Value // not given: it has none
-	Source     string
-	Confirm    string // what of it is from memory
+	Line    string          `json:"line"`
+	Unit    string          `json:"unit"`
+	FDA     foodtable.Value `json:"fda"`
+	USDA    foodtable.Value `json:"usda"` // not given: it has none
+	Source  string          `json:"source"`
+	Confirm string          `json:"confirm,omitempty"` // what of it is from memory
 }
 
 //go:embed data/daily_values.csv

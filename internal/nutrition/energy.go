@@ -8,11 +8,12 @@ func (a Amounts) GeneralEnergy() Amount {
 
 // EnergyWays is energy reckoned in two ways.
 type EnergyWays struct {
-	General Amount // kcal by general factors
-	Table   Amount // kcal by the figures of the compositions: of a food table mostly by factors of each food
+	General Amount `json:"general"` // kcal by general factors
+	Table   Amount `json:"table"`   // kcal by the figures of the compositions: of a food table mostly by factors of each food
 	// OffKcal is how much the general factors are over the table, and OffShare that as a share of the table's; both 0 unless Known.
-	OffKcal, OffShare float64
-	Known             bool // both are whole
+	OffKcal  float64 `json:"off_kcal"`
+	OffShare float64 `json:"off_share"`
+	Known    bool    `json:"known"` // both are whole
 }
 
 // EnergyWays compares the two. Either may be declared; they differ, widely for vegetables, spices and cocoa.

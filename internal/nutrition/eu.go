@@ -121,12 +121,12 @@ type EUAsked struct {
 
 // EUDeclaration is a nutrition declaration as a value: its rows in the order of annex XV.
 type EUDeclaration struct {
-	Headings   []string
-	Rows       []Row // the first is energy
-	Statements []string
-	Assumed    []string
-	Open       []Open
-	Confirm    []string
+	Headings   []string `json:"headings"`
+	Rows       []Row    `json:"rows"` // the first is energy
+	Statements []string `json:"statements,omitempty"`
+	Assumed    []string `json:"assumed,omitempty"`
+	Open       []Open   `json:"open,omitempty"`
+	Confirm    []string `json:"confirm,omitempty"`
 }
 
 // Printable says whether every line is known well enough to be printed.

@@ -28,6 +28,9 @@ func (f Format) String() string {
 	return formatWords[f]
 }
 
+// MarshalText writes what String says.
+func (f Format) MarshalText() ([]byte, error) { return []byte(f.String()), nil }
+
 // Room is what a pack has for its labelling.
 type Room struct {
 	AreaSqIn    float64 // total surface that can bear labelling
@@ -38,12 +41,12 @@ type Room struct {
 
 // FormatChoice is a format that may be used.
 type FormatChoice struct {
-	Format Format
-	Small  bool // the type sizes of small packages will do
-	Why    string
-	Source string
+	Format Format `json:"format"`
+	Small  bool   `json:"small"` // the type sizes of small packages will do
+	Why    string `json:"why"`
+	Source string `json:"source"`
 	// Confirm: which formats the areas allow is from memory, all of it.
-	Confirm string
+	Confirm string `json:"confirm"`
 }
 
 const (
@@ -77,10 +80,12 @@ func Formats(room Room) []FormatChoice {
 
 // TypeSize is the least type of one element of a panel, in points. Not given: no figure.
 type TypeSize struct {
-	Element         string
-	Standard, Small foodtable.Value
-	Bold            bool
-	Source, Confirm string
+	Element  string          `json:"element"`
+	Standard foodtable.Value `json:"standard"`
+	Small    foodtable.Value `json:"small"`
+	Bold     bool            `json:"bold"`
+	Source   string          `json:"source"`
+	Confirm  string          `json:"confirm,omitempty"`
 }
 
 //go:embed data/type.csv

@@ -47,11 +47,11 @@ func (r Rules) Insignificant(n Nutrient, a Amount) bool {
 
 // Simplified is whether a panel may be of the simplified format.
 type Simplified struct {
-	May           bool
-	Insignificant []Nutrient // of the fifteen
-	Need          int        // how many of them must be
-	Source        string
-	Confirm       string
+	May           bool       `json:"may"`
+	Insignificant []Nutrient `json:"insignificant"` // of the fifteen
+	Need          int        `json:"need"`          // how many of them must be
+	Source        string     `json:"source"`
+	Confirm       string     `json:"confirm"`
 }
 
 // Simplified says whether a serving may be declared in the simplified format: 8 of the fifteen or more are insignificant.

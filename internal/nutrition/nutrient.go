@@ -1,6 +1,10 @@
 package nutrition
 
-import "kettlefrost/internal/foodtable"
+import (
+	"slices"
+
+	"kettlefrost/internal/foodtable"
+)
 
 // Nutrient is one thing that a panel declares, or that is needed to reckon what it declares.
 type Nutrient int
@@ -26,6 +30,7 @@ const (
 	Potassium
 	Water
 	Alcohol
+	Ash
 	nutrients
 )
 
@@ -58,6 +63,16 @@ var kinds = [nutrients]kind{
 	Potassium:          {"potassium", "mg", "potassium", Potassium},
 	Water:              {"water", "g", "water", Water},
 	Alcohol:            {"alcohol", "g", "alcohol", Alcohol},
+	Ash:                {"ash", "g", "ash", Ash},
+}
+
+// proximates are what a food is made up of: 100 g of them are 100 g.
+var proximates = []Nutrient{Water, Protein, Fat, Carbohydrate, Alcohol, Ash}
+
+// apart are the parts of the same whole of which no gram is of two kinds. Trans fat is not apart from the unsaturated fats.
+var apart = map[Nutrient][]Nutrient{
+	SaturatedFat: {MonounsaturatedFat, PolyunsaturatedFat, TransFat}, MonounsaturatedFat: {SaturatedFat, PolyunsaturatedFat}, PolyunsaturatedFat: {SaturatedFat, MonounsaturatedFat},
+	TransFat: {SaturatedFat}, Fibre: {Sugars, SugarAlcohol}, Sugars: {Fibre, SugarAlcohol}, SugarAlcohol: {Fibre, Sugars},
 }
 
 // Nutrients are all of them.
@@ -92,7 +107,7 @@ func FromTable(n foodtable.Nutrients) Composition {
 	return Composition{
 		Energy: n.EnergyKcal, Fat: n.FatG, SaturatedFat: n.SatFatG, TransFat: n.TransFatG, Cholesterol: n.CholesterolMg, Sodium: n.SodiumMg,
 		Carbohydrate: n.CarbG, Fibre: n.FibreG, Sugars: n.SugarsG, Protein: n.ProteinG, VitaminD: n.VitDUg, Calcium: n.CalciumMg,
-		Iron: n.IronMg, Potassium: n.PotassiumMg, Water: n.WaterG, Alcohol: n.AlcoholG,
+		Iron: n.IronMg, Potassium: n.PotassiumMg, Water: n.WaterG, Alcohol: n.AlcoholG, Ash: n.AshG,
 	}
 }
 
@@ -109,17 +124,30 @@ func (c Composition) of(n Nutrient) foodtable.Value {
 	return foodtable.Value{}
 }
 
-// most is what a figure can be at most: itself, else the whole that it is a part of, else 100 g of 100 g; not given where nothing bounds it.
+// most is what a figure can be at most: itself; else what the others leave of the whole that it is a part of, or of 100 g; not given where
+// nothing bounds it.
 func (c Composition) most(n Nutrient) foodtable.Value {
 	switch whole := kinds[n].within; {
 	case c[n].IsGiven():
 		return c[n]
 	case whole != n:
-		return c.most(whole)
-	case kinds[n].unit == "g":
-		return foodtable.Given(100)
+		most, bounded := c.most(whole).Get()
+		if !bounded {
+			return foodtable.Value{}
+		}
+		return c.left(most, apart[n])
+	case slices.Contains(proximates, n):
+		return c.left(100, proximates)
 	}
 	return foodtable.Value{}
+}
+
+// left is what these leave of a whole. What is not given of them counts as nothing, which leaves too much.
+func (c Composition) left(whole float64, others []Nutrient) foodtable.Value {
+	for _, n := range others {
+		whole -= c[n].Or(0)
+	}
+	return foodtable.Given(max(0, whole))
 }
 
 // check says which figure cannot be.

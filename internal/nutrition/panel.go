@@ -49,19 +49,19 @@ type Open struct {
 
 // Panel is a nutrition panel as a value. Rows are in the order of the panel.
 type Panel struct {
-	Rules          Rules
-	Title          string
-	Servings       Count
-	Serving        Serving
-	Container      Container
-	Headings       []string // of the columns of figures
-	Calories       []Cell
-	Rows           []Row
-	NotSignificant string // "Not a significant source of …"; "" unless it is simplified
-	Footnote       string
-	Simplified     Simplified
-	Open           []Open
-	Confirm        []string // what it rests on that is from memory
+	Rules          Rules      `json:"rules"`
+	Title          string     `json:"title"`
+	Servings       Count      `json:"servings"`
+	Serving        Serving    `json:"serving"`
+	Container      Container  `json:"container"`
+	Headings       []string   `json:"headings"` // of the columns of figures
+	Calories       []Cell     `json:"calories"`
+	Rows           []Row      `json:"rows"`
+	NotSignificant string     `json:"not_significant,omitempty"` // "Not a significant source of …"; "" unless it is simplified
+	Footnote       string     `json:"footnote"`
+	Simplified     Simplified `json:"simplified"`
+	Open           []Open     `json:"open,omitempty"`
+	Confirm        []string   `json:"confirm,omitempty"` // what it rests on that is from memory
 }
 
 // Printable says whether every line is known well enough to be printed.

@@ -11,14 +11,14 @@ import (
 
 // Reference is the amount that is customarily eaten at once of a kind of product (RACC): what a serving is made from.
 type Reference struct {
-	Code    string // "soup"
-	Product string
-	Mass    unit.Mass // 0: it is a volume
-	ML      float64   // where it is one, with the cup of 240 ml
-	Say     string    // cup, tbsp or piece
-	Agency  string    // FDA or USDA
-	Source  string
-	Confirm string
+	Code    string    `json:"code"` // "soup"
+	Product string    `json:"product"`
+	Mass    unit.Mass `json:"mass_g"` // 0: it is a volume
+	ML      float64   `json:"ml"`     // where it is one, with the cup of 240 ml
+	Say     string    `json:"say"`    // cup, tbsp or piece
+	Agency  string    `json:"agency"` // FDA or USDA
+	Source  string    `json:"source"`
+	Confirm string    `json:"confirm,omitempty"`
 }
 
 //go:embed data/references.csv
@@ -65,4 +65,13 @@ func checkDensity(gPerML float64) error {
 		return nil
 	}
 	return &InputError{"what a cup of it weighs", fmt.Sprintf("is %.0f g", 240*gPerML), "weigh a cup of 240 ml of the finished product and give grams per millilitre"}
+}
+
+// PackedTogether is the reference amount of foods that are packed to be eaten together: that of the main one, with as much of the others as
+// belongs to it in the pack (21 CFR 101.12(f), read). Errors are *InputError.
+func PackedTogether(main unit.Mass, mainInPack, othersInPack unit.Mass) (unit.Mass, error) {
+	if main <= 0 || mainInPack <= 0 || othersInPack < 0 {
+		return 0, &InputError{"foods packed together", "need a reference amount and a mass of the main one", "give both"}
+	}
+	return main + unit.MassKg(othersInPack.Kg()*main.Kg()/mainInPack.Kg()), nil
 }

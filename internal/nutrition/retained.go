@@ -12,14 +12,14 @@ import (
 // Retained is what cooking leaves of minerals and alcohol, in % of what the raw food holds. Not given: the source has no figure, and nothing
 // is taken off. It has none for vitamin D.
 type Retained struct {
-	Code        string // four digits, text
-	Description string // USDA's own
-	CalciumPct  foodtable.Value
-	IronPct     foodtable.Value
-	PotassiumPct,
-	SodiumPct,
-	AlcoholPct foodtable.Value
-	Source string
+	Code         string          `json:"code"`        // four digits, text
+	Description  string          `json:"description"` // USDA's own
+	CalciumPct   foodtable.Value `json:"calcium_pct"`
+	IronPct      foodtable.Value `json:"iron_pct"`
+	PotassiumPct foodtable.Value `json:"potassium_pct"`
+	SodiumPct    foodtable.Value `json:"sodium_pct"`
+	AlcoholPct   foodtable.Value `json:"alcohol_pct"`
+	Source       string          `json:"source"`
 }
 
 //go:embed data/retention.csv

@@ -4,6 +4,8 @@ import (
 	"slices"
 	"strings"
 	"testing"
+
+	"pgregory.net/rapid"
 )
 
 // Every row of the table of rules at its ends and in between. The answers are by hand from the words of the rule; those of 21 CFR 101.9(c) were
@@ -114,5 +116,28 @@ func TestEveryLineIsOfTheRules(t *testing.T) {
 	}
 	if !slices.ContainsFunc(Allowed("added_sugars", 3), func(p Print) bool { return p.Confirm != "" }) {
 		t.Error("that added sugars are from memory is not said")
+	}
+}
+
+// Whatever the line, in either market: more never prints less, and what is printed as a figure is at most a step of its row off.
+func TestMoreNeverPrintsLess(t *testing.T) {
+	for name, table := range map[string]roundingTable{"US": roundings, "EU": euRoundings} {
+		for line, rows := range table {
+			rapid.Check(t, func(t *rapid.T) {
+				reach := rapid.SampledFrom([]float64{1, 10, 200, 5000}).Draw(t, "reach")
+				a := rapid.Float64Range(0, reach).Draw(t, "amount")
+				b := a + rapid.Float64Range(0, reach/10).Draw(t, "more")
+				less, more := table.allowed(line, a), table.allowed(line, b)
+				if len(less) == 0 || len(more) == 0 || less[0].Amount > more[0].Amount {
+					t.Errorf("%s, %s: %g prints %+v and %g prints %+v", name, line, a, less, b, more)
+				}
+				figure := less[len(less)-1]
+				for _, r := range rows {
+					if off := microOf(figure.Amount) - microOf(a); strings.HasPrefix(r.rule, "nearest") && r.from.holds(microOf(a)) && r.to.holds(microOf(a)) && max(off, -off) > r.step {
+						t.Errorf("%s, %s: %g is printed as %+v", name, line, a, figure)
+					}
+				}
+			})
+		}
 	}
 }

@@ -10,11 +10,11 @@ import (
 
 // Serving is one serving as a panel says it.
 type Serving struct {
-	Household string    // "1 cup", "2 pieces"
-	Mass      unit.Mass // the grams that are printed, which the amounts of the panel are of
-	Text      string    // "1 cup (245 g)"
-	Source    string
-	Confirm   string
+	Household string    `json:"household"` // "1 cup", "2 pieces"
+	Mass      unit.Mass `json:"mass_g"`    // the grams that are printed, which the amounts of the panel are of
+	Text      string    `json:"text"`      // "1 cup (245 g)"
+	Source    string    `json:"source"`
+	Confirm   string    `json:"confirm,omitempty"`
 }
 
 // Millilitres of the measures of a label, 21 CFR 101.9(b)(5)(viii); not those of a kitchen (a cup there is 236.6 ml).
@@ -136,10 +136,10 @@ func saying(household string, g float64) Serving {
 
 // Count is how many servings a pack holds.
 type Count struct {
-	Servings float64 // as printed
-	Actual   float64
-	About    bool
-	Text     string // "about 3 servings per container"
+	Servings float64 `json:"servings"` // as printed
+	Actual   float64 `json:"actual"`
+	About    bool    `json:"about"`
+	Text     string  `json:"text"` // "about 3 servings per container"
 }
 
 // ServingsIn is how many servings a pack is said to hold: whole ones, from 2 to 5 halves, with "about" where that is rounded.

@@ -152,3 +152,13 @@ func TestColumns(t *testing.T) {
 		t.Errorf("meat entree: %v", got.Columns)
 	}
 }
+
+// 21 CFR 101.12(f) (read), by hand: 125 g of sauce to which 300 g of pasta belong for each 250 g.
+func TestPackedTogether(t *testing.T) {
+	if m, err := nutrition.PackedTogether(125*unit.Gram, 250*unit.Gram, 300*unit.Gram); err != nil || m != 275*unit.Gram {
+		t.Errorf("%v (%v)", m, err)
+	}
+	if _, err := nutrition.PackedTogether(125*unit.Gram, 0, 300*unit.Gram); err == nil {
+		t.Error("with none of the main food")
+	}
+}
