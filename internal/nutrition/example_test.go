@@ -2,6 +2,7 @@ package nutrition_test
 
 import (
 	"fmt"
+	"strings"
 	"testing"
 
 	"kettlefrost/internal/foodtable"
@@ -39,7 +40,7 @@ func Example() {
 	}
 	fmt.Println(panel.Servings.Text+",", panel.Serving.Text)
 	for _, row := range panel.Rows[:8] {
-		fmt.Println(row.Text(0), row.Cells[0].Percent)
+		fmt.Println(strings.TrimSpace(row.Text(0) + " " + row.Cells[0].Percent))
 	}
 	fmt.Println("all known:", panel.Printable())
 	// Output:
