@@ -67,6 +67,7 @@ type Kitchen struct {
 	FineScale      Scale        `yaml:"fine-scale,omitempty" desc:"the scale that salts, gums and the like are weighed on"`
 	Days           int          `yaml:"days-a-week,omitempty" desc:"days of a week on which people work; 5 when left out"`
 	FixedCosts     unit.Money   `yaml:"fixed-costs,omitempty" desc:"what a week costs when nothing is cooked, for the break-even"`
+	Labels         Labels       `yaml:"labels,omitempty" desc:"what labels are made by and printed on"`
 	VacuumApproval string       `yaml:"vacuum-approval,omitempty" desc:"reference of the authority's approval for vacuum packing, if there is one"`
 }
 
@@ -172,6 +173,8 @@ type Ingredient struct {
 	Aisle     string                 `yaml:"aisle,omitempty" desc:"where it stands in the shop, for the shopping list"`
 	Label     string                 `yaml:"label,omitempty" desc:"its common or usual name on a label; the name when left out"`
 	Function  string                 `yaml:"function,omitempty" desc:"what an additive does, such as emulsifier or thickener"`
+	Added     *float64               `yaml:"added-sugars,omitempty" desc:"g per 100 g, of an ingredient from the composition table, which does not say; 0 where there are none"`
+	Retention string                 `yaml:"retention,omitempty" desc:"row of the retention table by which its vitamins and minerals count after cooking; all of them count when left out"`
 	Contains  []SubIngredient        `yaml:"contains,omitempty" desc:"its own ingredients, in the order of its label"`
 	Allergens Allergens              `yaml:"allergens,omitempty" desc:"major allergens in it, or none; leaving it out means nobody has checked"`
 }

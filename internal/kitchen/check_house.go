@@ -24,6 +24,7 @@ func (c *checker) house() {
 	c.within(net, "scale", k.NetContents.Scale.Kg(), scaleSteps)
 	c.within(net, "scatter", inPerCent(k.NetContents.Scatter), scatters)
 	c.fineScale(at, k.FineScale)
+	c.labels(at, k.Labels)
 	c.within(at, "days-a-week", float64(k.Days), limits{high: 7})
 	c.overhead(at, k.Overhead)
 	c.within(at, "cleaning", k.Cleaning.Units(), money)

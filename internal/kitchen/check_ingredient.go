@@ -40,6 +40,9 @@ func (c *checker) composition(at spot, g Ingredient) {
 	if g.Analysis != nil {
 		c.analysis(at, *g.Analysis)
 	}
+	if g.Added != nil {
+		c.within(at, "added-sugars", *g.Added, per100g)
+	}
 }
 
 // analysisSlack is how far from 100 g an analysis may add up: each of its six figures is rounded on the sheet, and carbohydrate

@@ -16,6 +16,7 @@ func (c *checker) fineScale(at spot, s Scale) {
 // keeping checks how long a pack is at its best, and how much of it one person eats.
 func (c *checker) keeping(at spot, p Pack) {
 	c.within(at, "serving", p.Serving.Kg(), packMass)
+	c.gtin(at, p.GTIN)
 	if p.BestBefore == (Keeping{}) {
 		return
 	}

@@ -47,3 +47,38 @@ func TestKeepingAndScaleAreChecked(t *testing.T) {
 		})
 	}
 }
+
+func TestLabelsAreChecked(t *testing.T) {
+	labels := func(l Labels) func(*checker) { return func(c *checker) { c.labels(spot{path: "kitchen"}, l) } }
+	gtin := func(text string) func(*checker) { return func(c *checker) { c.gtin(spot{path: "packs.stew"}, text) } }
+	for _, c := range []struct {
+		name  string
+		check func(*checker)
+		path  string
+	}{
+		{"nothing said", labels(Labels{}), ""},
+		{"two languages on a roll", labels(Labels{Languages: []string{"en-US", "es-US"}, Wide: unit.LengthM(0.1), High: unit.LengthM(0.075)}), ""},
+		{"a language that is not spoken", labels(Labels{Languages: []string{"en", "tlh"}}), "kitchen.labels.languages[1]"},
+		{"one side", labels(Labels{Wide: unit.LengthM(0.1)}), "kitchen.labels"},
+		{"a label of a metre", labels(Labels{Wide: unit.LengthM(1), High: unit.LengthM(0.1)}), "kitchen.labels.wide"},
+		{"a link to nowhere", labels(Labels{QR: QRLink}), "kitchen.labels.link"},
+		{"a link without lock", labels(Labels{QR: QRLink, Link: "http://example.org/"}), "kitchen.labels.link"},
+		// 4006381333931 is the example of the check digit that is printed most (from memory); each digit more, it is wrong.
+		{"a number that was assigned", gtin("4006381333931"), ""},
+		{"twelve digits", gtin("036000291452"), ""}, // a usual example of UPC-A, from memory
+		{"mistyped", gtin("4006381333932"), "packs.stew.gtin"},
+		{"too short", gtin("40063"), "packs.stew.gtin"},
+		{"letters", gtin("40063813339AB"), "packs.stew.gtin"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			k := &checker{}
+			c.check(k)
+			switch {
+			case c.path == "" && len(k.found) > 0:
+				t.Errorf("found %v", k.found)
+			case c.path != "" && (len(k.found) != 1 || k.found[0].Path != c.path):
+				t.Errorf("found %+v, want one at %s", k.found, c.path)
+			}
+		})
+	}
+}

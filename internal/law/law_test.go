@@ -89,7 +89,7 @@ var imports = map[string]string{
 	"internal/caution":             "",
 	"internal/sourced":             "",
 	"internal/barcode":             "internal/sourced internal/unit",
-	"internal/kitchen":             "internal/unit internal/finding internal/spelling internal/allergen internal/medium internal/invoice internal/foodcode internal/coolrule",
+	"internal/kitchen":             "internal/unit internal/finding internal/spelling internal/language internal/barcode internal/allergen internal/medium internal/invoice internal/foodcode internal/coolrule",
 	"internal/kitchen/kitchentest": "internal/kitchen internal/unit",
 	"internal/hazardplan":          "internal/finding internal/record internal/haccp",
 	// the book as files, the plan as one value

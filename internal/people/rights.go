@@ -58,6 +58,7 @@ var rights = map[record.Kind]right{
 	"tasted":       {does: "open packs that were set aside", least: record.Packer},
 	"pictured":     {does: "add pictures", least: record.Packer},
 	"set-aside":    {does: "set packs aside", least: record.Packer},
+	"labelled":     {does: "print labels", least: record.Packer},
 
 	"opened":       {does: "open runs", least: record.Cook},
 	"closed":       {does: "close runs", least: record.Cook},

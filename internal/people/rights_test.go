@@ -15,7 +15,7 @@ var mayEnter = map[record.Kind]string{
 	"opened": "oc", "closed": "oc", "changed": "oc", "received": "oc", "written-off": "oc", "held": "oc", "drilled": "oc", "routed": "oc",
 	"released": "o", "returned": "oc", "customer": "oc", "ordered": "oc", "cancelled": "oc", "invoiced": "o", "credited": "o", "paid": "o", "booked": "o", "person": "o",
 	"watched": "ocp", "acted": "ocp", "calibrated": "oc", "logged": "oc", "hazard-plan": "oc", "signed": "oc", "plan-reviewed": "o",
-	"trial-opened": "ocp", "trial-scored": "ocp", "tasted": "ocp", "pictured": "ocp", "set-aside": "ocp",
+	"trial-opened": "ocp", "trial-scored": "ocp", "tasted": "ocp", "pictured": "ocp", "set-aside": "ocp", "labelled": "ocp",
 	"trial-laid": "oc", "trial-made": "oc", "trial-closed": "oc", "learned": "oc", "left-out": "oc",
 	"not-known-yet": "o",
 }

@@ -25,7 +25,7 @@ var shapes = shapesOf(
 	Customer{}, Ordered{}, Cancelled{}, Picked{}, HandedOver{}, Returned{}, Routed{}, Invoiced{}, Credited{}, Paid{},
 	Voided{}, Noted{}, Booked{}, Drilled{}, Person{},
 	Watched{}, Calibrated{}, Acted{}, HazardPlan{}, PlanReviewed{}, Signed{}, Logged{},
-	TrialLaid{}, TrialMade{}, TrialOpened{}, TrialScored{}, TrialClosed{}, Pictured{}, SetAside{}, Tasted{}, Learned{}, LeftOut{},
+	TrialLaid{}, TrialMade{}, TrialOpened{}, TrialScored{}, TrialClosed{}, Pictured{}, SetAside{}, Tasted{}, Learned{}, LeftOut{}, Labelled{},
 )
 
 func shapesOf(bodies ...Body) map[Kind]shape {

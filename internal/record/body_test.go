@@ -61,6 +61,7 @@ func examples(t testing.TB) []Body {
 		SetAside{Run: "tuesday", Pack: "soup-650", Lot: "P-1", Numbers: n, Open: []Day{"2027-01-01", "2027-03-01"}, Place: "chest-1", Why: "new gum"},
 		Tasted{Lot: "P-1", Numbers: n, Pack: "soup-650", Whole: 650 * unit.Gram, Drip: &nothing, Separation: &separation, Scores: []Score{{"flavour", -500}}, Verdict: Fading, Note: "flat"},
 		Learned{Figure: "soup/simmer/evaporation", Before: "6 kg/m2h", After: "6.4 kg/m2h", Runs: []string{"tuesday", "friday"}, Outcome: TakenOver, Text: "{}"}, LeftOut{Figure: "soup/simmer/evaporation", Run: "friday", Why: "the lid was on"},
+		Labelled{Run: "tuesday", Pack: "soup-650", Lot: "P-1", Count: 3, Reprint: true, Why: "three were torn", Label: Hash{5}, In: "en-US", Stock: "roll-4x3"},
 	}
 }
 

@@ -178,6 +178,19 @@ const (
 
 func (LearnedWord) choices() []string { return []string{string(TakenOver), string(Refused)} }
 
+// Labelled is labels that were printed: how many of which, so that none goes missing unseen.
+type Labelled struct {
+	Run     string `json:"run,omitzero"`
+	Pack    string `json:"pack"`
+	Lot     Lot    `json:"lot"`
+	Count   int64  `json:"count"`
+	Reprint bool   `json:"reprint,omitzero"`
+	Why     Text   `json:"why,omitzero"`
+	Label   Hash   `json:"label"` // SHA-256 of what one label says and how it looks
+	In      string `json:"language,omitzero"`
+	Stock   string `json:"stock,omitzero"`
+}
+
 // LeftOut is a run that is not to count for a figure.
 type LeftOut struct {
 	Figure string `json:"figure"`
@@ -195,6 +208,7 @@ func (SetAside) Kind() Kind    { return "set-aside" }
 func (Tasted) Kind() Kind      { return "tasted" }
 func (Learned) Kind() Kind     { return "learned" }
 func (LeftOut) Kind() Kind     { return "left-out" }
+func (Labelled) Kind() Kind    { return "labelled" }
 
 func (t TrialLaid) agree(c *checker) {
 	if len(t.Variants) < 2 {
@@ -224,6 +238,10 @@ func (t TrialLaid) agree(c *checker) {
 func (x TrialOpened) agree(c *checker) {
 	c.atLeastOne(given{"drip_g", x.Drip != nil}, given{"separation", x.Separation != nil}, given{"note", x.Note != ""})
 	c.drip(x.Drip, x.Whole)
+}
+
+func (x Labelled) agree(c *checker) {
+	c.needs(given{"reprint", x.Reprint}, given{"why", x.Why != ""})
 }
 
 func (x Tasted) agree(c *checker) {

@@ -37,6 +37,8 @@ func RunOf(body Body) string {
 		return b.Run
 	case LeftOut:
 		return b.Run
+	case Labelled:
+		return b.Run
 	}
 	return ""
 }

@@ -21,6 +21,9 @@ func Book(t *rapid.T) kitchen.Book {
 	return book
 }
 
+// Fill draws a value of any of the book's types into v, which can be set; enum is the words that may stand there, joined by commas.
+func Fill(t *rapid.T, v reflect.Value, enum string) { fill(t, v, enum) }
+
 // fill draws a value of any of the book's types; enum is the words that may stand there, when only some may.
 func fill(t *rapid.T, v reflect.Value, enum string) {
 	switch value := v.Addr().Interface().(type) {
