@@ -24,7 +24,7 @@ type Placed struct {
 	Element  Element
 	Text     string
 	Panel    Panel
-	Letter   unit.Length // height of the lower-case o (US) or x (EU); of capitals where there are no others
+	Letter   unit.Length // height of the lower-case o (US) or x (EU); of capitals where there are no others; 0: not known
 	Bold     bool
 	Parallel bool    // its lines are parallel to the base
 	Field    int     // of vision: what has one number is seen at once
@@ -37,9 +37,11 @@ type Placed struct {
 type Label struct {
 	Elements []Placed
 	// Statement is the ingredients with their allergens, from which the label was written.
-	Statement  statement.Statement
-	EU         []EUFound // for the European Union
-	LargestCm2 float64   // the largest surface of the pack; only the European Union asks
+	Statement statement.Statement
+	// EU and Open are for the European Union: which of the fourteen there are, and what nobody has answered.
+	EU         []EUFound
+	Open       []EUQuestion
+	LargestCm2 float64 // the largest surface of the pack, which only the European Union asks for; 0: not known, and taken for large
 	Frozen     bool
 	Meat       bool // it is a meat product under the Department of Agriculture
 	Poultry    bool // likewise, of poultry
@@ -66,6 +68,12 @@ func Check(m Market, l Label) finding.List {
 		}
 		all = append(all, finding.Finding{Code: "label-withheld", Severity: finding.Stop, Where: "label", Message: "the allergens are not known of " + strings.Join(missing, "; "),
 			Source: "21 U.S.C. 343(w) (read)", Fix: "answer allergens for each: none, or their names"})
+	}
+	for _, p := range l.Elements {
+		if p.Letter == 0 {
+			all = append(all, finding.Finding{Code: "label-type-not-known", Severity: finding.Caution, Where: "label, " + string(p.Element), Message: "the height of its type is not known, and so not judged",
+				Source: "21 CFR 101.2(c) (from memory); Regulation (EU) 1169/2011, article 13 (read)", Fix: "measure a lower-case o or x"})
+		}
 	}
 	if m == EU {
 		return append(all, l.eu()...)

@@ -95,6 +95,7 @@ func TestLabelUS(t *testing.T) {
 		{"frozen poultry, raw", poultry(false), "us-keep-frozen us-safe-handling"},
 		{"frozen meat", meat, "us-keep-frozen-meat"},
 		{"allergens not answered", withheld, "label-withheld"},
+		{"type of the list not measured", change(l, labelrule.Ingredients, func(p *labelrule.Placed) { p.Letter = 0 }), "label-type-not-known"},
 	} {
 		found := labelrule.Check(labelrule.US, c.label)
 		if got := codes(found); got != c.want {
@@ -138,6 +139,8 @@ func TestLabelEU(t *testing.T) {
 	small := change(l, labelrule.Operator, func(p *labelrule.Placed) { p.Letter = 9 * mm / 10 })
 	tiny := without(without(without(without(without(area(l, 9), labelrule.Operator), labelrule.Nutrition), labelrule.Storage), labelrule.Lot), labelrule.Ingredients)
 	tiny.Elements = append(tiny.Elements, labelrule.Placed{Element: labelrule.Contains, Text: "Contains milk, fish", Letter: mm})
+	open := l
+	open.Open = []labelrule.EUQuestion{{Part: "stock", Allergen: "celery", Asks: "whether the stock has celery in it", Source: "common composition"}}
 	for _, c := range []struct {
 		name  string
 		label labelrule.Label
@@ -156,6 +159,9 @@ func TestLabelEU(t *testing.T) {
 			"eu-date eu-operator eu-nutrition eu-storage eu-lot"},
 		{"24 cm² without a declaration", area(without(l, labelrule.Nutrition), 24), ""},
 		{"9 cm² with the least", tiny, ""},
+		{"the least on a surface that nobody measured", area(tiny, 0), "eu-x-height eu-operator eu-ingredients eu-nutrition eu-storage eu-lot"},
+		{"celery not answered", open, "label-withheld"},
+		{"type not measured", change(l, labelrule.Date, func(p *labelrule.Placed) { p.Letter = 0 }), "label-type-not-known"},
 	} {
 		found := labelrule.Check(labelrule.EU, c.label)
 		if got := codes(found); got != c.want {

@@ -40,7 +40,7 @@ func (l Label) identity() finding.List {
 			tallest = max(tallest, p.Letter)
 		}
 	}
-	if !name.Bold || 2*name.Letter < tallest {
+	if !name.Bold || name.Letter > 0 && 2*name.Letter < tallest {
 		all = append(all, broken("us-identity-type", "the name is not bold, or less than half as high as the tallest print on its panel", "set it bold, and at least half as high",
 			height("name", name.Letter), height("tallest", tallest)))
 	}
@@ -69,7 +69,7 @@ func (l Label) contains() finding.List {
 	if line.After != Ingredients {
 		all = append(all, broken("us-contains-place", "the Contains line does not follow the list of ingredients", "put it directly behind or beside the list"))
 	}
-	if line.Letter < list.Letter {
+	if line.Letter > 0 && line.Letter < list.Letter {
 		all = append(all, broken("us-contains-type", "the Contains line is smaller than the list of ingredients", "set it at least as large", height("contains", line.Letter), height("ingredients", list.Letter)))
 	}
 	return all
@@ -119,7 +119,7 @@ func (l Label) information() finding.List {
 		if e != Contains {
 			panels[p.Panel] = true
 		}
-		if e != Nutrition && p.Letter < least.Least { // the panel has sizes of its own
+		if e != Nutrition && p.Letter > 0 && p.Letter < least.Least { // the panel has sizes of its own
 			all = append(all, broken("us-small-type", fmt.Sprintf("the type of %s is too small", e), "set it larger", height("height", p.Letter), height("at least", least.Least)))
 		}
 	}
