@@ -17,8 +17,10 @@ type Asked struct {
 	Serving   Serving   // of a pack that holds several; a pack that is one serving is a serving of its own
 	Container string    // what the pack is called: "container", "bag"; "": container
 	Exempt    Exempt
-	Simplify  bool       // the simplified format, if it may be used
-	Voluntary []Nutrient // further lines: the unsaturated fats, sugar alcohol
+	Simplify  bool // the simplified format, if it may be used
+	// AddServing gives a pack that is one serving, and may have it, a column of Serving too.
+	AddServing bool
+	Voluntary  []Nutrient // further lines: the unsaturated fats, sugar alcohol
 }
 
 // Row is one line of a panel under the calories.
@@ -128,9 +130,13 @@ func orContainer(word string) string {
 func (p *Panel) fill(a Asked) {
 	columns := []Amounts{a.Food.In(p.Serving.Mass)}
 	p.Headings = []string{"Per serving"}
-	if p.Container.Columns == PerContainer {
+	switch perContainer := "Per " + orContainer(a.Container); {
+	case p.Container.Columns == PerContainer:
 		columns = append(columns, a.Food.In(a.Net))
-		p.Headings = append(p.Headings, "Per "+orContainer(a.Container))
+		p.Headings = append(p.Headings, perContainer)
+	case p.Container.Columns == OneServingMayAdd && a.AddServing && a.Serving.Mass > 0:
+		columns = []Amounts{a.Food.In(a.Serving.Mass), columns[0]}
+		p.Headings = []string{"Per " + a.Serving.Text, perContainer}
 	}
 	p.Simplified = a.Rules.Simplified(columns[0])
 	shorter := a.Simplify && p.Simplified.May

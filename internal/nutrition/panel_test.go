@@ -100,6 +100,24 @@ func TestPanelOfOneServing(t *testing.T) {
 	}
 }
 
+// 400 g are 163 % of the reference amount: one serving, to which a column of a cup may be added; 191.24 x 400 / 245 = 312 kcal.
+func TestColumnThatMayBeAdded(t *testing.T) {
+	a := lentilAsked()
+	a.Net, a.AddServing = 400*unit.Gram, true
+	p, err := PanelOf(a)
+	if err != nil || !slices.Equal(p.Headings, []string{"Per 1 cup (245 g)", "Per container"}) || p.Calories[0].Amount != "190" || p.Calories[1].Amount != "310" ||
+		p.Serving.Text != "1 container (400 g)" {
+		t.Errorf("%q %+v (%v)", p.Headings, p.Calories, err)
+	}
+	a.AddServing = false
+	if p, err = PanelOf(a); err != nil || len(p.Headings) != 1 || p.Calories[0].Amount != "310" {
+		t.Errorf("%q %+v (%v)", p.Headings, p.Calories, err)
+	}
+	if got := OuterPack(6).Text; got != "6 servings per container" {
+		t.Error(got)
+	}
+}
+
 // A clear stock by hand: 9 of the 15 are insignificant (fat, saturated and trans fat, cholesterol, fibre, both sugars, vitamin D, calcium).
 func TestSimplifiedPanel(t *testing.T) {
 	a := lentilAsked()

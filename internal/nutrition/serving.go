@@ -160,3 +160,8 @@ func ServingsIn(pack unit.Mass, s Serving) (Count, error) {
 	}
 	return c, nil
 }
+
+// OuterPack is the servings of a pack of packs, each of which is one serving and labelled as such.
+func OuterPack(packs int) Count {
+	return Count{Servings: float64(packs), Actual: float64(packs), Text: plural(strconv.Itoa(packs), packs != 1, "serving") + " per container"}
+}
