@@ -108,6 +108,7 @@ var imports = map[string]string{
 	"internal/sheet":             "internal/coldwatch internal/thermometers internal/caution internal/ledger internal/nextrun internal/orders internal/coldstore internal/record internal/lots internal/trace internal/unit internal/finding internal/kitchen internal/plan internal/roster internal/haccp internal/hazardplan internal/hazards",
 	"internal/draw":              "internal/coldstore internal/lots internal/unit internal/plan internal/roster internal/haccp",
 	"internal/pdf":               "internal/draw internal/language",
+	"internal/labelmaker":        "internal/barcode internal/draw internal/finding internal/sourced",
 	"internal/papers":            "internal/unit internal/finding internal/caution internal/coolrule internal/reheating internal/plan internal/draw internal/pdf internal/language",
 	"internal/folder":            "internal/unit internal/finding internal/record internal/lots internal/critical internal/thermometers internal/coldwatch internal/foodcode internal/haccp internal/hazardplan internal/tables internal/draw internal/pdf",
 	"internal/calendar":          "internal/unit internal/plan internal/roster internal/draw",
@@ -137,7 +138,7 @@ var worldly = map[string]string{
 }
 
 // dated may use time, to read and write dates; none of them asks what day it is.
-var dated = []string{"internal/trials", "internal/language", "internal/pdf", "internal/folder", "internal/loggerfile", "internal/kitchen", "internal/calendar", "internal/history", "internal/draw"}
+var dated = []string{"internal/trials", "internal/language", "internal/pdf", "internal/folder", "internal/loggerfile", "internal/kitchen", "internal/calendar", "internal/history", "internal/draw", "internal/labelmaker"}
 
 // seeded may use math/rand/v2, with a seed that comes in as a value.
 var seeded = []string{"internal/timetable", "internal/scatter", "internal/history", "internal/tastetrial", "internal/learned/truth"}

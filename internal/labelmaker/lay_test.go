@@ -1,0 +1,55 @@
+package labelmaker
+
+import (
+	"strings"
+	"testing"
+
+	"kettlefrost/internal/finding"
+)
+
+// Everything that a label of soup says, on common sizes: all of it fits and stands as the rules ask, or there is a stop with figures and ways out.
+func TestSoupOnCommonSizes(t *testing.T) {
+	linear := facts()
+	linear.Linear = true
+	for _, c := range []struct {
+		name, stock string
+		change      func(*Content)
+		fits        bool
+		says        []string
+	}{
+		{"all of it", "4 x 6 in", func(c *Content) { c.Panel = oneColumn() }, true, nil},
+		{"two columns of figures are wider", "4 x 6 in", func(*Content) {}, false, []string{"height needed", "area short", "panel as lines of text", "second label"}},
+		{"half a sheet", "letter, 2 of 8 x 5 in", func(*Content) {}, true, nil},
+		{"no panel", "100 x 100 mm", func(c *Content) { c.Panel = nil }, true, nil},
+		{"linear panel", "100 x 100 mm", func(c *Content) { c.Panel, c.Square, c.SquareSays, c.Bars = linear, nil, "", nil }, true, nil},
+		{"a front label", "3 x 2 in", func(c *Content) { *c = Content{Identity: c.Identity, Keep: c.Keep, Net: c.Net, Name: c.Name} }, true, nil},
+		{"a lot label", "2 x 1 in", func(c *Content) { *c = Content{Name: c.Identity, Dates: c.Dates[:1], Lot: c.Lot, Keep: c.Keep} }, true, nil},
+		{"a bar code too long", "2 x 1 in", func(c *Content) { *c = Content{Bars: c.Bars} }, false, []string{"bar code cannot be set in the width", "width needed"}},
+		{"all of it on a small one", "2 x 1 in", func(c *Content) {}, false, []string{"cannot be set in the width"}},
+	} {
+		content := soup(t)
+		c.change(&content)
+		l, found := Lay(content, stockOf(t, c.stock), US(20))
+		if got := found.Worst() != finding.Stop; got != c.fits || got == l.Empty() {
+			t.Errorf("%s: %v", c.name, found)
+			continue
+		}
+		told := ""
+		for _, f := range found {
+			told += f.String()
+			for _, figure := range f.Figures {
+				told += figure.Name + figure.Text
+			}
+		}
+		for _, words := range c.says {
+			if !strings.Contains(told, words) {
+				t.Errorf("%s: nothing says %q: %s", c.name, words, told)
+			}
+		}
+		if c.fits {
+			for _, f := range Check(l) {
+				t.Errorf("%s: %v %v", c.name, f, f.Figures)
+			}
+		}
+	}
+}

@@ -1,0 +1,116 @@
+package labelmaker
+
+import (
+	"fmt"
+	"image"
+	stddraw "image/draw"
+	"image/png"
+	"io"
+	"math"
+
+	"golang.org/x/image/font/sfnt"
+	"golang.org/x/image/vector"
+
+	"kettlefrost/internal/draw"
+)
+
+// mostPixels is the largest picture that is made: a letter sheet at 600 dots to the inch.
+const mostPixels = 40 << 20
+
+// Raster draws a picture of labels, whose units are points, in greys: black on white, with so many dots to the inch. The error is a *JobError for a
+// picture that would be too large.
+func Raster(p draw.Picture, dpi int) (*image.Gray, error) {
+	scale := float64(dpi) / 72
+	w, h := math.Round(p.Width*scale), math.Round(p.Height*scale)
+	if dpi < 20 || !(w >= 1 && h >= 1 && w*h <= mostPixels) {
+		return nil, &JobError{fmt.Sprintf("a picture of %.0f by %.0f points with %d dots to the inch is too large or too small", p.Width, p.Height, dpi), "ask for 100 to 600 dots to the inch"}
+	}
+	img := image.NewGray(image.Rect(0, 0, int(w), int(h)))
+	for i := range img.Pix {
+		img.Pix[i] = 255
+	}
+	p.Draw(&pixels{img: img, scale: scale})
+	return img, nil
+}
+
+// PNG writes a picture of labels as Raster draws it.
+func PNG(w io.Writer, p draw.Picture, dpi int) error {
+	img, err := Raster(p, dpi)
+	if err != nil {
+		return err
+	}
+	encoder := png.Encoder{CompressionLevel: png.BestSpeed}
+	if err := encoder.Encode(w, img); err != nil {
+		return fmt.Errorf("labelmaker: %w", err)
+	}
+	return nil
+}
+
+// pixels draws on an image.
+type pixels struct {
+	img   *image.Gray
+	scale float64
+	pen   vector.Rasterizer
+}
+
+// Rect darkens every pixel by how much of it is covered.
+func (p *pixels) Rect(b draw.Box, st draw.Style) {
+	if st.Fill != draw.Ink {
+		return
+	}
+	left, top := b.X*p.scale, b.Y*p.scale
+	right, low := left+b.W*p.scale, top+b.H*p.scale
+	for y := max(0, int(top)); y < p.img.Rect.Max.Y && float64(y) < low; y++ {
+		down := min(low, float64(y+1)) - max(top, float64(y))
+		for x := max(0, int(left)); x < p.img.Rect.Max.X && float64(x) < right; x++ {
+			across := min(right, float64(x+1)) - max(left, float64(x))
+			at := y*p.img.Stride + x
+			p.img.Pix[at] = uint8(max(0, float64(p.img.Pix[at])-255*across*down+0.5))
+		}
+	}
+}
+
+func (p *pixels) Text(at draw.Point, text string, t draw.Type) {
+	x, y, size := at.X*p.scale, at.Y*p.scale, t.Size*p.scale
+	for _, r := range text {
+		p.letter(outlineOf(r, t.Bold), x, y, size)
+		x += faceOf(t.Bold).wide[r] * size
+	}
+}
+
+// letter fills an outline, in a raster no larger than it needs.
+func (p *pixels) letter(o outline, x, y, size float64) {
+	if len(o.segments) == 0 {
+		return
+	}
+	left, top := math.Floor(x-0.5*size), math.Floor(y-1.1*size) // no letter of the faces reaches further
+	wide, high := int(2.2*size)+2, int(1.6*size)+2
+	p.pen.Reset(wide, high)
+	p.pen.DrawOp = stddraw.Over
+	to := func(q [2]float64) (float32, float32) {
+		return float32(x + q[0]*size - left), float32(y + q[1]*size - top)
+	}
+	for _, g := range o.segments {
+		ax, ay := to(g.at[0])
+		switch g.op {
+		case sfnt.SegmentOpMoveTo:
+			p.pen.ClosePath()
+			p.pen.MoveTo(ax, ay)
+		case sfnt.SegmentOpLineTo:
+			p.pen.LineTo(ax, ay)
+		case sfnt.SegmentOpQuadTo:
+			bx, by := to(g.at[1])
+			p.pen.QuadTo(ax, ay, bx, by)
+		default:
+			bx, by := to(g.at[1])
+			cx, cy := to(g.at[2])
+			p.pen.CubeTo(ax, ay, bx, by, cx, cy)
+		}
+	}
+	p.pen.ClosePath()
+	p.pen.Draw(p.img, image.Rect(int(left), int(top), int(left)+wide, int(top)+high), image.Black, image.Point{})
+}
+
+func (p *pixels) Group(_ string, in func(draw.Canvas))    { in(p) }
+func (p *pixels) Line(draw.Point, draw.Point, draw.Style) {}
+func (p *pixels) Polyline([]draw.Point, draw.Style)       {}
