@@ -81,7 +81,7 @@ func Of(b Batch) (Food, error) {
 	var in unit.Mass
 	fat, alcohol := 0.0, 0.0 // grams that left
 	for i, p := range b.Parts {
-		of, gone, err := p.cooked(fats[i])
+		of, left, err := p.cooked(fats[i])
 		if err != nil {
 			return Food{}, err
 		}
@@ -89,10 +89,13 @@ func Of(b Batch) (Food, error) {
 			f.Amounts[n] = f.Amounts[n].plus(1, of[n])
 		}
 		in += p.Mass
-		fat += gone.fat
-		alcohol += gone.alcohol
+		fat += left.fat
+		alcohol += left.alcohol
 	}
-	return f, f.dry((in-b.Finished).Kg()*1000-fat, alcohol)
+	if err := f.dry((in-b.Finished).Kg()*1000-fat, alcohol); err != nil {
+		return Food{}, err
+	}
+	return f, nil
 }
 
 // dry takes off what water is gone of so many grams that evaporated, of which some were alcohol. Whoever weighed may not have counted that.

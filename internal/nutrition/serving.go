@@ -121,8 +121,13 @@ func (r Reference) ByOunces() (Serving, error) {
 	return saying(fmt.Sprintf("about %s oz", strconv.FormatFloat(float64(halves)/2, 'f', -1, 64)), r.Mass.Kg()*1000), nil
 }
 
-// Whole is a pack that is one serving. Its grams are those of the net quantity statement.
-func Whole(net unit.Mass, what string) Serving { return saying("1 "+what, net.Kg()*1000) }
+// Whole is a pack that is one serving. Its grams are those of the net quantity statement, which are rounded down.
+func Whole(net unit.Mass, what string) Serving {
+	if net > 5*unit.Gram {
+		net -= net % unit.Gram
+	}
+	return saying("1 "+what, net.Kg()*1000)
+}
 
 // saying puts the grams in brackets: whole, under 5 g to a half, under 2 g to a tenth.
 func saying(household string, g float64) Serving {

@@ -107,8 +107,10 @@ func TestServingByPieces(t *testing.T) {
 	if _, err := reference(t, "dip").ByOunces(); err == nil {
 		t.Error("a volume in ounces")
 	}
-	if s := nutrition.Whole(340*unit.Gram, "container"); s.Text != "1 container (340 g)" {
-		t.Errorf("%+v", s)
+	for net, want := range map[unit.Mass]string{340 * unit.Gram: "1 container (340 g)", 14 * unit.Ounce: "1 container (396 g)"} { // 396.89 g: a net quantity never says more
+		if s := nutrition.Whole(net, "container"); s.Text != want {
+			t.Errorf("%+v, want %q", s, want)
+		}
 	}
 }
 
