@@ -75,8 +75,10 @@ func TestLabelUS(t *testing.T) {
 	}{
 		{"nothing wrong", l, ""},
 		{"exempt from the panel", exempt, ""},
+		{"no list of ingredients, nor Contains", without(without(l, labelrule.Ingredients), labelrule.Contains), "us-ingredients us-allergen us-allergen"},
 		{"no panel", without(l, labelrule.Nutrition), "us-nutrition"},
 		{"no name", without(l, labelrule.Identity), "us-identity"},
+		{"name on the back", change(l, labelrule.Identity, func(p *labelrule.Placed) { p.Panel = labelrule.Other }), "us-identity-panel"},
 		{"slanted name", change(l, labelrule.Identity, func(p *labelrule.Placed) { p.Parallel = false }), "us-identity-parallel"},
 		{"faint name", change(l, labelrule.Identity, func(p *labelrule.Placed) { p.Bold = false }), "us-identity-type"},
 		{"name smaller than half", change(l, labelrule.Identity, func(p *labelrule.Placed) { p.Letter = sixteenth }), "us-identity-type"},
@@ -181,7 +183,7 @@ func TestRulesAreSourced(t *testing.T) {
 			seen[r.Code] = true
 		}
 	}
-	if len(seen) != 31 {
+	if len(seen) != 32 {
 		t.Errorf("%d rules", len(seen))
 	}
 }

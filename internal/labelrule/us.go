@@ -27,10 +27,13 @@ func (l Label) us() finding.List {
 // identity is the name of the food.
 func (l Label) identity() finding.List {
 	name, there := l.find(Identity)
-	if !there || name.Panel != Principal {
-		return finding.List{broken("us-identity", "no name of the food stands on the principal display panel", "put its common or usual name there")}
+	if !there {
+		return l.need("us-identity", Identity, "print the common or usual name of the food")
 	}
 	var all finding.List
+	if name.Panel != Principal {
+		all = append(all, broken("us-identity-panel", "the name of the food does not stand on the principal display panel", "put it there"))
+	}
 	if !name.Parallel {
 		all = append(all, broken("us-identity-parallel", "the name is not parallel to the base", "set it straight"))
 	}
