@@ -1,6 +1,7 @@
 package bookfile
 
 import (
+	"errors"
 	"fmt"
 	"io/fs"
 	"maps"
@@ -72,6 +73,8 @@ type EditError struct {
 	Message string
 	Fix     string
 	Found   finding.List // what is wrong with the files, or with the value
+
+	laidOut bool // by how the file is written: it may do otherwise
 }
 
 // Error is one line.
@@ -92,7 +95,17 @@ func (e *EditError) Error() string {
 // read back is the book as it was with exactly these changes made, which Edit makes sure of. Whether the book still makes sense is
 // for kitchen.Check. The error is an *EditError.
 func Edit(fsys fs.FS, changes ...Change) (Edited, error) {
-	e, err := newEditor(fsys)
+	edited, err := edit(fsys, false, changes)
+	if wrong, ok := errors.AsType[*EditError](err); ok && wrong.laidOut {
+		if flat, again := edit(fsys, true, changes); again == nil {
+			return flat, nil
+		}
+	}
+	return edited, err
+}
+
+func edit(fsys fs.FS, flat bool, changes []Change) (Edited, error) {
+	e, err := newEditor(fsys, flat)
 	if err != nil {
 		return Edited{}, err
 	}
@@ -106,19 +119,19 @@ func Edit(fsys fs.FS, changes ...Change) (Edited, error) {
 
 // editor holds the files and the book while changes are made.
 type editor struct {
-	fsys fs.FS
+	flat bool
 	docs map[string]*doc
 	book kitchen.Book
 	now  Change // the one being made, for errors
 }
 
-func newEditor(fsys fs.FS) (*editor, error) {
+func newEditor(fsys fs.FS, flat bool) (*editor, error) {
 	d := newDecoder()
 	texts, _ := readFiles(fsys, d)
-	e := &editor{fsys: fsys, docs: map[string]*doc{}}
+	e := &editor{docs: map[string]*doc{}, flat: flat}
 	for _, t := range texts {
 		one, root, ok := newDoc(t.name, t.text, d)
-		if ok {
+		if one.flat = flat; ok {
 			e.docs[t.name] = one
 			d.sections(root, &e.book)
 		}
@@ -152,6 +165,13 @@ func (e *editor) failAt(s *spot, message, fix string) *EditError {
 	return err
 }
 
+// unwritable says that a file is laid out so that this cannot be put into it.
+func (e *editor) unwritable(s *spot) *EditError {
+	err := e.failAt(s, "this cannot be written into the file as it is laid out", "change it in the text of the file")
+	err.laidOut = true
+	return err
+}
+
 // edited reads the changed files again: they must say what the changes make of the book.
 func (e *editor) edited() (Edited, error) {
 	out := Edited{Files: map[string][]byte{}, Book: e.book}
@@ -171,11 +191,12 @@ func (e *editor) edited() (Edited, error) {
 	}
 	if found := d.list(); found.Worst() == finding.Stop {
 		err := unreadable(found)
+		err.laidOut = true
 		err.Change, err.Message = e.now, "this cannot be written into the files as they are: "+err.Message
 		return Edited{}, err
 	}
 	if !reflect.DeepEqual(book, e.book) {
-		return Edited{}, e.fail("this cannot be written into the files as they are laid out", "change it in the text of the file")
+		return Edited{}, e.unwritable(nil)
 	}
 	return out, nil
 }

@@ -20,7 +20,11 @@ func count(n *yaml.Node) int {
 // span is where an entry of a group, table or list stands, with its key or dash.
 func (d *doc) span(holder *yaml.Node, i int) (from, to int) {
 	if holder.Kind == yaml.MappingNode {
-		return d.start(holder.Content[2*i]), d.end(holder.Content[2*i+1], holder.Column-1)
+		from, to = d.start(holder.Content[2*i]), d.end(holder.Content[2*i+1], holder.Column-1)
+		if before := bytes.TrimRight(d.text[:from], " \t\r\n"); bytes.HasSuffix(before, []byte("?")) { // a key over several lines
+			from = len(before) - 1
+		}
+		return from, to
 	}
 	from, to = d.start(holder.Content[i]), d.end(holder.Content[i], holder.Column-1)
 	if holder.Style&yaml.FlowStyle == 0 {
@@ -97,14 +101,14 @@ func (d *doc) below(holder *yaml.Node, i int) int {
 // putLines puts whole lines at the beginning of a line.
 func (d *doc) putLines(at int, text string) bool {
 	if at == len(d.text) && at > 0 && d.text[at-1] != '\n' && d.text[at-1] != '\r' {
-		text = "\n" + strings.TrimSuffix(text, "\n")
+		text = "\n" + text
 	}
 	return d.splice(at, at, text)
 }
 
 // style is how the file indents.
 func (d *doc) style() renderer {
-	r := renderer{step: 2, dash: 2}
+	r := renderer{step: 2, dash: 2, flat: d.flat}
 	if d.root == nil {
 		return r
 	}
@@ -152,7 +156,10 @@ func (e *editor) setScalar(s *spot, text string, words bool) error {
 	if s.holder != nil && s.holder.Style&yaml.FlowStyle != 0 {
 		put = single(text, q, inFlow)
 	} else {
-		put = blockText(text, q, s.textIndent())
+		put = s.d.style().text(text, q, s.textIndent())
+		if s.end() == len(s.d.text) && strings.Contains(put, "\n") {
+			put += "\n" // the last line of such a text has an end
+		}
 	}
 	return e.splice(s, s.d.start(n), s.end(), put)
 }
@@ -175,7 +182,7 @@ func (s *spot) textIndent() int {
 func (e *editor) splice(s *spot, from, to int, put string) error {
 	at := s.d
 	if !at.splice(from, to, put) {
-		return e.failAt(s, "this cannot be written into the file as it is laid out", "change it in the text of the file")
+		return e.unwritable(s)
 	}
 	return nil
 }
@@ -259,7 +266,7 @@ func (e *editor) insertPair(d *doc, s *spot, holder *yaml.Node, i int, key, valu
 
 func (e *editor) mend(s *spot, ok bool) error {
 	if !ok {
-		return e.failAt(s, "this cannot be written into the file as it is laid out", "change it in the text of the file")
+		return e.unwritable(s)
 	}
 	return nil
 }
@@ -396,7 +403,7 @@ func (e *editor) newSection(steps []step, name string) error {
 	d, there := e.docs[name]
 	switch {
 	case !there:
-		d = &doc{name: name, eol: e.eol()}
+		d = &doc{name: name, eol: e.eol(), flat: e.flat}
 		d.set(nil)
 		e.docs[name] = d
 		return e.mend(nil, d.splice(0, 0, e.style().pair(key, value, 0)))
@@ -414,7 +421,7 @@ func (e *editor) style() renderer {
 			return d.style()
 		}
 	}
-	return renderer{step: 2, dash: 2}
+	return renderer{step: 2, dash: 2, flat: e.flat}
 }
 
 func (e *editor) eol() string {

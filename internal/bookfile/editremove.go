@@ -150,7 +150,7 @@ func (e *editor) replace(steps []step, v reflect.Value) error {
 	if was.Kind == yaml.ScalarNode || was.Style&yaml.FlowStyle != 0 {
 		text := flow(n)
 		if n.Kind == yaml.ScalarNode && s.holder.Style&yaml.FlowStyle == 0 {
-			text = blockText(n.Value, styleFor(n), s.textIndent())
+			text = s.d.style().text(n.Value, styleFor(n), s.textIndent())
 		}
 		return e.splice(s, s.d.start(was), s.end(), text)
 	}

@@ -10,8 +10,9 @@ import (
 
 // renderer writes trees as a cook would, the way the file around them is indented.
 type renderer struct {
-	step int // keys below a key
-	dash int // dashes below a key: 0 or step
+	step int  // keys below a key
+	dash int  // dashes below a key: 0 or step
+	flat bool // no text stands over several lines
 }
 
 // longest is what a line may be for a list to stand on it.
@@ -32,7 +33,7 @@ func (r renderer) pair(key, value *yaml.Node, indent int) string {
 	k := single(key.Value, styleFor(key), inKey) + ":"
 	switch {
 	case value.Kind == yaml.ScalarNode:
-		return k + " " + blockText(value.Value, styleFor(value), indent+r.step) + "\n"
+		return k + " " + r.text(value.Value, styleFor(value), indent+r.step) + "\n"
 	case r.onLine(value, indent+len(k)+1):
 		return k + " " + flow(value) + "\n"
 	case value.Kind == yaml.MappingNode:
@@ -59,7 +60,7 @@ func (r renderer) item(n *yaml.Node, indent int) string {
 	dash := strings.Repeat(" ", indent) + "- "
 	switch {
 	case n.Kind == yaml.ScalarNode:
-		return dash + blockText(n.Value, styleFor(n), indent+2) + "\n"
+		return dash + r.text(n.Value, styleFor(n), indent+2) + "\n"
 	case n.Kind == yaml.MappingNode && !r.onLine(n, 0):
 		return dash + r.block(n, indent+2)[indent+2:]
 	default:
@@ -116,7 +117,7 @@ func single(s string, q quotes, where standing) string {
 		if q.style&yaml.SingleQuotedStyle == 0 && plain(s, q.text, where) {
 			return s
 		}
-		if !strings.ContainsFunc(s, func(r rune) bool { return !unicode.IsPrint(r) }) {
+		if !strings.ContainsFunc(s, odd) {
 			return "'" + strings.ReplaceAll(s, "'", "''") + "'"
 		}
 	}
@@ -132,7 +133,7 @@ func plain(s string, text bool, where standing) bool {
 	case inKey:
 		frames = [][2]string{{"", ": z\n"}, {"{", ": z, z: z}\n"}, {"- ", ": z\n"}}
 	}
-	if s == "" || strings.ContainsAny(s, "\r\n\t") {
+	if s == "" || strings.ContainsFunc(s, odd) {
 		return false
 	}
 	for _, f := range frames {
@@ -158,6 +159,9 @@ func plain(s string, text bool, where standing) bool {
 	}
 	return true
 }
+
+// odd says that a character is written as an escape.
+func odd(r rune) bool { return !unicode.IsPrint(r) }
 
 func doubleQuoted(s string) string {
 	var b strings.Builder
@@ -185,10 +189,11 @@ func doubleQuoted(s string) string {
 	return b.String()
 }
 
-// blockText is a single value after a key or a dash, over several lines where it has them or was written so. indent is that of its lines.
-func blockText(s string, q quotes, indent int) string {
+// text is a single value after a key or a dash, over several lines where it has them or was written so. indent is that of its lines.
+func (r renderer) text(s string, q quotes, indent int) string {
 	var text string
 	switch {
+	case r.flat, strings.ContainsFunc(s, func(r rune) bool { return r != '\n' && odd(r) }):
 	case q.style&yaml.FoldedStyle != 0:
 		text = folded(s, indent)
 	case strings.Contains(s, "\n") && q.style&(yaml.SingleQuotedStyle|yaml.DoubleQuotedStyle) == 0:

@@ -21,6 +21,7 @@ type doc struct {
 	root  *yaml.Node
 	lines []int // where each line begins
 	eol   string
+	flat  bool // texts are written on one line: below is a comment that would become part of one
 }
 
 // newDoc is a file; ok is false when it cannot be read, which the decoder then has said.

@@ -238,7 +238,7 @@ func (e *editor) change(c Change) error {
 
 // doSet makes what stands at a path the value of the change.
 func (e *editor) doSet(t target) error {
-	if text, ok := e.now.Value.(string); ok && strings.TrimSpace(text) == "" && shapeOf(t.kind) != word || ok && text == "" {
+	if e.nothing(t) {
 		if t.steps[len(t.steps)-1].in == group && !t.f.required {
 			if e.locate(t.steps) == nil && blank(t.value) {
 				return nil
@@ -273,6 +273,16 @@ func (e *editor) doSet(t target) error {
 		return e.setScalar(s, w.raw, shapeOf(t.kind) == word)
 	}
 	return e.insertNew(t.steps) // a blank value that was said
+}
+
+// nothing says that a set sets nothing: an empty text, or a value that need not be written.
+func (e *editor) nothing(t target) bool {
+	text, isText := e.now.Value.(string)
+	if !isText {
+		v := reflect.ValueOf(e.now.Value)
+		return v.IsValid() && v.Type() == t.kind && blank(v) && t.steps[len(t.steps)-1].in == group && !t.f.required
+	}
+	return text == "" || shapeOf(t.kind) != word && strings.TrimSpace(text) == ""
 }
 
 // insert puts the value of the change into a list.

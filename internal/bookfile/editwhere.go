@@ -97,8 +97,11 @@ func (e *editor) besideItsOwner(steps []step, homes []home) string {
 		beside := 0
 		for _, h := range homes {
 			for _, name := range h.entries {
-				other := at(book, []step{steps[0], {key: name, in: table}}).Field(f.index).String()
-				if s := e.locate([]step{{key: owner, in: group}, {key: other, in: table}}); s != nil && s.d.name == h.file {
+				other, there := e.other(steps[0], name)
+				if !there {
+					continue
+				}
+				if s := e.locate([]step{{key: owner, in: group}, {key: other.Field(f.index).String(), in: table}}); s != nil && s.d.name == h.file {
 					beside++
 				}
 			}
@@ -111,6 +114,13 @@ func (e *editor) besideItsOwner(steps []step, homes []home) string {
 	return ""
 }
 
+// other is another entry of a section; false for one that is about to be taken out.
+func (e *editor) other(section step, name string) (reflect.Value, bool) {
+	all := at(reflect.ValueOf(&e.book).Elem(), []step{section})
+	v := all.MapIndex(reflect.ValueOf(name).Convert(all.Type().Key()))
+	return v, v.IsValid()
+}
+
 // mostAlike is the file whose entries share most with a new one, of the keys that say what kind it is.
 func (e *editor) mostAlike(steps []step, homes []home) string {
 	book := reflect.ValueOf(&e.book).Elem()
@@ -120,7 +130,10 @@ func (e *editor) mostAlike(steps []step, homes []home) string {
 			return 0
 		}
 		for _, name := range h.entries {
-			other := at(book, []step{steps[0], {key: name, in: table}})
+			other, there := e.other(steps[0], name)
+			if !there {
+				continue
+			}
 			for _, f := range fieldsOf(v.Type()) {
 				if one := v.Field(f.index); one.Kind() == reflect.String && (f.choices != nil || f.key == "function") && !one.IsZero() && one.Equal(other.Field(f.index)) {
 					share++

@@ -1,6 +1,7 @@
 package bookfile_test
 
 import (
+	"errors"
 	"io/fs"
 	"reflect"
 	"strings"
@@ -81,4 +82,36 @@ func BenchmarkYAMLOnly(b *testing.B) {
 			}
 		}
 	}
+}
+
+// Whatever is to be changed in whatever file: no panic; what cannot be done is said with what would help; what is done is read back, and
+// made again it changes nothing.
+func FuzzEdit(f *testing.F) {
+	for _, c := range [][3]string{
+		{house, "kitchen.name", "Mill Lane: the kitchen"}, {dal, "dishes.dal.steps[0].use[0].amount", "1 lb"}, {dal, "dishes/dal/name", "dal # 2"},
+		{"kitchen: {name: a, note: 'b', air: 20 °C}", "kitchen.note", ""}, {"kitchen:\r\n  name: >-\r\n    a\r\n    b\r\n", "kitchen.name", "c d"},
+		{"kitchen:\n  name: a # b\npeople:\n  x: {name: y, shift: {from: 08:00, to: 16:00}, can: kettle}\n", "people.x.can", "kettle, sealing"},
+		{"kitchen:\n  name: |+\n    a\n\n  place: b", "kitchen.place", "c\nd\n"}, {"? kitchen\n: ? name\n  : a", "kitchen.name", "b"},
+	} {
+		f.Add(c[0], c[1], c[2])
+	}
+	f.Fuzz(func(t *testing.T, text, path, value string) {
+		files := folder(text)
+		for _, c := range []bookfile.Change{bookfile.Set(path, value), bookfile.Append(path, value), bookfile.Before(path, value), bookfile.Delete(path)} {
+			got, err := bookfile.Edit(files, c)
+			if err != nil {
+				if wrong, ok := errors.AsType[*bookfile.EditError](err); !ok || wrong.Message == "" {
+					t.Errorf("%v: %v", c, err)
+				}
+				continue
+			}
+			if c.Do != bookfile.DoSet || got.Files["book.yaml"] == nil {
+				continue
+			}
+			again, err := bookfile.Edit(folder(string(got.Files["book.yaml"])), c)
+			if err != nil || len(again.Files) > 0 {
+				t.Errorf("%v made twice: %v %s", c, err, again.Files["book.yaml"])
+			}
+		}
+	})
 }
