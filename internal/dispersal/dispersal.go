@@ -6,6 +6,8 @@ package dispersal
 
 import (
 	"fmt"
+	"maps"
+	"slices"
 
 	"kettlefrost/internal/dosing"
 	"kettlefrost/internal/finding"
@@ -42,6 +44,8 @@ type Worked struct {
 	State       State
 	Powder      string // its name
 	Mass        unit.Mass
+	Pot         formula.Subject // what the dish is frozen as, by which the dose is judged
+	Gives       unit.Mass       // of that, at the scale that the dish is written for
 	Before      kitchen.Dish
 	After       kitchen.Dish
 	Step        string // the step in which it is got into the liquid
@@ -90,6 +94,31 @@ type InputError struct{ What, Reason, Fix string }
 // Error is one line.
 func (e *InputError) Error() string { return fmt.Sprintf("%s %s; %s", e.What, e.Reason, e.Fix) }
 
+// Powders are the ingredients of a book that can be got into a dish so: gums, starches and emulsifying salts, by their role or by what they are said
+// to do; those that the dish has come first.
+func Powders(book kitchen.Book, dish kitchen.DishID) (in, others []kitchen.IngredientID) {
+	has := map[kitchen.IngredientID]bool{}
+	for _, s := range book.Dishes[dish].Steps {
+		for _, u := range s.Use {
+			has[u.Of] = true
+		}
+	}
+	for _, id := range slices.Sorted(maps.Keys(book.Ingredients)) {
+		if !powders[string(book.Ingredients[id].Role)] && !powders[book.Ingredients[id].Function] {
+			continue
+		}
+		if has[id] {
+			in = append(in, id)
+		} else {
+			others = append(others, id)
+		}
+	}
+	return in, others
+}
+
+// powders are roles, and functions on a label, that such an ingredient may have.
+var powders = map[string]bool{"gum": true, "emulsifying-salt": true, "native-starch": true, "waxy-starch": true, "modified-starch": true, "thickener": true, "stabilizer": true, "emulsifier": true}
+
 // Work gets a powder into a dish at the scale that the dish is written for. Errors: *InputError, *dosing.InputError where the dish has not
 // enough of what the way takes, and those of formula.PotOf.
 func Work(book kitchen.Book, foods *foodtable.Table, a Asked) (Worked, error) {
@@ -103,6 +132,7 @@ func Work(book kitchen.Book, foods *foodtable.Table, a Asked) (Worked, error) {
 		err = w.choose()
 	}
 	w.out.After.Steps = w.steps
+	w.out.Pot, w.out.Gives = w.pot.Subject, w.pot.Mass
 	w.out.Alternative = w.ways()
 	return w.out, err
 }
