@@ -25,6 +25,7 @@ import (
 	"kettlefrost/internal/finding"
 	"kettlefrost/internal/folder"
 	"kettlefrost/internal/foodtable"
+	"kettlefrost/internal/formula"
 	"kettlefrost/internal/haccp"
 	"kettlefrost/internal/hazardplan"
 	"kettlefrost/internal/hazards"
@@ -116,6 +117,8 @@ var generated = []struct {
 	{"order", app.OrderView{}, app.OrderSchema, []string{"app", "orders", "record"}},
 	{"pick-list", app.PickSheet{}, app.PicksSchema, []string{"app", "orders"}},
 	{"hazards", hazardplan.Report{}, hazardplan.ReportSchema, []string{"hazardplan", "haccp", "finding"}},
+	{"formula", formula.Report{}, formula.ReportSchema, []string{"formula", "finding"}},
+	{"formulas", formula.List{}, formula.ListSchema, []string{"formula"}},
 	{"hazard-plan", haccp.Document{}, haccp.Schema, []string{"haccp", "foodcode"}},
 	{"folder", folder.Contents{}, folder.Schema, []string{"folder", "critical"}},
 	{"folder-seal", folder.Seal{}, folder.SealSchema, []string{"folder", "record"}},

@@ -76,12 +76,12 @@ func (p Pot) citrate(w Want, k float64) ([]Line, error) {
 	base := l.Doses[0].Base
 	l.Now.Share = ratio(l.Now.Mass, base)
 	l.Target = Amount{Mass: l.Doses[0].Target, Share: ratio(l.Doses[0].Target, base)}
-	l.Own = w.own(KeyCitrate, base)
+	l.own(w, base)
 	if p.heldByStarch() {
 		l.Found = slices.DeleteFunc(l.Found, func(f finding.Finding) bool { return f.Code == "emulsifier-much-liquid" })
 		l.Says += "; starch thickens this one, so the dose goes by the cheese"
 	}
-	for _, m := range []unit.Mass{l.Now.Mass, l.own()} {
+	for _, m := range []unit.Mass{l.Now.Mass, l.ownMass()} {
 		if with, err := c.With(m); err == nil {
 			l.Found = append(l.Found, with.Found...)
 		}
@@ -89,7 +89,7 @@ func (p Pot) citrate(w Want, k float64) ([]Line, error) {
 	return []Line{l}, nil
 }
 
-func (l Line) own() unit.Mass {
+func (l Line) ownMass() unit.Mass {
 	if l.Own == nil {
 		return 0
 	}

@@ -99,8 +99,8 @@ func (p Pot) gum(l *Line, w Want, sauce unit.Mass) error {
 		l.Doses = append(l.Doses, d)
 	}
 	l.Now.Share = ratio(l.Now.Mass, sauce)
-	l.Own = w.own(l.Key, sauce)
-	for _, m := range []unit.Mass{l.Now.Mass, l.own()} {
+	l.own(w, sauce)
+	for _, m := range []unit.Mass{l.Now.Mass, l.ownMass()} {
 		found, err := dosing.CheckGum(dosing.Gummed{Gum: l.Substance, Category: category(l.Substance, w.Use), Dose: m, Finished: sauce, PH: p.PH})
 		if err != nil {
 			return err

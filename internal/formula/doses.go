@@ -13,14 +13,14 @@ import (
 
 // Want is what doses are asked for. Its zero value is the dish as it is written, medium thick and as salty as usual.
 type Want struct {
-	Mass      unit.Mass          // of finished food; 0: as the dish is written
-	Use       string             // soup or sauce, for gums; empty: by what the dish is called
-	Thickness dosing.Thickness   // empty: medium
-	Series    dosing.Series      // empty: by what thickens the dish
-	Taste     dosing.Taste       // empty: usual
-	Own       map[string]float64 // shares of one's own, 0 to 1, by the key of a line: of its first basis; of salt, all salt in the food
-	asked     bool               // a thickness was asked for
-	askedUse  bool               // a gum was asked for
+	Mass      unit.Mass        // of finished food; 0: as the dish is written
+	Use       string           // soup or sauce, for gums; empty: by what the dish is called
+	Thickness dosing.Thickness // empty: medium
+	Series    dosing.Series    // empty: by what thickens the dish
+	Taste     dosing.Taste     // empty: usual
+	Own       map[string]Own   // doses of one's own, by the key of a line: of its first basis; of salt, all salt in the food
+	asked     bool             // a thickness was asked for
+	askedUse  bool             // a gum was asked for
 }
 
 // The keys of lines that are no gum.
@@ -38,9 +38,11 @@ type Line struct {
 	Doses     []dosing.Dose // by each custom that was found; the first is gone by. None: nobody was found who says how much
 	Now       Amount        // what the dish has in it
 	Target    Amount
-	Own       *Amount // a share of one's own
+	Own       *Amount // one's own
+	OwnSays   string  // what was taken for what one did not say
 	Verdict   Verdict // of what the dish has
 	Says      string  // more of the verdict, in words
+	Fine      bool    // it is out of the range that was asked for and yet as food usually is
 	Found     finding.List
 }
 
@@ -190,6 +192,17 @@ func (l Line) judge(m unit.Mass) Verdict {
 	return Within
 }
 
+// Good says that nothing is to be said against what the dish has: it is within its range, or has none and needs none.
+func (l Line) Good() bool {
+	switch l.Verdict {
+	case Below, Above, OverMost:
+		if !l.Fine {
+			return false
+		}
+	}
+	return l.Found.Worst() < finding.Caution
+}
+
 // once leaves out what was told already.
 func once(all finding.List) finding.List {
 	var out finding.List
@@ -226,13 +239,11 @@ func (p Pot) weigh(a *Amount, l Line) error {
 	return nil
 }
 
-// own is a share of one's own of a basis.
-func (w Want) own(key string, base unit.Mass) *Amount {
-	share, ok := w.Own[key]
-	if !ok {
-		return nil
+// own is a dose of one's own, where there is one.
+func (l *Line) own(w Want, base unit.Mass) {
+	if o, ok := w.Own[l.Key]; ok {
+		l.Own, l.OwnSays = o.of(base), o.Assumed
 	}
-	return &Amount{Mass: unit.MassKg(share * base.Kg()), Share: share}
 }
 
 func ratio(a, b unit.Mass) float64 {

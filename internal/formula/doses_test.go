@@ -98,7 +98,7 @@ func TestWeighedOnTheKitchensScale(t *testing.T) {
 
 // Sauce that is to weigh a hundred pounds, as salty as light food, as thick as pie filling, with 0.25 % of xanthan.
 func TestDosesAsked(t *testing.T) {
-	d := doses(t, demoBook(t), "ale-cheddar-lb", formula.Want{Mass: 100 * unit.Pound, Thickness: dosing.Thick, Taste: dosing.Light, Own: map[string]float64{"xanthan": 0.0025, formula.KeySalt: 0.012}}) // cut at 1.1 %
+	d := doses(t, demoBook(t), "ale-cheddar-lb", formula.Want{Mass: 100 * unit.Pound, Thickness: dosing.Thick, Taste: dosing.Light, Own: map[string]formula.Own{"xanthan": {Share: 0.0025}, formula.KeySalt: {Share: 0.012}}}) // cut at 1.1 %
 	x := line(t, d, "xanthan")
 	near(t, "xanthan of one's own", x.Own.Mass.Kg(), 0.0025*d.Sauce.Kg(), 1e-9)
 	near(t, "sauce of it", d.Sauce.Kg(), 45.359237*11.578464744/11.959542090, 1e-6)

@@ -7,6 +7,9 @@ import (
 	"kettlefrost/internal/unit"
 )
 
+// Where package dosing tells that food is bland, and that it is too salty.
+const blandSalt, mostSalt = 0.004, 0.011
+
 // salt is the table salt of a dish to a taste, all other sodium counted: that of cheese, stock, emulsifying salt.
 func (p Pot) salt(w Want, k float64) ([]Line, error) {
 	var other, now float64
@@ -29,18 +32,22 @@ func (p Pot) salt(w Want, k float64) ([]Line, error) {
 	l.Now.Share = s.Before + ratio(l.Now.Mass, w.Mass)
 	l.Found = s.Found
 	if has {
-		ask.Want = unit.ShareOf(own)
+		share := own.Share
+		if own.Mass > 0 { // of salt to be added
+			share = s.Before + ratio(own.Mass, w.Mass)
+		}
+		ask.Want = unit.ShareOf(share)
 		mine, err := dosing.Salt(ask)
 		if err != nil {
 			return nil, err
 		}
-		l.Own = &Amount{Mass: mine.Target, Share: mine.With}
+		l.Own, l.OwnSays = &Amount{Mass: mine.Target, Share: mine.With}, own.Assumed
 		l.Found = append(l.Found, mine.Found...)
 	}
-	l.Says = tastes(l.Now.Share)
+	l.Says, l.Fine = tastes(l.Now.Share), l.Now.Share >= blandSalt && l.Now.Share <= mostSalt
 	low, high := s.Shares.Low.F(), s.Shares.High.F()
 	switch {
-	case l.Now.Share > 0.011: // where dosing tells that it is too salty
+	case l.Now.Share > mostSalt:
 		l.Verdict = OverMost
 	case l.Now.Share > high:
 		l.Verdict = Above

@@ -23,7 +23,8 @@ func (p Pot) thickening(w Want, k float64) ([]Line, error) {
 	if err != nil {
 		return nil, err
 	}
-	l := Line{Key: KeyThick, Substance: substance, In: name, Doses: []dosing.Dose{t.Dose}, Now: Amount{Mass: unit.MassKg(now * k)}, Own: w.own(KeyThick, liquid)}
+	l := Line{Key: KeyThick, Substance: substance, In: name, Doses: []dosing.Dose{t.Dose}, Now: Amount{Mass: unit.MassKg(now * k)}}
+	l.own(w, liquid)
 	l.Doses[0].Basis = "of the liquid as it is left"
 	l.Now.Share = ratio(l.Now.Mass, liquid)
 	l.Target = Amount{Mass: t.Target, Share: ratio(t.Target, liquid)}

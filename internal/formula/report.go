@@ -1,0 +1,406 @@
+package formula
+
+import (
+	"math"
+
+	"kettlefrost/internal/dosing"
+	"kettlefrost/internal/finding"
+	"kettlefrost/internal/foodtable"
+	"kettlefrost/internal/kitchen"
+	"kettlefrost/internal/stability"
+	"kettlefrost/internal/storagelife"
+	"kettlefrost/internal/unit"
+)
+
+// Names of the shapes in which programs get what is here.
+const (
+	ReportSchema = "kettlefrost.formula/1"
+	ListSchema   = "kettlefrost.formulas/1"
+)
+
+// Asked is what is to be worked out of a subject.
+type Asked struct {
+	Subject
+	Want      Want
+	Store     *float64 // °C; nil: as cold as the kitchen's warmest freezer
+	Excursion *storagelife.Stay
+}
+
+// Report is all that is to be said of a dish's formula, for pages, text and programs.
+type Report struct {
+	Schema string `json:"schema"`
+	Subject
+	Name      string           `json:"name"`
+	Written   unit.Mass        `json:"written_g"` // what the dish gives of it as it is written
+	PH        float64          `json:"ph"`        // 0: not measured
+	Front     FrontShown       `json:"front"`
+	Asks      []Ask            `json:"asks"`
+	Parts     []PartShown      `json:"parts"`
+	Review    ReviewShown      `json:"review"`
+	Doses     DosesShown       `json:"doses"`
+	Predicted *PredictionShown `json:"predicted,omitempty"`
+	Problems  []string         `json:"problems"` // what could not be worked out, and why
+}
+
+// FrontShown is how fast a pack freezes.
+type FrontShown struct {
+	Known     bool        `json:"known"`
+	Usual     float64     `json:"usual_mm_h"`
+	Slow      float64     `json:"slow_mm_h"`
+	Fast      float64     `json:"fast_mm_h"`
+	Freezer   string      `json:"freezer"`
+	Lies      string      `json:"lies"`
+	Thickness unit.Length `json:"thickness_mm"`
+	Time      unit.Span   `json:"time_s"`
+}
+
+// PartShown is one ingredient of the pot; shares are of what is left of it.
+type PartShown struct {
+	Ingredient kitchen.IngredientID `json:"ingredient"`
+	Name       string               `json:"name"`
+	Steps      []string             `json:"steps"`
+	PutIn      unit.Mass            `json:"put_in_g"`
+	Left       unit.Mass            `json:"left_g"`
+	Share      float64              `json:"share"` // of the pot
+	Role       string               `json:"role"`
+	Guessed    string               `json:"guessed,omitempty"` // what the role was guessed from
+	Done       []string             `json:"done"`              // what was done to it, in words
+	Water      float64              `json:"water"`
+	Fat        float64              `json:"fat"`
+	Protein    float64              `json:"protein"`
+	Sugars     float64              `json:"sugars"`
+	Starch     float64              `json:"starch"`
+	SodiumMg   float64              `json:"sodium_mg"` // in all of it
+}
+
+// ReviewShown is a review.
+type ReviewShown struct {
+	Worst    string         `json:"worst"`
+	Grade    int            `json:"grade"`         // 0 good to 3 leave out
+	Slow     string         `json:"worst_if_slow"` // if it freezes as slowly as the doubt allows
+	Findings []FindingShown `json:"findings"`      // the worst first
+	Passed   []PassedShown  `json:"passed"`        // what the tables warn of and this pot need not
+	Holds    []string       `json:"held_together_by"`
+	Weeps    float64        `json:"weep_score"` // 0 to 1, an order and no measurement
+	Assumed  []string       `json:"assumed"`
+	Unknown  []string       `json:"unknown"`
+}
+
+// FindingShown is one thing that goes wrong.
+type FindingShown struct {
+	Code      string           `json:"code"`
+	About     []string         `json:"components"`
+	Severity  string           `json:"severity"`
+	Grade     int              `json:"grade"`
+	ByItself  string           `json:"by_itself"`
+	Mechanism string           `json:"mechanism"`
+	Because   string           `json:"because,omitempty"`
+	Figures   []finding.Figure `json:"figures"`
+	Source    string           `json:"source"`
+	Confirm   string           `json:"confirm,omitempty"`
+	Remedies  []RemedyShown    `json:"remedies"`
+}
+
+// RemedyShown is what would help, with its dose in the mass that is asked for.
+type RemedyShown struct {
+	ID      string    `json:"id"`
+	Do      string    `json:"do"`
+	Low     float64   `json:"low"` // shares of the basis; both 0 where there is no dose
+	High    float64   `json:"high"`
+	Basis   string    `json:"basis,omitempty"`
+	LowG    unit.Mass `json:"low_g"` // to be added to what is in it
+	HighG   unit.Mass `json:"high_g"`
+	Source  string    `json:"source"`
+	Confirm string    `json:"confirm,omitempty"`
+	After   string    `json:"after,omitempty"` // what is left of the finding then; empty where that could not be tried
+}
+
+// PassedShown is a risk that does not count here.
+type PassedShown struct {
+	Code     string   `json:"code"`
+	About    []string `json:"components"`
+	ByItself string   `json:"by_itself"`
+	Why      string   `json:"why"`
+}
+
+// DosesShown are the doses of a mass of finished food.
+type DosesShown struct {
+	Mass      unit.Mass   `json:"mass_g"`
+	Sauce     unit.Mass   `json:"sauce_g"` // without what is in pieces
+	Use       string      `json:"use"`
+	Thickness string      `json:"thickness"`
+	Series    string      `json:"series"`
+	Taste     string      `json:"taste"`
+	Lines     []LineShown `json:"lines"`
+}
+
+// LineShown is one thing that is dosed.
+type LineShown struct {
+	Key       string       `json:"key"`
+	Substance string       `json:"substance"`
+	In        string       `json:"in_the_dish,omitempty"`
+	Doses     []DoseShown  `json:"doses"`
+	Now       AmountShown  `json:"now"`
+	Target    AmountShown  `json:"target"`
+	Own       *AmountShown `json:"own,omitempty"`
+	OwnSays   string       `json:"own_says,omitempty"` // what was taken for what was not said of it
+	Verdict   string       `json:"verdict"`
+	Good      bool         `json:"good"` // nothing is to be said against what the dish has
+	Says      string       `json:"says,omitempty"`
+	Found     finding.List `json:"found"`
+}
+
+// DoseShown is a range by one custom.
+type DoseShown struct {
+	Basis   string     `json:"basis"`
+	Base    unit.Mass  `json:"base_g"`
+	Low     unit.Share `json:"low"`
+	Target  unit.Share `json:"target"`
+	High    unit.Share `json:"high"`
+	LowG    unit.Mass  `json:"low_g"`
+	TargetG unit.Mass  `json:"target_g"`
+	HighG   unit.Mass  `json:"high_g"`
+	MostG   unit.Mass  `json:"most_g"` // 0: no number is known
+	MostIs  string     `json:"most_is,omitempty"`
+	Source  string     `json:"source"`
+	Confirm string     `json:"confirm,omitempty"`
+}
+
+// AmountShown is a mass and how the kitchen's scale shows it.
+type AmountShown struct {
+	Mass    unit.Mass     `json:"mass_g"`
+	Share   float64       `json:"share"`
+	Weighed *WeighedShown `json:"weighed,omitempty"`
+}
+
+// WeighedShown is a weighing.
+type WeighedShown struct {
+	Step   unit.Mass   `json:"step_g"`
+	Show   unit.Mass   `json:"show_g"`
+	Error  float64     `json:"error"` // of what is shown against what is wanted: -0.09 is 9 % low
+	Doubt  *float64    `json:"doubt"` // what half a step is of it; null where the scale shows nothing
+	Parts  int         `json:"weighings"`
+	Within bool        `json:"within"` // 2 %
+	Finer  unit.Mass   `json:"finer_g"`
+	Stock  *StockShown `json:"stock,omitempty"`
+}
+
+// StockShown is a solution or dry mix that is weighed in place of the substance.
+type StockShown struct {
+	Share unit.Share `json:"share"`
+	Make  unit.Mass  `json:"make_g"`
+	Holds unit.Mass  `json:"holds_g"`
+	Take  unit.Mass  `json:"take_g"`
+	Error float64    `json:"error"`
+}
+
+// PredictionShown is what becomes of it in the freezer.
+type PredictionShown struct {
+	StoreC       float64        `json:"store_c"`
+	Where        string         `json:"where,omitempty"`
+	Assumed      bool           `json:"store_assumed"`
+	WarmestC     float64        `json:"freezes_at_c"`
+	ColdestC     float64        `json:"freezes_at_least_c"` // not below this, as far as what is known goes
+	Lowers       []LowersShown  `json:"lowered_by"`
+	LeftOut      string         `json:"left_out"`
+	Liquid       float64        `json:"liquid_of_water"`
+	LiquidMost   float64        `json:"liquid_of_water_most"`
+	Ice          float64        `json:"ice_of_food"`
+	Concentrated float64        `json:"concentrated"`
+	Salt         float64        `json:"salt_of_food"`
+	Brine        float64        `json:"salt_of_brine"`
+	Guide        bool           `json:"a_guide"` // so cold that the law is a guide to the order of things
+	Life         LifeShown      `json:"life"`
+	Excursion    *ExcursionCost `json:"excursion,omitempty"`
+}
+
+// LowersShown is what one solute does.
+type LowersShown struct {
+	Name string  `json:"name"`
+	K    float64 `json:"k"`
+}
+
+// LifeShown is how long quality lasts, days.
+type LifeShown struct {
+	Low    float64 `json:"low_days"` // at -18 °C
+	High   float64 `json:"high_days"`
+	Source string  `json:"source"`
+	Own    bool    `json:"own"` // the book says it of this pack
+	Least  float64 `json:"least_days_here"`
+	From   float64 `json:"from_days_here"`
+	To     float64 `json:"to_days_here"`
+	Most   float64 `json:"most_days_here"`
+	Q10    float64 `json:"q10"`
+	Q10Low float64 `json:"q10_low"`
+	Q10Hi  float64 `json:"q10_high"`
+}
+
+// ExcursionCost is what a time in warmth costs.
+type ExcursionCost struct {
+	TempC   float64 `json:"temp_c"`
+	Hours   float64 `json:"hours"`
+	Days    float64 `json:"days_at_18"` // it ages the food as so many days at -18 °C
+	Low     float64 `json:"low"`
+	High    float64 `json:"high"`
+	Lost    float64 `json:"lost_days"` // more than in the freezer
+	Share   float64 `json:"share_of_life"`
+	TooWarm bool    `json:"too_warm"` // above -5 °C nothing can be reckoned: packs must be looked at
+}
+
+// ReportOf works all of it out. What cannot be is a problem in words and leaves the rest. Errors: a subject that is not there, a dish whose mass flow
+// cannot be solved.
+func ReportOf(book kitchen.Book, foods *foodtable.Table, a Asked) (Report, error) {
+	p, err := PotOf(book, foods, a.Subject)
+	if err != nil {
+		return Report{}, err
+	}
+	r := Report{Schema: ReportSchema, Subject: p.Subject, Name: p.Name, Written: p.Mass, PH: p.PH, Front: showFront(p.Front), Asks: append([]Ask{}, p.Asks...), Parts: p.showParts(), Problems: []string{}}
+	w := p.filledIn(a.Want)
+	review, err := p.Review()
+	r.problem(err)
+	r.Review = p.showReview(review, w.Mass)
+	doses, err := p.Doses(a.Want)
+	r.problem(err)
+	r.Doses = showDoses(doses, w)
+	s := StoredIn(book)
+	if a.Store != nil {
+		s = Stored{TempC: *a.Store}
+	}
+	s.Excursion = a.Excursion
+	y, err := p.Predict(s, book.Packs[p.Pack].BestBefore)
+	if r.problem(err); err == nil {
+		r.Predicted = showPrediction(y)
+		r.Asks = append(r.Asks, y.Asks...)
+	}
+	return r, nil
+}
+
+func (r *Report) problem(err error) {
+	if err != nil {
+		r.Problems = append(r.Problems, err.Error())
+	}
+}
+
+func showFront(f Front) FrontShown {
+	return FrontShown{Known: f.UsualMMH > 0, Usual: f.UsualMMH, Slow: f.SlowMMH, Fast: f.FastMMH, Freezer: f.Freezer, Lies: f.Lies, Thickness: f.Thickness, Time: f.Time}
+}
+
+func (p Pot) showParts() []PartShown {
+	all := []PartShown{}
+	for _, x := range p.Parts {
+		if x.Kg < traceKg {
+			continue
+		}
+		share := func(kg float64) float64 { return max(0, kg/x.Kg) }
+		all = append(all, PartShown{Ingredient: x.Ingredient, Name: x.Name, Steps: x.Steps, PutIn: unit.MassKg(x.PutInKg), Left: unit.MassKg(x.Kg), Share: x.Kg / p.Mass.Kg(),
+			Role: string(x.Component.Role), Guessed: x.Guessed, Done: x.done(), Water: share(x.WaterKg), Fat: share(x.FatKg), Protein: share(x.ProteinKg), Sugars: share(x.SugarsKg),
+			Starch: share(x.StarchKg), SodiumMg: x.SodiumMg})
+	}
+	return all
+}
+
+// done is what was done to a part, in words.
+func (x Part) done() []string {
+	words := []string{}
+	c := x.Component
+	if c.Joins == stability.StirredCold {
+		words = append(words, "stirred in cold")
+	}
+	switch c.Cooked {
+	case stability.Through:
+		words = append(words, "cooked through")
+	case stability.Undercooked:
+		words = append(words, "undercooked")
+	case stability.Raw:
+		words = append(words, "raw")
+	}
+	for _, y := range []struct {
+		is  bool
+		say string
+	}{{c.Soft, "soft"}, {c.Pureed, "made smooth"}, {c.Inside, "set within pieces"}, {c.Plant, "of plants"}, {x.Salt, "salt"}} {
+		if y.is {
+			words = append(words, y.say)
+		}
+	}
+	return words
+}
+
+func (p Pot) showReview(r Review, mass unit.Mass) ReviewShown {
+	out := ReviewShown{Worst: r.Worst().String(), Grade: int(r.Worst()), Slow: r.Slow.String(), Findings: []FindingShown{}, Passed: []PassedShown{}, Holds: append([]string{}, r.Protection.By...),
+		Weeps: r.WeepScore, Assumed: append([]string{}, r.Assumed...), Unknown: append([]string{}, r.Unknown...)}
+	for _, f := range r.Findings {
+		x := FindingShown{Code: f.Code, About: append([]string{}, f.Components...), Severity: f.Severity.String(), Grade: int(f.Severity), ByItself: f.ByItself.String(), Mechanism: f.Mechanism, Because: f.Because,
+			Figures: append([]finding.Figure{}, f.Figures...), Source: f.Source, Confirm: f.Confirm, Remedies: []RemedyShown{}}
+		for _, m := range f.Remedies {
+			x.Remedies = append(x.Remedies, showRemedy(p.Dosed(m, mass)))
+		}
+		out.Findings = append(out.Findings, x)
+	}
+	for _, q := range r.Passed {
+		out.Passed = append(out.Passed, PassedShown{Code: q.Code, About: append([]string{}, q.Components...), ByItself: q.ByItself.String(), Why: q.Why})
+	}
+	return out
+}
+
+func showRemedy(m Remedied) RemedyShown {
+	x := RemedyShown{ID: m.ID, Do: m.Do, Low: m.Remedy.Low, High: m.Remedy.High, Basis: m.Basis, LowG: m.Low, HighG: m.High, Source: m.Source, Confirm: m.Confirm}
+	if m.ID == "xanthan" {
+		x.Basis = string(ofSauce)
+	}
+	if m.Tried {
+		x.After = m.After.String()
+	}
+	return x
+}
+
+func showDoses(d Doses, w Want) DosesShown {
+	out := DosesShown{Mass: w.Mass, Sauce: d.Sauce, Use: w.Use, Thickness: string(w.Thickness), Series: string(w.Series), Taste: string(w.Taste), Lines: []LineShown{}}
+	for _, l := range d.Lines {
+		x := LineShown{Key: l.Key, Substance: l.Substance, In: l.In, Doses: []DoseShown{}, Now: showAmount(l.Now), Target: showAmount(l.Target), Verdict: string(l.Verdict), Good: l.Good(), Says: l.Says,
+			Found: append(finding.List{}, l.Found...)}
+		if l.Own != nil {
+			own := showAmount(*l.Own)
+			x.Own, x.OwnSays = &own, l.OwnSays
+		}
+		for _, y := range l.Doses {
+			x.Doses = append(x.Doses, DoseShown{Basis: string(y.Basis), Base: y.Base, Low: y.Shares.Low, Target: y.Shares.Target, High: y.Shares.High, LowG: y.Low, TargetG: y.Target, HighG: y.High,
+				MostG: y.Most, MostIs: y.MostIs, Source: y.Source, Confirm: y.Confirm})
+		}
+		out.Lines = append(out.Lines, x)
+	}
+	return out
+}
+
+func showAmount(a Amount) AmountShown {
+	x := AmountShown{Mass: a.Mass, Share: a.Share}
+	if a.Weighed != nil {
+		x.Weighed = showWeighing(*a.Weighed)
+	}
+	return x
+}
+
+func showWeighing(w dosing.Weighing) *WeighedShown {
+	x := &WeighedShown{Step: w.Scale.Division, Show: w.Show, Error: w.ErrPct / 100, Parts: w.Parts, Within: w.Within, Finer: w.Finer}
+	if !math.IsInf(w.DoubtPct, 0) {
+		doubt := w.DoubtPct / 100
+		x.Doubt = &doubt
+	}
+	if s := w.Stock; s != nil {
+		x.Stock = &StockShown{Share: s.Share, Make: s.Make, Holds: s.Holds, Take: s.Take, Error: s.ErrPct / 100}
+	}
+	return x
+}
+
+func showPrediction(y Prediction) *PredictionShown {
+	l := y.Life
+	x := &PredictionShown{StoreC: y.Stored.TempC, Where: y.Stored.Where, Assumed: y.Stored.Assumed, WarmestC: y.Point.WarmestC, ColdestC: y.Point.ColdestC, Lowers: []LowersShown{}, LeftOut: y.Point.LeftOut,
+		Liquid: y.Liquid.OfWater, LiquidMost: y.Liquid.OfWaterMost, Ice: y.Liquid.IceOfFood, Concentrated: y.Liquid.Concentrated, Salt: y.Salt, Brine: y.Liquid.SaltOfBrine, Guide: y.Liquid.Beyond,
+		Life: LifeShown{Low: l.LowDays, High: l.HighDays, Source: l.Source, Own: l.Own, Least: l.Least, From: l.From, To: l.To, Most: l.Most, Q10: l.Rule.Q10, Q10Low: l.Rule.Q10Low, Q10Hi: l.Rule.Q10High}}
+	for _, s := range y.Point.Parts {
+		x.Lowers = append(x.Lowers, LowersShown{s.Name, s.LowersK})
+	}
+	if c := y.Cost; c != nil {
+		x.Excursion = &ExcursionCost{TempC: c.TempC, Hours: c.Stay.Days * 24, Days: c.Days, Low: c.Low, High: c.High, Lost: c.Lost, Share: c.Used.Share, TooWarm: c.TooWarm}
+	}
+	return x
+}

@@ -1,0 +1,283 @@
+package sheet
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+
+	"kettlefrost/internal/dosing"
+	"kettlefrost/internal/formula"
+	"kettlefrost/internal/unit"
+)
+
+// FormulasText is how every dish stands in the freezer, the worst first.
+func FormulasText(l formula.List) string {
+	w := listWriter("What the freezer does to each dish", nil, unit.Metric)
+	t := table{columns: []column{{head: "pack"}, {head: "verdict", wraps: true}, {head: "notes", right: true}, {head: "to be asked", right: true}, {head: "first of all", wraps: true}}}
+	for _, x := range l.Dishes {
+		id := string(x.Pack)
+		if id == "" {
+			id = string(x.Subject.Dish) + "/" + string(x.Output)
+		}
+		if x.Problem != "" {
+			t.add(id, "cannot be told")
+			t.under(2, x.Problem)
+			continue
+		}
+		t.add(id, verdictOf(x.Grade), strconv.Itoa(x.Notes), strconv.Itoa(x.Asks), x.First)
+		if x.Fix != "" {
+			t.under(2, "what helps: "+x.Fix)
+		}
+		if x.Slow > x.Grade {
+			t.under(2, "if it freezes slower than reckoned: "+verdictOf(x.Slow))
+		}
+	}
+	w.table(t)
+	w.para(0, "A verdict is advice from published tables for the pot as the book has it; only a test batch in your own freezer settles it. kettlefrost formula PACK shows one.")
+	return w.String()
+}
+
+// verdictOf is a grade of stability in a few words.
+func verdictOf(grade int) string {
+	return [...]string{"nothing to change", "nothing to change", "CHANGE THE RECIPE", "LEAVE OUT OR ADD AT REHEATING"}[grade]
+}
+
+// FormulaPart is a part of the text of a formula.
+type FormulaPart int
+
+// Parts of the text.
+const (
+	FormulaAll FormulaPart = iota
+	FormulaReview
+	FormulaDoses
+	FormulaFreezer
+)
+
+// FormulaText is a dish's review, doses and what becomes of it in the freezer.
+func FormulaText(r formula.Report, units unit.System, part FormulaPart) string {
+	w := listWriter(r.Name, nil, units)
+	w.para(0, fmt.Sprintf("The dish as it is written gives %s.", r.Written.Show(units)))
+	for _, p := range r.Problems {
+		w.hang(0, "! ", p)
+	}
+	if part == FormulaAll || part == FormulaReview {
+		w.formulaReview(r)
+	}
+	if part == FormulaAll || part == FormulaDoses {
+		w.formulaDoses(r.Doses)
+	}
+	if part == FormulaAll || part == FormulaFreezer {
+		w.formulaFreezer(r)
+	}
+	w.formulaAsks(r.Asks)
+	return w.String()
+}
+
+func (w *writer) formulaReview(r formula.Report) {
+	v := r.Review
+	w.heading("In the freezer", verdictOf(v.Grade))
+	for _, f := range v.Findings {
+		w.hang(0, "- ", fmt.Sprintf("%s: %s (%s)", strings.ToUpper(f.Severity), f.Mechanism, strings.Join(f.About, ", ")))
+		w.para(2, f.Because)
+		for _, m := range f.Remedies {
+			w.hang(2, "> ", remedySays(m))
+		}
+		w.para(2, "source: "+withConfirm(f.Source, f.Confirm))
+	}
+	if len(v.Holds) > 0 {
+		w.para(0, "What holds the pot together: "+strings.Join(v.Holds, ", ")+".")
+	}
+	for _, p := range v.Passed {
+		w.hang(0, "passed: ", fmt.Sprintf("%s, by itself “%s”: %s", strings.Join(p.About, ", "), p.ByItself, p.Why))
+	}
+	if f := r.Front; f.Known {
+		w.para(0, fmt.Sprintf("It freezes inwards at %.1f mm/h (%.1f to %.1f), %s, in the %s.", f.Usual, f.Slow, f.Fast, f.Lies, f.Freezer))
+	}
+	for _, a := range append(v.Assumed, v.Unknown...) {
+		w.hang(0, "assumed: ", a)
+	}
+	t := table{columns: []column{{head: "what is in it", wraps: true}, {head: "put in", right: true}, {head: "of the pot", right: true}, {head: "as", wraps: true}, {head: "done", wraps: true}}}
+	for _, p := range r.Parts {
+		as := p.Role
+		if p.Guessed != "" {
+			as += " (guessed)"
+		}
+		t.add(p.Name, dosing.Grams(p.PutIn), perCent(p.Share), as, strings.Join(p.Done, ", "))
+	}
+	w.gap()
+	w.table(t)
+}
+
+// perCent is a share in per cent, as near as anybody needs it.
+func perCent(share float64) string { return strconv.FormatFloat(100*share, 'g', 3, 64) + " %" }
+
+func withConfirm(source, confirm string) string {
+	if confirm == "" {
+		return source
+	}
+	return source + " [to be confirmed: " + confirm + "]"
+}
+
+func remedySays(m formula.RemedyShown) string {
+	text := m.Do
+	if m.HighG > 0 {
+		text += fmt.Sprintf(": %s to %s more (%s to %s %s)", dosing.Grams(m.LowG), dosing.Grams(m.HighG), perCent(m.Low), perCent(m.High), m.Basis)
+	}
+	if m.After != "" {
+		text += "; then: " + m.After
+	}
+	return text
+}
+
+func (w *writer) formulaDoses(d formula.DosesShown) {
+	w.heading("Doses", "for "+d.Mass.Show(w.units)+" of finished food")
+	if d.Sauce < d.Mass {
+		w.para(0, fmt.Sprintf("Of that, %s is not in pieces; gums are dosed by it.", d.Sauce.Show(w.units)))
+	}
+	for _, l := range d.Lines {
+		w.gap()
+		name := l.Substance
+		if l.In != "" && l.In != l.Substance {
+			name += " (" + l.In + ")"
+		}
+		w.hang(0, "", fmt.Sprintf("%s: %s in it, %s", strings.ToUpper(name), dosing.Grams(l.Now.Mass), l.Verdict))
+		w.para(2, l.Says)
+		for _, x := range l.Doses {
+			w.hang(2, "", doseSays(x))
+			w.para(4, "source: "+withConfirm(x.Source, x.Confirm))
+		}
+		if len(l.Doses) > 0 && l.Doses[0].MostIs != "" {
+			w.para(2, "maximum: "+mostSays(l.Doses[0]))
+		}
+		w.dosed("in it", l.Now)
+		w.dosed("target", l.Target)
+		if l.Own != nil {
+			w.dosed("your own", *l.Own)
+			w.para(4, l.OwnSays)
+		}
+		for _, f := range l.Found {
+			w.hang(2, f.Severity.String()+": ", strings.TrimSuffix(f.Message+"; "+f.Fix, "; "))
+		}
+	}
+}
+
+func doseSays(x formula.DoseShown) string {
+	share := func(s unit.Share) string { return perCent(s.F()) }
+	if x.Low == x.High {
+		return fmt.Sprintf("%s: %s %s", dosing.Grams(x.TargetG), share(x.Target), x.Basis)
+	}
+	return fmt.Sprintf("%s to %s, target %s: %s to %s, %s %s", dosing.Grams(x.LowG), dosing.Grams(x.HighG), dosing.Grams(x.TargetG), share(x.Low), share(x.High), share(x.Target), x.Basis)
+}
+
+func mostSays(x formula.DoseShown) string {
+	if x.MostG == 0 {
+		return "no number: " + x.MostIs
+	}
+	return dosing.Grams(x.MostG) + ", " + x.MostIs
+}
+
+// dosed is how something is weighed.
+func (w *writer) dosed(what string, a formula.AmountShown) {
+	if a.Weighed == nil {
+		return
+	}
+	w.hang(2, "", fmt.Sprintf("%s: weigh %s", what, weighSays(*a.Weighed)))
+}
+
+// OnScale is a mass as a scale with such steps shows it.
+func OnScale(m, step unit.Mass) string {
+	digits := 0
+	for s := step; s > 0 && s%unit.Gram != 0 && digits < 3; s *= 10 {
+		digits++
+	}
+	return strconv.FormatFloat(m.Kg()*1000, 'f', digits, 64) + " g"
+}
+
+// offBy is how far off something is, to a tenth of a percent.
+func offBy(share float64) string {
+	if math.Abs(share) < 0.0005 {
+		return "exact to 0.05 %"
+	}
+	if share < 0 {
+		return fmt.Sprintf("%.1f %% low", -100*share)
+	}
+	return fmt.Sprintf("%.1f %% high", 100*share)
+}
+
+// weighSays is what the scale has to show, and what that is worth.
+func weighSays(x formula.WeighedShown) string {
+	text := fmt.Sprintf("%s on a scale with steps of %s", OnScale(x.Show, x.Step), OnScale(x.Step, x.Step))
+	if x.Parts > 1 {
+		text += fmt.Sprintf(", in %d weighings", x.Parts)
+	}
+	text += ": " + offBy(x.Error)
+	if x.Doubt != nil {
+		text += fmt.Sprintf(", and half a step is %.1f %%", 100**x.Doubt)
+	}
+	if !x.Within {
+		text += fmt.Sprintf("; that is too coarse: steps of %s would do", dosing.Grams(x.Finer))
+	}
+	if s := x.Stock; s != nil {
+		text += fmt.Sprintf(", or a stock of %s in %s, of which %s", dosing.Grams(s.Holds), dosing.Grams(s.Make), dosing.Grams(s.Take))
+	}
+	return text
+}
+
+func (w *writer) formulaFreezer(r formula.Report) {
+	y := r.Predicted
+	if y == nil {
+		return
+	}
+	w.heading("What becomes of it in the freezer", "at "+unit.TempC(y.StoreC).Show(w.units))
+	w.para(0, fmt.Sprintf("Starts to freeze between %s and %s. Not in this: %s.", w.tenth(y.WarmestC), w.tenth(y.ColdestC), y.LeftOut))
+	guide := ""
+	if y.Guide {
+		guide = " So cold this is a guide to the order of things."
+	}
+	w.para(0, fmt.Sprintf("In the freezer %s of it is ice at most; %s to %s of its water is liquid, and what is dissolved in it up to %.0f times as strong. Salt: %.2f %% of the food, without the sodium of citrate.%s",
+		perCent(y.Ice), perCent(y.Liquid), perCent(y.LiquidMost), y.Concentrated, 100*y.Salt, guide))
+	l := y.Life
+	w.para(0, fmt.Sprintf("Keeps its quality for %s at 0 °F, -18 °C (%s). By the time-temperature rule that is about %s at this temperature, %.0f to %.0f over the doubt of the rule (Q10 %g, %g to %g). A best-before day goes by the first figure: a rule is no trial.",
+		daysRange(l.Low, l.High), l.Source, daysRange(l.From, l.To), l.Least, l.Most, l.Q10, l.Q10Low, l.Q10Hi))
+	if x := y.Excursion; x != nil {
+		w.para(0, excursionSays(*x, w.units))
+	}
+}
+
+func (w *writer) tenth(c float64) string { return TenthOfDegree(c, w.units) }
+
+// TenthOfDegree is a temperature to a tenth of a degree.
+func TenthOfDegree(c float64, units unit.System) string {
+	if units == unit.US {
+		return fmt.Sprintf("%.1f °F", c*1.8+32)
+	}
+	return fmt.Sprintf("%.1f °C", c)
+}
+
+func daysRange(from, to float64) string {
+	if int(from+0.5) == int(to+0.5) {
+		return fmt.Sprintf("%.0f days", from)
+	}
+	return fmt.Sprintf("%.0f to %.0f days", from, to)
+}
+
+// excursionSays is what a time in warmth costs.
+func excursionSays(x formula.ExcursionCost, units unit.System) string {
+	at := fmt.Sprintf("%.3g h at %s", x.Hours, TenthOfDegree(x.TempC, units))
+	if x.TooWarm {
+		return at + ": too warm for any rule. The packs must be looked at, one by one: what has thawed is no question of days."
+	}
+	return fmt.Sprintf("%s age it as %.1f days at 0 °F (-18 °C) do (%.1f to %.1f): %.1f days of its life lost, %s of it used.", at, x.Days, x.Low, x.High, x.Lost, perCent(x.Share))
+}
+
+func (w *writer) formulaAsks(asks []formula.Ask) {
+	if len(asks) == 0 {
+		return
+	}
+	w.heading("What nobody has said", "")
+	for _, a := range asks {
+		w.hang(0, "? ", fmt.Sprintf("%s: %s", a.Where, a.Asks))
+		w.para(2, fmt.Sprintf("assumed: %s (%s)", a.Assumed, a.Path))
+	}
+}
