@@ -190,3 +190,8 @@ func (l *Learning) goods(ctx context.Context, runs []*board.Run) (map[record.Lot
 	})
 	return goods, err
 }
+
+// Learning is what the runs of some records say of the figures of this book.
+func (a *App) Learning(records *Records, boards *Boards) *Learning {
+	return NewLearning(records, a, boards)
+}

@@ -55,8 +55,11 @@ func (g *gathering) also(at place, c candidate) {
 	}
 }
 
-// turnsOut observes how far an output came out otherwise than the book has it.
+// turnsOut observes how far an output that packs are filled with came out otherwise than the book has it.
 func (g *gathering) turnsOut(d *day, m *masses, o kitchen.OutputID, ratio, expectedKg float64) {
+	if !slices.Contains(g.book.PackedOf(m.dish), o) {
+		return
+	}
 	at := place{Spread, m.dish, m.steps[m.of[o]].step.ID, string(o)}
 	g.see(at, d.made, Seen{Run: d.made.Run.Name, Day: d.made.Day, Value: ratio - 1, Of: g.weighedWords(m, o, ratio*expectedKg, expectedKg)})
 }

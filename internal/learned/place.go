@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strconv"
 	"strings"
 
 	"kettlefrost/internal/kitchen"
@@ -59,40 +60,54 @@ func placeOf(key string) (place, bool) {
 	return p, p.key() == key
 }
 
-// share, mass and span round as a cook writes.
-func roundTo(x, step float64) float64 { return math.Round(x/step) * step }
+// roundTo is the nearest multiple of one part of so many.
+func roundTo(x, parts float64) float64 { return math.Round(x*parts) / parts }
 
-// rounded is a value to what is worth writing: a thousandth of what goes in, a tenth of a kg/m²h, 5 g of residue, a second of pace, half
-// a minute of time.
-func (k Kind) rounded(x float64) float64 {
-	switch k {
-	case Evaporation:
-		return roundTo(x, 0.1)
-	case Residue:
-		return roundTo(x, 0.005)
-	case Pace, PackPace:
+const (
+	ounceKg = 0.028349523125
+	longS   = 120 // a pace from here on is told in minutes
+)
+
+// inOunces says whether the book writes a mass in ounces or pounds.
+func inOunces(before string) bool {
+	return strings.Contains(before, "oz") || strings.Contains(before, "lb")
+}
+
+// rounded is a value to what is worth writing: a thousandth of what goes in, a tenth of a kg/m²h, 5 g or a quarter of an ounce of residue, a
+// second or a hundredth of a minute of pace, half a minute of time.
+func (k Kind) rounded(x float64, before string) float64 {
+	switch {
+	case k == Evaporation || k == Fills:
+		return roundTo(x, 10)
+	case k == Residue && inOunces(before):
+		return roundTo(x/ounceKg, 4) * ounceKg
+	case k == Residue:
+		return roundTo(x, 200)
+	case k == Pace && x >= longS:
+		return roundTo(x/60, 100) * 60
+	case k == Pace || k == PackPace:
 		return roundTo(x, 1)
-	case Time:
-		return roundTo(x, 30)
-	case Fills:
-		return roundTo(x, 0.1)
+	case k == Time:
+		return roundTo(x/30, 1) * 30
 	}
-	return roundTo(x, 0.001)
+	return roundTo(x, 1000)
 }
 
 // written is a value as the book writes it.
 func (k Kind) written(x float64) string {
-	switch k {
-	case Evaporation:
+	switch {
+	case k == Evaporation:
 		return unit.Evaporation(x).String()
-	case Residue:
+	case k == Residue:
 		return unit.MassKg(x).String()
-	case Pace:
+	case k == Pace && x >= longS:
+		return strconv.FormatFloat(roundTo(x/60, 100), 'f', -1, 64) + " min/kg"
+	case k == Pace:
 		return unit.Pace(x).String()
-	case PackPace, Time:
+	case k == PackPace || k == Time:
 		return unit.SpanS(x).String()
-	case Fills:
-		return unit.MassKg(x / 1000).String()
+	case k == Fills:
+		return unit.MassKg(roundTo(x, 10) / 1000).String()
 	}
 	return unit.ShareOf(x).String()
 }

@@ -24,11 +24,11 @@ var scatters = map[Kind]float64{Water: 0.15, Fat: 0.2, Drain: 0.2, ReduceTo: 0.0
 // believed is what the book says of a figure, from its own words or from an accepted proposal, and in words why it is worth so much.
 func (g *gathering) believed(at place, f *Figure, said []Said) (learning.Prior, string) {
 	p := learning.Prior{Value: f.Value, Runs: writtenWorth, SDRuns: writtenWorth, SD: g.scatter(at, f.Value)}
-	words := fmt.Sprintf("the book's, worth %d runs", writtenWorth)
+	words := fmt.Sprintf("the book, worth %d runs", writtenWorth)
 	if f.Before == "" {
 		p.Runs, p.SDRuns = publishedWorth, publishedWorth
 		p.SD = max(p.SD, f.Value*vessel.EvaporationSpread)
-		words = fmt.Sprintf("no figure of the book but the published table or the burner, worth %d runs", publishedWorth)
+		words = fmt.Sprintf("the published table or the burner, worth %d runs", publishedWorth)
 	}
 	if s, ok := accepted(f, said); ok {
 		if grounds, ok := groundsOf(s.Body); ok && grounds.Worth+float64(grounds.Runs) > 0 {
@@ -36,7 +36,7 @@ func (g *gathering) believed(at place, f *Figure, said []Said) (learning.Prior, 
 			if grounds.SD > 0 && grounds.SDRuns > 0 {
 				p.SD, p.SDRuns = grounds.SD, min(MostWorth, grounds.SDRuns)
 			}
-			words = fmt.Sprintf("learned from %d runs before, worth %.3g runs", grounds.Runs, p.Runs)
+			words = fmt.Sprintf("the book, which learned it from %d runs and is worth %.3g", grounds.Runs, p.Runs)
 		}
 	}
 	return p, words

@@ -58,16 +58,16 @@ const yieldsUsual = 0.03
 
 func (g *gathering) spreadBefore(at place, f *Figure) {
 	step, _ := stepOf(g.book, at.dish, at.step)
-	f.Source = fmt.Sprintf("usual for pots, worth %d runs", writtenWorth)
+	f.Source = fmt.Sprintf("what is usual for pots, worth %d runs", writtenWorth)
 	f.Value = yieldsUsual
 	if y := g.book.Kitchen.Spreads.Yields; y > 0 {
-		f.Value, f.Source = y.F(), fmt.Sprintf("the kitchen's, worth %d runs", writtenWorth)
+		f.Value, f.Source = y.F(), fmt.Sprintf("the kitchen's own, worth %d runs", writtenWorth)
 	}
 	if !slices.ContainsFunc(step.Gives, func(o kitchen.Output) bool { return string(o.ID) == at.part }) {
 		f.WhyNot = "the output has no line of its own under gives, where its spread could stand"
 	}
 	if x, ok := at.in(g.book); ok {
-		f.Value, f.Before, f.Source = x, at.kind.written(x), fmt.Sprintf("the book's, worth %d runs", writtenWorth)
+		f.Value, f.Before, f.Source = x, at.kind.written(x), fmt.Sprintf("the book, worth %d runs", writtenWorth)
 	}
 }
 
@@ -121,6 +121,9 @@ func noneIs(text string) string {
 	return text
 }
 
+// nearEnough is the share of their mean within which runs are never asked about, however closely the others agree.
+const nearEnough = 0.02
+
 // update learns a mean.
 func (f *Figure) update() error {
 	if f.Value <= 0 && f.Scale == learning.Ratio || len(f.Seen) == 0 {
@@ -135,9 +138,12 @@ func (f *Figure) update() error {
 		return fmt.Errorf("%s: %w", f.Key, err)
 	}
 	for _, q := range f.Proposal.Asked {
+		if math.Abs(q.Run.Value-f.Proposal.MeanRuns) < nearEnough*math.Abs(f.Proposal.MeanRuns) {
+			continue
+		}
 		f.ask(q.Run.ID, q.Why.String(), q.AfterWithout)
 	}
-	f.Rounded = f.Kind.rounded(f.Proposal.After)
+	f.Rounded = f.Kind.rounded(f.Proposal.After, f.Before)
 	return nil
 }
 
@@ -180,7 +186,7 @@ func (f *Figure) scatterOf(worth float64, runs []learning.Weighed) error {
 	for _, q := range f.Scatter.Asked {
 		f.ask(q.Run.ID, "its packs scatter more than those of the other runs", q.AfterWithout)
 	}
-	f.Rounded = f.Kind.rounded(f.Scatter.After)
+	f.Rounded = f.Kind.rounded(f.Scatter.After, f.Before)
 	return nil
 }
 
@@ -188,7 +194,7 @@ func (f *Figure) ask(run, why string, without float64) {
 	i := slices.IndexFunc(f.Asked, func(a Asked) bool { return a.Run == run })
 	if i < 0 {
 		i = len(f.Asked)
-		f.Asked = append(f.Asked, Asked{Run: run, Without: without, Text: f.Kind.written(f.Kind.rounded(without))})
+		f.Asked = append(f.Asked, Asked{Run: run, Without: without, Text: f.Kind.written(f.Kind.rounded(without, f.Before))})
 	}
 	f.Asked[i].Why = append(f.Asked[i].Why, why)
 }

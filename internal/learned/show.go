@@ -1,6 +1,9 @@
 package learned
 
 import (
+	"math"
+
+	"kettlefrost/internal/learning"
 	"kettlefrost/internal/unit"
 )
 
@@ -68,4 +71,18 @@ func (k Kind) Unit() string {
 		return "g"
 	}
 	return "share"
+}
+
+// Usual is how far single runs are taken to lie from the book's figure: one standard deviation to either side. Of a spread it is that about
+// nothing.
+func (f Figure) Usual() (low, high float64) {
+	switch {
+	case f.Kind == Spread:
+		return -f.Value, f.Value
+	case f.scatters():
+		return f.Value, f.Value
+	case f.Scale == learning.Ratio:
+		return f.Value * math.Exp(-f.Prior.SD), f.Value * math.Exp(f.Prior.SD)
+	}
+	return max(0, f.Value-f.Prior.SD), f.Value + f.Prior.SD
 }

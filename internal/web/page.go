@@ -124,7 +124,9 @@ var safetyPlaces = []navPlace{
 }
 
 // workshopPlaces are the pages about how a dish is made up and how it keeps: one place of the navigation. A page adds its line when it is there.
-var workshopPlaces = []navPlace{}
+var workshopPlaces = []navPlace{
+	{key: "learned", name: "What runs have shown", url: learnedPath},
+}
 
 // unitLink switches between the systems of units.
 type unitLink struct {

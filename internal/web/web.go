@@ -50,12 +50,13 @@ func New(house House, options Options) http.Handler {
 }
 
 type server struct {
-	house   House
-	schemas fs.FS
-	records *app.Records // nil when none are kept
-	boards  *app.Boards  // of the same records
-	proxies []netip.Prefix
-	plain   bool
+	house    House
+	schemas  fs.FS
+	records  *app.Records  // nil when none are kept
+	boards   *app.Boards   // of the same records
+	learning *app.Learning // what they say of the figures of the book; nil when that cannot be asked
+	proxies  []netip.Prefix
+	plain    bool
 }
 
 // routes is the table of contents.
@@ -91,7 +92,7 @@ func (s *server) routes() http.Handler {
 	mux.HandleFunc("GET /week", s.showWeek)
 	mux.HandleFunc("GET /filling", s.showFillings)
 	mux.HandleFunc("GET /filling/{pack}", s.showFilling)
-	for _, area := range []func(*http.ServeMux){s.enterRoutes, s.boardRoutes, s.coolingRoutes, s.coldRoutes, s.recallRoutes, s.readingRoutes, s.orderRoutes, s.billRoutes, s.peopleRoutes, s.officeRoutes, s.watchRoutes, s.folderRoutes} {
+	for _, area := range []func(*http.ServeMux){s.enterRoutes, s.boardRoutes, s.coolingRoutes, s.coldRoutes, s.recallRoutes, s.readingRoutes, s.orderRoutes, s.billRoutes, s.peopleRoutes, s.officeRoutes, s.watchRoutes, s.learnRoutes, s.folderRoutes} {
 		area(mux)
 	}
 	s.hazardRoutes(mux)
