@@ -148,3 +148,13 @@ func slugOf(text string) string {
 	}
 	return b.String()
 }
+
+// TrialsReport is how all trials stand on a day.
+func (r *Records) TrialsReport(ctx context.Context, today record.Day) (trials.ListReport, error) {
+	all, found, err := r.Trials(ctx)
+	report := trials.ListReport{Schema: trials.ListSchema, Day: today, Trials: []trials.ListRow{}, Misfits: found}
+	for _, t := range all {
+		report.Trials = append(report.Trials, t.Row(today))
+	}
+	return report, err
+}

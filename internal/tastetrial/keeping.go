@@ -63,46 +63,105 @@ type BestBefore struct {
 	Published *Published // that was held against it, if any
 	Worst     float64    // in that week (or the last one opened before it): the bad end of the mean, one-sided, or what was found if that is worse
 	Level     float64    // of that end
+	// Beyond: in the week that ends it, what was found on average was itself out of the bound. Otherwise too little was seen then to tell.
+	Beyond bool
 }
 
 // Propose takes the last week opened up to which the bad end of the mean by the trend stays within the bound, and what was found in that week
 // on average too, so that no straight line hides a fall; in it and in every week opened before. But no later than what is published. Weeks
 // between openings are not made up, and none after the last. Errors are *InputError.
 func Propose(weeks, values []float64, bound Bound, published *Published, level float64) (BestBefore, error) {
-	switch {
-	case bound.HasLeast == bound.HasMost || !finite(bound.Least) || !finite(bound.Most):
-		return BestBefore{}, &InputError{"the bound", "is none, or more than one", "say how low, or how high, the figure may be"}
-	case published != nil && !(published.Weeks > 0 && finite(published.Weeks)):
-		return BestBefore{}, &InputError{"the published limit", fmt.Sprintf("is %g weeks", published.Weeks), "leave it out, or give weeks above 0"}
+	if err := checkBound(bound, published); err != nil {
+		return BestBefore{}, err
 	}
 	t, err := FitTrend(weeks, values, level)
 	if err != nil {
 		return BestBefore{}, err
 	}
 	oneSided := student(t.Values - 2).Quantile(level)
+	return walk(weeks, values, bound, published, level, func(week float64, found []float64) float64 {
+		mean, reach := t.AtZero+t.Slope*week, oneSided*t.errorAt(week)
+		return bound.worst(mean-reach, mean+reach)
+	}), nil
+}
+
+// ProposeByWeek is Propose where the values of one week are independent of each other but those of several weeks are not, as of tasters who
+// come again: each week is judged by its own values alone, at the bad end of their mean, and no line is put through. Of a week with one value
+// nothing can be told. Errors are *InputError.
+func ProposeByWeek(weeks, values []float64, bound Bound, published *Published, level float64) (BestBefore, error) {
+	if err := checkBound(bound, published); err != nil {
+		return BestBefore{}, err
+	}
+	if err := checkLevel(level); err != nil {
+		return BestBefore{}, err
+	}
+	if len(weeks) != len(values) || len(weeks) == 0 {
+		return BestBefore{}, &InputError{"the values", fmt.Sprintf("are %d in %d weeks", len(values), len(weeks)), "give each its week"}
+	}
+	for field, all := range map[string][]float64{"the weeks": weeks, "the values": values} {
+		if err := checkValues(field, all); err != nil {
+			return BestBefore{}, err
+		}
+	}
+	if len(groupWeeks(weeks, values)[0]) < 2 {
+		return BestBefore{}, &InputError{"the first week", "has one value", "give two or more, of tasters each"}
+	}
+	return walk(weeks, values, bound, published, level, func(_ float64, found []float64) float64 {
+		if len(found) < 2 {
+			return bound.worst(math.Inf(-1), math.Inf(1))
+		}
+		i := MeanInterval(found, 2*level-1) // as much outside on one side as this leaves on both
+		return bound.worst(i.Low, i.High)
+	}), nil
+}
+
+// MeanInterval is Student's interval of the mean of values that scatter normally; without width if they are all alike, and reaching everywhere if
+// there is one.
+func MeanInterval(values []float64, level float64) Interval {
+	n := float64(len(values))
+	if n < 2 {
+		return Interval{math.Inf(-1), math.Inf(1), level}
+	}
+	mean, sd := moments(values)
+	reach := student(len(values)-1).Quantile((1+level)/2) * sd / math.Sqrt(n)
+	return Interval{mean - reach, mean + reach, level}
+}
+
+func checkBound(bound Bound, published *Published) error {
+	switch {
+	case bound.HasLeast == bound.HasMost || !finite(bound.Least) || !finite(bound.Most):
+		return &InputError{"the bound", "is none, or more than one", "say how low, or how high, the figure may be"}
+	case published != nil && !(published.Weeks > 0 && finite(published.Weeks)):
+		return &InputError{"the published limit", fmt.Sprintf("is %g weeks", published.Weeks), "leave it out, or give weeks above 0"}
+	}
+	return nil
+}
+
+// walk goes from week to week as long as everything holds; badEnd is that of the mean in a week.
+func walk(weeks, values []float64, bound Bound, published *Published, level float64, badEnd func(week float64, found []float64) float64) BestBefore {
 	b := BestBefore{Ending: NotSupported, Published: published, Level: level}
 	opened := slices.Compact(slices.Sorted(slices.Values(weeks)))
 	found := groupWeeks(weeks, values)
 	for i, week := range opened {
-		mean, reach := t.AtZero+t.Slope*week, oneSided*t.errorAt(week)
 		seen, _ := moments(found[i])
-		worst := bound.worst(mean-reach, mean+reach, seen)
+		worst := bound.worst(badEnd(week, found[i]), seen)
 		if i == 0 {
 			b.Worst = worst
 		}
 		if !bound.holds(worst) {
+			b.Beyond = !bound.holds(seen)
 			break
 		}
 		if published != nil && week > published.Weeks {
 			b.Weeks, b.Ending = published.Weeks, ByPublished
-			return b, nil
+			return b
 		}
 		b.Weeks, b.Worst, b.Ending = week, worst, ByQuality
 		if i == len(opened)-1 {
 			b.Ending = ByLastOpened
 		}
 	}
-	return b, nil
+	return b
 }
 
 func finite(x float64) bool { return !math.IsNaN(x) && !math.IsInf(x, 0) }

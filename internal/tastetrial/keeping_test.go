@@ -58,8 +58,59 @@ func TestBestBefore(t *testing.T) {
 		{"drip that is too much from the first week", steady, AtMost(7), nil, 0, NotSupported},
 	} {
 		b := must(Propose(weeks, c.values, c.bound, c.published, 0.95))(t)
+		if beyond := map[string]bool{"good, and then a fall that a line smooths over": true, "never good enough": true, "drip that is too much from the first week": true, "falling through 6 soon after week 8": true, "its bad end is below 6 in week 8": true}[c.name]; b.Beyond != beyond {
+			t.Errorf("%s: what ends it was found to be out of its bound: %v", c.name, b.Beyond)
+		}
 		if b.Weeks != c.weeks || b.Ending != c.ending {
 			t.Errorf("%s: %g weeks, %v (bad end %.2f)", c.name, b.Weeks, b.Ending, b.Worst)
+		}
+	}
+}
+
+// Student's t of 4 degrees of freedom at 0.95, one-sided, is 2.1318 (printed tables): of 7, 8, 8, 8, 9 with the mean 8 and the sd 0.70711 the bad end
+// is 8 - 2.1318 0.70711 / sqrt 5 = 7.3259.
+func TestBestBeforeByWeek(t *testing.T) {
+	week := func(w float64, values ...float64) (weeks, all []float64) {
+		for range values {
+			weeks = append(weeks, w)
+		}
+		return weeks, values
+	}
+	type opened struct {
+		week   float64
+		values []float64
+	}
+	good, wide, bad := []float64{7, 8, 8, 8, 9}, []float64{4, 10, 5, 10, 9}, []float64{5, 5, 6, 5, 5}
+	for _, c := range []struct {
+		name   string
+		all    []opened
+		least  float64
+		weeks  float64
+		ending Ending
+		beyond bool
+	}{
+		{"just within the bad end", []opened{{1, good}, {4, good}}, 7.32, 4, ByLastOpened, false},
+		{"just not", []opened{{1, good}, {4, good}}, 7.33, 0, NotSupported, false},
+		{"a week in which they do not agree", []opened{{1, good}, {4, wide}, {8, good}}, 7, 1, ByQuality, false},
+		{"a week in which it is bad", []opened{{1, good}, {4, good}, {8, bad}}, 7, 4, ByQuality, true},
+		{"a week that one tasted", []opened{{1, good}, {4, []float64{9}}}, 7, 1, ByQuality, false},
+	} {
+		var weeks, values []float64
+		for _, o := range c.all {
+			w, v := week(o.week, o.values...)
+			weeks, values = append(weeks, w...), append(values, v...)
+		}
+		b := must(ProposeByWeek(weeks, values, AtLeast(c.least), nil, 0.95))(t)
+		if b.Weeks != c.weeks || b.Ending != c.ending || b.Beyond != c.beyond {
+			t.Errorf("%s: %+v", c.name, b)
+		}
+	}
+	b := must(ProposeByWeek([]float64{1, 1, 1, 1, 1}, good, AtLeast(5), nil, 0.95))(t)
+	near(t, "the bad end", b.Worst, 7.3259, 5e-5)
+	for name, values := range map[string][]float64{"none": nil, "one": {7}} {
+		weeks := make([]float64, len(values))
+		if _, err := ProposeByWeek(weeks, values, AtLeast(5), nil, 0.95); err == nil {
+			t.Errorf("%s is enough", name)
 		}
 	}
 }

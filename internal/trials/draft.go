@@ -6,7 +6,6 @@ import (
 	"strings"
 
 	"kettlefrost/internal/record"
-	"kettlefrost/internal/tastetrial"
 )
 
 // Problem is what of a trial that is being laid out cannot be, in the words of its form.
@@ -42,7 +41,7 @@ func Check(b record.TrialLaid) []Problem {
 		wrong("packs", "are none", "open at least one of each variant in each week")
 	}
 	if len(all) == 0 {
-		if err := layable(b); err != nil {
+		if _, err := Lay(b); err != nil {
 			wrong("weeks", "cannot be laid out", err.Error())
 		}
 	}
@@ -113,9 +112,4 @@ func checkTasters(b record.TrialLaid, wrong func(field, problem, fix string)) {
 			wrong("tasters", fmt.Sprintf("have %q, which is empty, long or there twice", name), "write each name once")
 		}
 	}
-}
-
-func layable(b record.TrialLaid) error {
-	_, err := tastetrial.Lay(DesignOf(b))
-	return err
 }

@@ -20,9 +20,12 @@ func DesignOf(b record.TrialLaid) tastetrial.Design {
 	return d
 }
 
+// Lay is the layout that follows from a trial: its codes and the orders of tasting. Errors are *tastetrial.InputError.
+func Lay(b record.TrialLaid) (tastetrial.Layout, error) { return tastetrial.Lay(DesignOf(b)) }
+
 func (t *Trial) lay() {
 	var err error
-	if t.Layout, err = tastetrial.Lay(DesignOf(t.Laid.Body)); err != nil {
+	if t.Layout, err = Lay(t.Laid.Body); err != nil {
 		t.Bad = err.Error()
 		t.misfit(t.Laid.Entry, t.Laid.Seq, t.Laid.Body.Kind(), CodeCannotLay, "no layout follows from it: "+t.Bad, "lay out another trial")
 	}

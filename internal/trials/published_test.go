@@ -76,7 +76,7 @@ func TestTwoVariantsOfStudent(t *testing.T) {
 	near(t, "p", p.P, 0.00283289, 5e-9)
 	near(t, "the low end", p.Low, 0.700114, 5e-7)
 	near(t, "the high end", p.High, 2.459886, 5e-7)
-	if p.Better || p.Verdict != tastetrial.MattersMore || p.Text != "worse by a difference that matters, 0.7 to 2.5 g" || p.ByRanks {
+	if p.Better || p.Verdict != tastetrial.MattersMore || p.Text != "worse by a difference that matters, 0.7 to 2.46 g" || p.ByRanks {
 		t.Errorf("%+v", p)
 	}
 }

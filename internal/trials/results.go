@@ -45,8 +45,8 @@ type WeekMean struct {
 	Mean   float64
 	Least  float64
 	Most   float64
-	// By the trend, with its interval; nil without one.
-	Line     *float64
+	Line   *float64 // what the trend has; nil for scores, and without a trend
+	// Interval of the mean: by the trend, or for scores by what tasters said in that week; nil as long as there is none.
 	Interval *tastetrial.Interval
 }
 
@@ -98,15 +98,33 @@ func series(f record.Figured, seen []Seen, variant int) Series {
 	weeks, values := independent(seen, variant)
 	if trend, err := tastetrial.FitTrend(weeks, values, Level); err == nil {
 		s.Trend = &trend
-		for i := range s.Weeks {
-			w := &s.Weeks[i]
-			if mean, interval, err := trend.At(float64(w.Week)); err == nil {
+	}
+	for i := range s.Weeks {
+		w := &s.Weeks[i]
+		switch {
+		case isScored(f):
+			if _, values := valuesOf(seen, variant, w.Week); len(values) > 1 {
+				interval := tastetrial.MeanInterval(values, Level)
+				w.Interval = &interval
+			}
+		case s.Trend != nil:
+			if mean, interval, err := s.Trend.At(float64(w.Week)); err == nil {
 				w.Line, w.Interval = &mean, &interval
 			}
 		}
 	}
-	s.Lasts = lasting(f, weeks, values, nil)
+	s.Lasts = lasting(f, seen, variant, nil)
 	return s
+}
+
+// valuesOf are the values of a variant in a week, or in every week for a week below 0, each with its week.
+func valuesOf(seen []Seen, variant int, week record.Week) (weeks, values []float64) {
+	for _, s := range seen {
+		if s.Variant == variant && (week < 0 || s.Week == week) {
+			weeks, values = append(weeks, float64(s.Week)), append(values, s.Value)
+		}
+	}
+	return weeks, values
 }
 
 func weekMeans(seen []Seen, variant int) []WeekMean {
@@ -129,8 +147,11 @@ func weekMeans(seen []Seen, variant int) []WeekMean {
 	return all
 }
 
-// lasting holds a figure of a variant against its bound.
-func lasting(f record.Figured, weeks, values []float64, published *tastetrial.Published) Lasting {
+// everyWeek stands for all weeks.
+const everyWeek = record.Week(-1)
+
+// lasting holds a figure of a variant against its bound: what is measured by its trend, scores week by week, since tasters come again.
+func lasting(f record.Figured, seen []Seen, variant int, published *tastetrial.Published) Lasting {
 	if f.Bound == nil {
 		return Lasting{Not: "no bound was said: beyond which a pack is no longer good"}
 	}
@@ -138,9 +159,14 @@ func lasting(f record.Figured, weeks, values []float64, published *tastetrial.Pu
 	if f.Better == record.HighIsBetter {
 		bound = tastetrial.AtLeast(number(*f.Bound))
 	}
-	best, err := tastetrial.Propose(weeks, values, bound, published, Level)
+	weeks, values := valuesOf(seen, variant, everyWeek)
+	propose, needs := tastetrial.Propose, "three values in two weeks or more are needed"
+	if isScored(f) {
+		propose, needs = tastetrial.ProposeByWeek, "two tasters or more are needed"
+	}
+	best, err := propose(weeks, values, bound, published, Level)
 	if err != nil {
-		return Lasting{Bounded: true, Not: "three values in two weeks or more are needed"}
+		return Lasting{Bounded: true, Not: needs}
 	}
 	return Lasting{Bounded: true, Best: &best}
 }

@@ -27,16 +27,15 @@ type Support struct {
 	Known  bool // otherwise too little was opened: Why says what is missing
 	Weeks  float64
 	Ending tastetrial.Ending
+	Beyond bool   // in a later week the figure was found beyond its bound, not only within reach of it
 	By     string // the figure that ends it, or was looked at last
 	Last   record.Week
 	Level  float64
 	Why    string // in a sentence
 }
 
-// Ends says whether something was found that speaks against longer; else nobody has looked, or says, further.
-func (s Support) Ends() bool {
-	return s.Ending == tastetrial.ByQuality || s.Ending == tastetrial.NotSupported
-}
+// Ends says whether something was found that speaks against longer; else nobody has looked further, or too little was seen then to tell.
+func (s Support) Ends() bool { return s.Known && s.Beyond }
 
 // Supports is for how long the variants of a trial have kept: of all figures with a bound the one that ends soonest. What is published ends
 // it too (nil for nothing).
@@ -65,17 +64,20 @@ func (t Trial) support(s *Support, variant int, published *tastetrial.Published)
 			continue
 		}
 		bounded++
-		weeks, values := independent(t.SeenOf(f), variant)
-		if len(weeks) > 0 {
+		seen := t.SeenOf(f)
+		if weeks, _ := valuesOf(seen, variant, everyWeek); len(weeks) > 0 {
 			s.Last = max(s.Last, record.Week(slices.Max(weeks)))
 		}
-		l := lasting(f, weeks, values, published)
-		if l.Best == nil {
-			s.Known, s.Why = false, fmt.Sprintf("of %s %s", f.Figure, cmp.Or(l.Not, "too little was seen"))
+		l := lasting(f, seen, variant, published)
+		switch {
+		case l.Best == nil:
+			s.Known, s.Why = false, fmt.Sprintf("of %s too little was seen: %s", f.Figure, l.Not)
 			return
-		}
-		if !s.Known || l.Best.Weeks < s.Weeks {
-			s.Known, s.Weeks, s.Ending, s.By = true, l.Best.Weeks, l.Best.Ending, f.Figure
+		case l.Best.Ending == tastetrial.NotSupported && !l.Best.Beyond:
+			s.Known, s.Why = false, fmt.Sprintf("of %s too little was seen to tell: already in the first week opened it may be %s, beyond %s, though that was not found", f.Figure, Amount(f, l.Best.Worst), Amount(f, number(*f.Bound)))
+			return
+		case !s.Known || l.Best.Weeks < s.Weeks || l.Best.Weeks == s.Weeks && l.Best.Beyond:
+			s.Known, s.Weeks, s.Ending, s.Beyond, s.By = true, l.Best.Weeks, l.Best.Ending, l.Best.Beyond, f.Figure
 			s.Why = why(f, *l.Best)
 		}
 	}
@@ -90,13 +92,17 @@ func why(f record.Figured, b tastetrial.BestBefore) string {
 	weeks := strconv.FormatFloat(b.Weeks, 'f', -1, 64)
 	switch b.Ending {
 	case tastetrial.ByQuality:
-		return fmt.Sprintf("in week %s %s may be %s, within %s; in the next week opened it may be beyond", weeks, f.Figure, worst, bound)
+		later := "the next time it was opened it may be beyond, though that was not found: too little was seen to tell"
+		if b.Beyond {
+			later = "the next time it was opened it was beyond"
+		}
+		return fmt.Sprintf("in week %s %s may be %s, within %s; %s", weeks, f.Figure, worst, bound, later)
 	case tastetrial.ByLastOpened:
 		return fmt.Sprintf("in week %s, the last opened, %s may be %s, within %s; nobody has looked later", weeks, f.Figure, worst, bound)
 	case tastetrial.ByPublished:
 		return fmt.Sprintf("what is published (%s) ends at week %s, before %s does", b.Published.Source, weeks, f.Figure)
 	}
-	return fmt.Sprintf("already in the first week opened %s may be %s, beyond %s", f.Figure, worst, bound)
+	return fmt.Sprintf("already in the first week opened %s was beyond %s (it may be %s)", f.Figure, bound, worst)
 }
 
 // Supports are those of all trials of a dish for the dish as it is made: of each trial the variant that it was closed with, or else the base.

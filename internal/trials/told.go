@@ -52,7 +52,7 @@ func (x Told) text(f record.Figured) string {
 	if f.Better == record.LowIsBetter { // turned, so that more is better
 		low, high = -high, -low
 	}
-	matters := Amount(f, number(f.Matters))
+	matters := Difference(f, number(f.Matters))
 	switch {
 	case x.Blocks == 0:
 		return "nothing of the two was seen together yet"
@@ -112,40 +112,46 @@ func counted(n int, one, more string) string {
 func between(f record.Figured, low, high float64) string {
 	switch {
 	case low >= 0:
-		return plain(f, low) + " to " + Difference(f, high)
+		return plain(f, low, fine) + " to " + Difference(f, high)
 	case high <= 0:
-		return plain(f, -high) + " to " + Difference(f, -low)
+		return plain(f, -high, fine) + " to " + Difference(f, -low)
 	}
 	return Difference(f, -low) + " worse to " + Difference(f, high) + " better"
 }
 
+// Digits behind the point: of values as they are read, and of differences, whose ends may lie close to what matters.
+const (
+	coarse = 1
+	fine   = 2
+)
+
 // Amount is a value of a figure with its unit: "2.5 %", "12.3 g", "7.5 points".
 func Amount(f record.Figured, v float64) string {
-	switch f.Unit {
-	case Share:
-		return plain(f, v) + " %"
-	case Points:
-		return plain(f, v) + " " + choose(plain(f, v) == "1", "point", "points")
+	if f.Unit == Share {
+		return plain(f, v, coarse) + " %"
 	}
-	return strings.TrimSpace(plain(f, v) + " " + f.Unit)
+	return withUnit(f, plain(f, v, coarse))
 }
 
-// Difference is the same between two values: of shares, in percentage points.
+// Difference is what lies between two values: "1.95 percentage points", "3.2 g", "0.85 points".
 func Difference(f record.Figured, v float64) string {
 	if f.Unit == Share {
-		return plain(f, v) + " percentage points"
+		return plain(f, v, fine) + " percentage points"
 	}
-	return Amount(f, v)
+	return withUnit(f, plain(f, v, fine))
 }
 
-// plain is a value in its unit, without it: shares in per cent. Never more digits than were read.
-func plain(f record.Figured, v float64) string {
+func withUnit(f record.Figured, number string) string {
+	if f.Unit == Points {
+		return number + " " + choose(number == "1", "point", "points")
+	}
+	return number + " " + f.Unit
+}
+
+// plain is a value in its unit, without it: shares in per cent.
+func plain(f record.Figured, v float64, digits int) string {
 	if f.Unit == Share {
 		v *= 100
-	}
-	digits := 1
-	if f.Unit == Points && math.Abs(v) < 1 {
-		digits = 2
 	}
 	text := strconv.FormatFloat(v, 'f', digits, 64)
 	if text = strings.TrimRight(strings.TrimRight(text, "0"), "."); text == "-0" {

@@ -201,7 +201,7 @@ func TestBestBeforeOfATrial(t *testing.T) {
 
 func TestSeveralTrialsOfADish(t *testing.T) {
 	seen := func(weeks float64, ending tastetrial.Ending) Support {
-		return Support{Known: true, Weeks: weeks, Ending: ending}
+		return Support{Known: true, Weeks: weeks, Ending: ending, Beyond: ending == tastetrial.ByQuality || ending == tastetrial.NotSupported}
 	}
 	past, unknown := seen(2, tastetrial.ByQuality), Support{Why: "nothing was opened"}
 	past.Past = true
@@ -220,6 +220,26 @@ func TestSeveralTrialsOfADish(t *testing.T) {
 	} {
 		if got, known := Together(c.all); known != c.known || got.Weeks != c.weeks {
 			t.Errorf("%s: %g, %v", c.name, got.Weeks, known)
+		}
+	}
+}
+
+// Three tasters who do not agree tell nothing, neither for nor against; three who agree that it is bad do.
+func TestTooLittleIsNotBad(t *testing.T) {
+	for _, c := range []struct {
+		points []float64
+		known  bool
+		why    string
+	}{{[]float64{4, 9, 8}, false, "too little was seen to tell"}, {[]float64{2, 3, 2}, true, "already in the first week opened texture was beyond 5 points"}, {[]float64{8, 8, 9}, true, "the last opened"}, {[]float64{8}, false, "two tasters or more"}} {
+		laid := gum()
+		laid.Figures = laid.Figures[2:]
+		d := newDiary(t).enter(laid)
+		x := d.trial(laid.Trial)
+		for i, points := range c.points {
+			d.enter(score(x, laid.Tasters[i], 1, 0, "texture", points))
+		}
+		if s := d.trial(laid.Trial).Supports(nil)[0]; s.Known != c.known || !strings.Contains(s.Why, c.why) || s.Ends() != (c.points[0] == 2) {
+			t.Errorf("%v: %+v", c.points, s)
 		}
 	}
 }
@@ -249,8 +269,8 @@ func TestTooFewTastersAreToldBefore(t *testing.T) {
 func TestWords(t *testing.T) {
 	share, points := record.Figured{Unit: Share}, record.Figured{Unit: Points}
 	for got, want := range map[string]string{
-		Amount(share, 0.0251): "2.5 %", Amount(points, 1): "1 point", Amount(points, 0.25): "0.25 points", Amount(record.Figured{Unit: Grams}, 12): "12 g",
-		Difference(share, 0.02): "2 percentage points", between(points, -0.5, 1.2): "0.5 points worse to 1.2 points better", between(points, 1, 2): "1 to 2 points", between(points, -2, -1): "1 to 2 points", plain(points, -0.04): "-0.04", plain(share, -0.0001): "0",
+		Amount(share, 0.0251): "2.5 %", Amount(points, 1): "1 point", Amount(points, 10): "10 points", Amount(record.Figured{Unit: Grams}, 12): "12 g", Amount(share, -0.0001): "0 %",
+		Difference(share, 0.0195): "1.95 percentage points", Difference(points, 0.25): "0.25 points", between(points, -0.5, 1.2): "0.5 points worse to 1.2 points better", between(points, 1, 2): "1 to 2 points", between(points, -2, -1): "1 to 2 points",
 	} {
 		if got != want {
 			t.Errorf("%q, want %q", got, want)
