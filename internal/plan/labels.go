@@ -28,7 +28,10 @@ func (p *planner) labelPack(f PackFill) {
 	if show.Name == "" {
 		show.Name = pack.Name
 	}
-	c := p.contents(p.dishOf(f.Dish), f)
+	d := p.dishOf(f.Dish)
+	show.Inside = d.inside(eachOf(f))
+	show.Inside.Net, show.Inside.Filled = f.Net, f.filled()
+	c := p.contents(d, f)
 	if p.hasFish(c) {
 		show.Cautions = append(slices.Clone(packCautions), caution.Of(caution.FishInVacuum).Says)
 	}
@@ -53,6 +56,15 @@ func (p *planner) labelPack(f PackFill) {
 			Source: "21 U.S.C. 343(w): a food that contains a major allergen must say so", Fix: "read the supplier's label and answer allergens for each: none, or their names"})
 	}
 	p.out.Labels = append(p.out.Labels, show)
+}
+
+// eachOf is kilograms of each output in one pack.
+func eachOf(f PackFill) map[kitchen.OutputID]float64 {
+	each := map[kitchen.OutputID]float64{}
+	for _, l := range f.Each {
+		each[kitchen.OutputID(l.ID)] += l.Mass.Kg()
+	}
+	return each
 }
 
 // packCautions go with every frozen pack of cooked food.

@@ -442,4 +442,6 @@ type Label struct {
 	Missing   []string  `json:"missing,omitempty"`
 	NearTies  []string  `json:"near_ties,omitempty"` // whose order the weighing could turn
 	Cautions  []string  `json:"cautions"`
+
+	Inside Inside `json:"-"` // what one pack holds, at the scale of the run
 }

@@ -12,7 +12,6 @@ import (
 	"cmp"
 	"errors"
 	"fmt"
-	"math"
 	"slices"
 	"strings"
 
@@ -33,6 +32,7 @@ type Line struct {
 type Sub struct {
 	Name           string
 	Function       string
+	Share          unit.Share // of the ingredient that it is a part of; 0: not known
 	Sub            []Sub
 	Allergens      []string
 	AllergensKnown bool
@@ -47,6 +47,8 @@ type Statement struct {
 	Missing     []Missing  // what has not been answered
 	Close       []CloseTie // neighbours so close in weight that weighing decides their order
 	Unmerged    []string   // names that are declared more than once with different parts or functions
+	Nested      []string   // compound ingredients that could not be spread out, as the share of a part is not known
+	AtEnd       int        // how many of the items stand at the end, behind "Contains 2 % or less of"
 }
 
 // Withheld reports whether an allergen question is open, so that no label may be printed and Found is not the whole list.
@@ -92,15 +94,21 @@ func (e *LineError) Error() string {
 	return fmt.Sprintf("statement: %s: %s", strings.Join(e.Path, " > "), e.Reason)
 }
 
-// Write writes the statement. The errors, *LineError and *AllergenError, are joined: all of them are reported, not only the first.
-func Write(lines []Line) (Statement, error) {
+// Write writes the statement as WriteAs does in the zero Style.
+func Write(lines []Line) (Statement, error) { return WriteAs(lines, Style{}) }
+
+// WriteAs writes the statement in a style. The errors, *LineError and *AllergenError, are joined: all of them are reported, not only the first.
+func WriteAs(lines []Line, style Style) (Statement, error) {
 	if len(lines) == 0 {
 		return Statement{}, &LineError{Path: []string{"statement"}, Reason: "no ingredients"}
+	}
+	if !slices.Contains(lasts, style.Last) {
+		return Statement{}, &LineError{Path: []string{"statement"}, Reason: "what stands at the end may be 2, 1.5, 1 or 0.5 % of the food at most"}
 	}
 	var (
 		s      Statement
 		errs   []error
-		groups = map[string]*Item{} // by all that is declared of them
+		groups = groups{}
 		found  = finder{}
 	)
 	for i, l := range lines {
@@ -113,19 +121,19 @@ func Write(lines []Line) (Statement, error) {
 		}
 		s.Missing = append(s.Missing, whole.missing(path)...)
 		errs = append(errs, found.add(whole, path, path[0])...)
-		text := whole.text(0)
-		key := strings.ToLower(text)
-		item := groups[key]
-		if item == nil {
-			item = &Item{Name: path[0], Text: text}
-			groups[key] = item
+		declared := []Line{l}
+		if style.Spread {
+			if parts, known := l.spread(); known {
+				declared = parts
+			} else {
+				s.Nested = include(s.Nested, path[0])
+			}
 		}
-		if item.Mass > math.MaxInt64-l.Mass {
-			errs = append(errs, &LineError{path, "its masses are too large to add up"})
-			continue
+		for _, d := range declared {
+			if !groups.add(d, style) {
+				errs = append(errs, &LineError{path, "its masses are too large to add up"})
+			}
 		}
-		item.Mass += l.Mass
-		item.Text, item.Name = min(item.Text, text), min(item.Name, path[0]) // so that the order of the lines does not matter
 	}
 	if err := errors.Join(errs...); err != nil {
 		return Statement{}, err
@@ -133,31 +141,34 @@ func Write(lines []Line) (Statement, error) {
 	for _, item := range groups {
 		s.Items = append(s.Items, *item)
 	}
-	s.finish(found)
+	s.finish(found, style)
 	return s, nil
 }
 
 // finish puts everything in order and writes the texts.
-func (s *Statement) finish(found finder) {
+func (s *Statement) finish(found finder, style Style) {
 	slices.SortFunc(s.Items, func(a, b Item) int {
 		return cmp.Or(cmp.Compare(b.Mass, a.Mass), cmp.Compare(strings.ToLower(a.Text), strings.ToLower(b.Text)))
 	})
-	texts := make([]string, len(s.Items))
+	s.AtEnd = s.last(style)
+	ordered := len(s.Items) - s.AtEnd
 	times := map[string]int{}
 	for i, item := range s.Items {
-		texts[i] = item.Text
 		if name := strings.ToLower(item.Name); times[name] == 1 {
 			s.Unmerged = append(s.Unmerged, item.Name)
 		}
 		times[strings.ToLower(item.Name)]++
-		if i == 0 {
+		if i == 0 || i >= ordered {
 			continue
 		}
 		if by := s.Items[i-1].Mass - item.Mass; by <= s.Items[i-1].Mass/closeParts {
 			s.Close = append(s.Close, CloseTie{First: s.Items[i-1].Name, Second: item.Name, By: by})
 		}
 	}
-	s.Ingredients = "Ingredients: " + strings.Join(texts, ", ") + "."
+	s.Ingredients = "Ingredients: " + list(s.Items[:ordered]) + "."
+	if s.AtEnd > 0 {
+		s.Ingredients += " " + style.LastSays() + ": " + list(s.Items[ordered:]) + "."
+	}
 	slices.Sort(s.Unmerged)
 	slices.SortFunc(s.Missing, func(a, b Missing) int { return slices.Compare(a.Path, b.Path) })
 	s.Missing = slices.CompactFunc(s.Missing, func(a, b Missing) bool { return slices.Equal(a.Path, b.Path) })
@@ -202,25 +213,28 @@ func (p Sub) missing(path []string) []Missing {
 }
 
 // text is the part as it is declared: name, then function and parts in brackets. Round and square brackets take turns inwards.
-func (p Sub) text(depth int) string {
+func (p Sub) text(depth int, functionFirst bool) string {
 	var inside []string
 	for _, q := range p.Sub {
-		inside = append(inside, q.text(depth+1))
+		inside = append(inside, q.text(depth+1, functionFirst))
 	}
 	body := strings.Join(inside, ", ")
-	if f := tidy(p.Function); f != "" {
+	name := tidy(p.Name)
+	if f := tidy(p.Function); f != "" && functionFirst {
+		name = f + ": " + name
+	} else if f != "" {
 		if body != "" {
 			f += ": "
 		}
 		body = f + body
 	}
 	if body == "" {
-		return tidy(p.Name)
+		return name
 	}
 	if depth%2 == 1 {
-		return tidy(p.Name) + " [" + body + "]"
+		return name + " [" + body + "]"
 	}
-	return tidy(p.Name) + " (" + body + ")"
+	return name + " (" + body + ")"
 }
 
 // tidy is a name without spaces around it or doubled within it.
