@@ -290,10 +290,10 @@ func TestLotsOnTheBoard(t *testing.T) {
 	fill := d.task(t, "/fill/")
 	pack, _, _ := strings.Cut(fill.Task, "/")
 	page := get(d, "/board/"+boardRun+"/task?task="+url.QueryEscape(fill.Task)).Body.String()
-	inOrder(t, page, "Packs that were filled", `value="P-1201-1"`, `value="1-`, "nothing tells how long these keep")
+	inOrder(t, page, "Packs that were filled", `value="P-1201-1"`, `value="1-`, `value="2027-03-02"`, "13 weeks by the book: invented guess of the demo", "Kept for tasting", `value="4, 8, 13"`)
 	enter(record.Packed{Run: "older", Pack: pack, Lot: "P-1201-1", Numbers: numbersOf(t, "1-40"), Label: 500 * unit.Gram, Mass: 20_200 * unit.Gram, From: []record.Part{{Lot: "M-1", Mass: 20_200 * unit.Gram}}, BestBefore: "2027-03-01"})
 	page = get(d, "/board/"+boardRun+"/task?task="+url.QueryEscape(fill.Task)).Body.String()
-	inOrder(t, page, `value="P-1201-2"`, `value="41-`, `value="2027-03-01"`, "90 days")
+	inOrder(t, page, `value="P-1201-2"`, `value="41-`, `value="2027-03-02"`, "13 weeks by the book")
 
 	cook := d.first(t)
 	page = get(d, "/board/"+boardRun+"/task?task="+url.QueryEscape(cook.Task)).Body.String()

@@ -68,7 +68,7 @@ func (s *server) enterOnBoard(w http.ResponseWriter, r *http.Request) {
 	case len(b.asks) > 0 && r.PostFormValue(sureField) == "":
 		s.again(w, r, p, http.StatusUnprocessableEntity, boardAnswer{State: "asks", Why: strings.Join(b.asks, " ")})
 	default:
-		s.takeOnBoard(w, r, p, said)
+		s.takeOnBoard(w, r, p, said, b.also...)
 	}
 }
 
@@ -80,8 +80,8 @@ func problemsOf(bad map[string]string) string {
 	return strings.Join(all, " ")
 }
 
-// takeOnBoard takes the entry in, once.
-func (s *server) takeOnBoard(w http.ResponseWriter, r *http.Request, p *app.Production, said app.Said) {
+// takeOnBoard takes the entry in, once, and what is entered with it.
+func (s *server) takeOnBoard(w http.ResponseWriter, r *http.Request, p *app.Production, said app.Said, also ...record.Body) {
 	id, err := record.ParseID(r.PostFormValue(entryField))
 	if err != nil || id == (record.ID{}) {
 		s.answerBoard(w, r, http.StatusBadRequest, boardAnswer{State: "refused", Why: "This form was sent without its number: load the page again."})
@@ -96,24 +96,28 @@ func (s *server) takeOnBoard(w http.ResponseWriter, r *http.Request, p *app.Prod
 		s.askWho(w, r)
 		return
 	}
-	entries, err := s.records.Enter(r.Context(), said)
+	all := []app.Said{said}
+	for i, b := range also {
+		all = append(all, app.Said{ID: app.PartID(id, i+1), Who: said.Who, Device: said.Device, At: said.At, Body: b})
+	}
+	entries, err := s.records.Enter(r.Context(), all...)
 	switch {
 	case err == nil:
-		s.tookOnBoard(w, r, p, id, entries[0].Seq)
+		s.tookOnBoard(w, r, p, id, entries[0].Seq, len(all))
 	case app.IsConflict(err): // the same form, sent again after its answer was lost
-		s.tookOnBoard(w, r, p, id, 0)
+		s.tookOnBoard(w, r, p, id, 0, len(all))
 	default:
 		status, text := trouble(err)
 		s.answerBoard(w, r, status, boardAnswer{State: "refused", Why: text})
 	}
 }
 
-func (s *server) tookOnBoard(w http.ResponseWriter, r *http.Request, p *app.Production, id record.ID, seq uint64) {
+func (s *server) tookOnBoard(w http.ResponseWriter, r *http.Request, p *app.Production, id record.ID, seq uint64, entries int) {
 	if fromQueue(r) {
 		writeJSON(w, http.StatusOK, boardAnswer{State: "taken", Seq: seq})
 		return
 	}
-	http.Redirect(w, r, withDid(cmp.Or(r.PostFormValue(backField), boardURL(p.Run.Name)), fmt.Sprintf("%s-1", id)), http.StatusSeeOther)
+	http.Redirect(w, r, withDid(cmp.Or(r.PostFormValue(backField), boardURL(p.Run.Name)), fmt.Sprintf("%s-%d", id, entries)), http.StatusSeeOther)
 }
 
 // undoOnBoard takes an entry back.
@@ -192,7 +196,8 @@ type lotHere struct {
 
 // readBoard gets ready to read a form.
 func (s *server) readBoard(r *http.Request, p *app.Production) (*boardRead, error) {
-	b := &boardRead{p: p, rd: readerOf(p.Book.Kitchen, r.URL.Query()), form: r.PostForm, bad: map[string]string{}}
+	now, _ := s.house.Book()
+	b := &boardRead{p: p, book: now, rd: readerOf(p.Book.Kitchen, r.URL.Query()), form: r.PostForm, bad: map[string]string{}}
 	var err error
 	switch r.PostFormValue("what") {
 	case "use", "make", "pack":

@@ -194,14 +194,13 @@ func (b *boardRead) packedLot() record.Body {
 	k := record.Packed{Run: b.p.Run.Name, Pack: b.must("pack", "Nobody said which pack."), Lot: record.Lot(b.must("lot", "Write the name that stands on the bags.")), Mass: b.mustMass("mass"), BagLot: b.text("bag-lot"),
 		BestBefore: b.day("best-before"), Place: record.Place(b.text("place"))}
 	b.mustBeNew(k.Lot)
-	if k.BestBefore == "" {
-		b.wrong("best-before", "Write the day that stands on the bags.")
-	}
+	b.keeps(k)
 	numbers, err := record.ParseNumbers(strings.ReplaceAll(b.must("numbers", "Write the numbers of the packs, such as 1-40."), "–", "-"))
 	if err != nil {
 		b.wrong("numbers", sentence(err))
 	}
 	k.Numbers, k.Label = numbers, b.label(k.Pack)
+	b.keepSome(k)
 	if k.Label == 0 {
 		k.Label = b.mass("label")
 	}

@@ -35,6 +35,7 @@ type boardPage struct {
 	One      bool          // they are of one person
 	Way      []boardCard   // under way
 	Cools    []coolingCard // that somebody must look at
+	Open     []openingRow  // packs that are to be opened and tasted
 	Over     []overRow
 	Moves    []moveView
 	Findings findingsView
@@ -104,6 +105,7 @@ func (s *server) showBoard(w http.ResponseWriter, r *http.Request) {
 	cools := s.coolOnBoard(r, p)
 	v := boardPage{shell: s.inShell(r, p.Book.Kitchen, "Board: "+p.Run.Name, "board"), Run: p.Run.Name, What: cmp.Or(p.First.Run, p.Opened.Request), URL: boardURL(p.Run.Name), List: boardPath,
 		Clock: s.house.Now().Format("15:04"), ClockMs: strconv.FormatInt(s.house.Now().UnixMilli(), 10), Closed: !p.Open, Who: who, Findings: viewFindings(slices.Concat(cools.found, s.coldOnBoard(r), p.AllFound())), Cools: cools.look(p, s.instant())}
+	v.Open = s.openings(r, p.Book, s.stockDay())
 	v.Refresh = refreshS
 	v.Events = "/events?" + url.Values{"after": {strconv.FormatUint(p.Seq, 10)}}.Encode()
 	end, planned := p.Ends()

@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"kettlefrost/internal/app"
+	"kettlefrost/internal/kitchen"
 	"kettlefrost/internal/record"
 	"kettlefrost/internal/unit"
 )
@@ -22,6 +23,8 @@ type boardRead struct {
 	used map[record.Lot]bool
 	bad  map[string]string
 	asks []string
+	also []record.Body // what is entered with it, all or nothing
+	book kitchen.Book  // as it is now
 }
 
 func (b *boardRead) wrong(key, problem string) {

@@ -14,6 +14,7 @@ import (
 	"kettlefrost/internal/draw"
 	"kettlefrost/internal/kitchen"
 	"kettlefrost/internal/lots"
+	"kettlefrost/internal/orders"
 	"kettlefrost/internal/plan"
 	"kettlefrost/internal/record"
 	"kettlefrost/internal/sheet"
@@ -102,7 +103,8 @@ func (s *server) showTaskWith(w http.ResponseWriter, r *http.Request, p *app.Pro
 	if t := item.Went; t.Is == board.Done || t.Is == board.Skipped {
 		v.Done = fmt.Sprintf("%s, %s–%s", t.Is, clockText(p.Clock, t.Began), clockText(p.Clock, t.Ended))
 	}
-	f := taskForms{p: p, rd: rd, item: item, sent: r, bad: a.Bad}
+	now, _ := s.house.Book()
+	f := taskForms{p: p, now: now, rd: rd, item: item, sent: r, bad: a.Bad}
 	var err error
 	if f.lots, f.names, f.packs, err = s.lotsHere(r.Context(), p.Opened.Day); err != nil {
 		s.refuse(w, r, http.StatusServiceUnavailable, sentence(err))
@@ -218,6 +220,7 @@ func packOf(t plan.Task) string {
 // taskForms are the forms of a task's page.
 type taskForms struct {
 	p     *app.Production
+	now   kitchen.Book // as it is now
 	rd    reader
 	item  board.Item
 	step  plan.Step
@@ -430,7 +433,8 @@ func (f *taskForms) pack() {
 	fields := []field{{Key: "lot", Label: "Lot on the bags", Hint: "new for each filling", Value: f.newLot("P")},
 		{Key: "numbers", Label: "Pack numbers", Hint: "they go on from the last pack of this kind", Value: fmt.Sprintf("%d-%d", last.number+1, last.number+max(1, count))},
 		{Key: "mass", Label: "Net, of all of them", Hint: "planned " + f.rd.fig((x.Net+x.Over)*unit.Mass(count)).First, Value: f.typed((x.Net + x.Over) * unit.Mass(count))},
-		f.bestBefore(last)}
+		f.bestBefore(x.Pack, last)}
+	fields = append(fields, f.keepSome(x.Pack)...)
 	for n, l := range x.Each[:min(3, len(x.Each))] {
 		k := fmt.Sprint(n + 1)
 		fields = append(fields, field{Key: "from-" + k, Label: "Lot of " + l.Name, Hint: "made in this production", Options: f.lotsOf(l.ID, lots.Batch)}, field{Key: "from-typed-" + k, Label: "Another lot", Hint: "scan or type it"},
@@ -442,9 +446,13 @@ func (f *taskForms) pack() {
 	mine.Kept = append(mine.Kept, kept{"pack", x.Pack})
 }
 
-// bestBefore proposes the day by how long the last packs of the kind were said to keep.
-func (f *taskForms) bestBefore(last lastPack) field {
+// bestBefore proposes the day by how long the book says that packs of the kind keep, or else by the last of them.
+func (f *taskForms) bestBefore(pack string, last lastPack) field {
 	x := field{Key: "best-before", Label: "Best before", Hint: "that stands on the bags; nothing tells how long these keep", Date: true}
+	if k := f.now.Packs[kitchen.PackID(pack)].BestBefore; k.Weeks > 0 {
+		x.Value, x.Hint = string(orders.Plus(f.p.Opened.Day, 7*k.Weeks)), fmt.Sprintf("%s by the book: %s", weeksWord(k.Weeks), k.Source)
+		return x
+	}
 	if day, err := time.Parse(time.DateOnly, string(f.p.Opened.Day)); err == nil && last.days > 0 {
 		x.Value, x.Hint = day.AddDate(0, 0, last.days).Format(time.DateOnly), fmt.Sprintf("%d days, as on the last packs of this kind", last.days)
 	}

@@ -21,7 +21,9 @@ type stockPage struct {
 	None      bool   // no records are kept
 	Problem   string // why they cannot be read
 	Findings  findingsView
-	MoreFound string // findings that are not shown
+	MoreFound string       // findings that are not shown
+	Best      findingsView // packs that say best before a day that is not supported
+	BestURL   string
 	Map       pictureView
 	Places    []placeRow
 	Rows      []stockRow
@@ -56,17 +58,19 @@ type stockRow struct {
 	Until          string
 	Held           string
 	Past, Oldest   bool
+	Taste          string // packs that are kept for tasting
 }
 
 func (s *server) showStock(w http.ResponseWriter, r *http.Request) {
-	s.ofCold(w, r, func(c cold) func() { return s.stockIn(w, r, c) })
+	best := s.bestFindings(r, "")
+	s.ofCold(w, r, func(c cold) func() { return s.stockIn(w, r, c, best) })
 }
 
-func (s *server) stockIn(w http.ResponseWriter, r *http.Request, c cold) (show func()) {
+func (s *server) stockIn(w http.ResponseWriter, r *http.Request, c cold, best findingsView) (show func()) {
 	found := append(c.store.Findings(c.rd.units), c.found...)
 	found.Sort()
 	v := stockPage{shell: s.inShell(r, c.book.Kitchen, "Stock", "stock"), Units: unitLinks(stockPath, c.query, c.rd.units), Findings: viewFindings(found[:min(len(found), mostFindings)]), Map: mapView(c.query, "What is where"),
-		Asks: true, Receive: coldURL(receivePath, c.query), Count: coldURL(countPath, c.query), Put: coldURL(putPath, c.query)}
+		Asks: true, Best: best, BestURL: coldURL(keepingPath, c.query), Receive: coldURL(receivePath, c.query), Count: coldURL(countPath, c.query), Put: coldURL(putPath, c.query)}
 	if n := len(found) - mostFindings; n > 0 {
 		v.Findings.Tally = viewFindings(found).Tally // of all of them
 		v.MoreFound = fmt.Sprintf("and %d more, the gravest first", n)
@@ -114,6 +118,9 @@ func (c cold) stockRow(g coldstore.Goods) stockRow {
 		Place: c.placeName(g.Place), PlaceURL: coldURL(placePath, c.query, "place", string(g.Place)), Mass: c.rd.fig(g.Net), Until: string(g.Lot.Last()), Past: g.Past, Oldest: g.Oldest}
 	if n := g.Numbers.Count(); n > 0 {
 		row.Count, row.Numbers = times(int(n), "pack", "packs"), g.Numbers.String()
+	}
+	if !g.Taste.Empty() {
+		row.Taste = theirNumbers(g.Taste.String())
 	}
 	switch {
 	case g.Kept:

@@ -11,6 +11,7 @@ import (
 	"kettlefrost/internal/draw"
 	"kettlefrost/internal/kitchen"
 	"kettlefrost/internal/plan"
+	"kettlefrost/internal/record"
 	"kettlefrost/internal/roster"
 	"kettlefrost/internal/unit"
 )
@@ -161,6 +162,7 @@ type dayPage struct {
 	Next      nextView
 	Day       dayView
 	Change    changeForm
+	Open      []openingRow // packs that are to be opened and tasted by this day
 }
 
 // link is an address with its name.
@@ -171,7 +173,11 @@ func (s *server) showDay(w http.ResponseWriter, r *http.Request, d runDay, head 
 	if d.change.Wrong {
 		status = http.StatusUnprocessableEntity
 	}
-	dayTemplate.show(w, status, viewDayPage(r, d, head))
+	v := viewDayPage(r, d, head)
+	if day := record.Day(d.plan.Day); day >= s.stockDay() {
+		v.Open = s.openings(r, d.book, day)
+	}
+	dayTemplate.show(w, status, v)
 }
 
 func viewDayPage(r *http.Request, d runDay, head runHead) dayPage {

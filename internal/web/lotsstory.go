@@ -35,6 +35,9 @@ type lotPage struct {
 	Forward  []reachedRow
 	Flows    []flowRow
 	JSON     string       // address
+	Best     findingsView // its packs say best before a day that is not supported
+	BestURL  string       // "" for what is not of packs
+	KeepURL  string
 	LifeURL  string       // address of what storage took; "" for what does not lie in freezers
 	Findings findingsView // about the lot
 }
@@ -145,6 +148,9 @@ func (s *server) showLot(w http.ResponseWriter, r *http.Request) {
 		v.Ways = append(v.Ways, unitLink{Name: way.name, URL: lotPath + with(query, stepsKey, way.steps) + "#drawing", Here: query.Get(stepsKey) == way.steps})
 	}
 	v.Picture = drawingAt(lotPath, query, "What went into lot "+string(y.Lot)+" and what came of it")
+	if y.Sort == lots.Packs {
+		v.Best, v.BestURL, v.KeepURL = s.bestFindings(r, y.Lot), coldURL(bestPath, query, "pack", y.What), coldURL(keepPath, query, "code", string(y.Lot))
+	}
 	lotTemplate.show(w, http.StatusOK, v)
 }
 

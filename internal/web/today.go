@@ -26,7 +26,7 @@ func (s *server) todayCards(r *http.Request) []todayCard {
 	}
 	day := record.Day(s.house.Now().Format(time.DateOnly))
 	var cards []todayCard
-	for _, card := range []func(*http.Request, record.Day) (todayCard, error){s.boardsToday, s.coolingToday, s.freezersToday, s.ordersToday, s.stockToday, s.safetyToday, s.thermometersToday, s.backupsToday} {
+	for _, card := range []func(*http.Request, record.Day) (todayCard, error){s.boardsToday, s.coolingToday, s.freezersToday, s.ordersToday, s.stockToday, s.openingsToday, s.safetyToday, s.thermometersToday, s.backupsToday} {
 		c, err := card(r, day)
 		if err != nil {
 			c = todayCard{URL: officePath, Name: "The records", Says: []string{sentence(err)}, Grave: true}
