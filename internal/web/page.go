@@ -125,9 +125,10 @@ var safetyPlaces = []navPlace{
 
 // workshopPlaces are the pages about how a dish is made up and how it keeps: one place of the navigation. A page adds its line when it is there.
 var workshopPlaces = []navPlace{
-	{key: "learned", name: "What runs have shown", url: learnedPath},
+	{key: "trials", name: "Trials", url: trialsPath},
 	{key: "retained", name: "Retained packs", url: retainedPath},
 	{key: "keeping", name: "Best before", url: keepingPath},
+	{key: "learned", name: "What runs have shown", url: learnedPath},
 }
 
 // unitLink switches between the systems of units.
