@@ -31,6 +31,7 @@ import (
 	"kettlefrost/internal/hazards"
 	"kettlefrost/internal/heatcase"
 	"kettlefrost/internal/history"
+	"kettlefrost/internal/homecard"
 	"kettlefrost/internal/kitchen"
 	"kettlefrost/internal/ledger"
 	"kettlefrost/internal/lots"
@@ -136,6 +137,7 @@ var generated = []struct {
 	{"kettle", heatcase.KettleAnswer{}, heatcase.KettleSchema, []string{"heatcase", "finding"}},
 	{"calibration", heatcase.Calibration{}, heatcase.CalibrationSchema, []string{"heatcase"}},
 	{"properties", heatcase.Properties{}, heatcase.PropertiesSchema, []string{"heatcase", "finding"}},
+	{"home-card", homecard.Card{}, homecard.Schema, []string{"homecard", "finding"}},
 	{"check", cli.Checked{}, "kettlefrost.check/1", []string{"cli", "finding"}},
 	{"demo", cli.Demo{}, "kettlefrost.demo/1", []string{"cli"}},
 	{"foods", cli.FoodsFound{}, "kettlefrost.foods/1", []string{"cli", "foodtable"}},

@@ -63,6 +63,7 @@ type commands struct {
 	Heat    heatCommand       `cmd:"" help:"How long food takes to cool, freeze, thaw or warm, by simulation."`
 	Schema  schemaCommand     `cmd:"" help:"Print the JSON Schema of a plan, a day, a sealing, an answer about heat, a book or a request."`
 	Demo    demoCommand       `cmd:"" help:"Write the demo kitchen's book to a new folder, to start from."`
+	Home    homeCommand       `cmd:"" help:"A dish for 4 to 8 people at home: in small pots, in cups and spoons, with a home's freezer and stove; as text, JSON or one page of PDF."`
 	Version versionCommand    `cmd:"" help:"Print the version."`
 }
 

@@ -3,6 +3,7 @@ package homecard
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"kettlefrost/internal/homemeasure"
@@ -49,6 +50,11 @@ func (a Ask) say(id kitchen.IngredientID, use unit.Amount, exact, need unit.Mass
 	if err != nil {
 		return out, err
 	}
+	if said.Weigh == homemeasure.NoMeasure && k.class() == homemeasure.Main && volume > 0 {
+		if three, ok := threeOf(volume, said.Bound); ok {
+			said.Measures, said.Weigh = three, homemeasure.NoNeed
+		}
+	}
 	switch {
 	case weigh == "" && said.Weigh == homemeasure.NoNeed:
 		out.measured(said.Measures, volume, form)
@@ -63,6 +69,23 @@ func (a Ask) say(id kitchen.IngredientID, use unit.Amount, exact, need unit.Mass
 	}
 	out.Off = unit.ShareOf(out.off())
 	return out, nil
+}
+
+// threeOf are whole cups, or whole tablespoons, and two more measures, together within bound of a volume: 1 3/4 cups and 2 tbsp.
+func threeOf(v unit.Volume, bound unit.Share) (homemeasure.Measures, bool) {
+	for _, u := range slices.Backward(homemeasure.Household(true)) {
+		one := homemeasure.Measures{{Utensil: u, Times: 1}}.Volume()
+		if u.Num != u.Den || u.Unit == "qt" || one > v {
+			continue
+		}
+		times := min(int(v/one), u.Most)
+		first := homemeasure.Measures{{Utensil: u, Times: times}}
+		rest := v - first.Volume()
+		if two, ok := homemeasure.Choose(rest, unit.ShareOf(bound.F()*v.L()/rest.L()), homemeasure.Household(true)); ok && !slices.ContainsFunc(two, func(m homemeasure.Measure) bool { return m.Utensil == u }) {
+			return append(first, two...), true
+		}
+	}
+	return nil, false
 }
 
 func (m Amount) off() float64 {

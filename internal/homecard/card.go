@@ -39,6 +39,9 @@ type Card struct {
 	Whole  Range    `json:"whole"` // from the first cut to the food being done, one cook
 	Keep   []Advice `json:"keep"`
 
+	Facts       []Nutrient `json:"nutrition"` // of a serving; none when nothing can be said
+	FactsSource string     `json:"nutrition_source"`
+
 	Contains   string   `json:"contains"`             // allergens, as a label says them
 	Unanswered []string `json:"unanswered,omitempty"` // what nobody has said of allergens
 
@@ -74,6 +77,7 @@ const (
 	CodeThinner  = "thinner-at-home"
 	CodeRatio    = "ratio-not-held"
 	CodeAllergen = "allergens-not-answered"
+	CodeFacts    = "nutrition-unknown"
 )
 
 // Make writes a card. Errors are *AskError and *DishError. The same ask gives the same card, unless ctx ends first.
@@ -97,6 +101,10 @@ func Make(ctx context.Context, a Ask) (Card, error) {
 	c.Hands, c.Whole = times.hands(settled), times.whole()
 	c.Keep = a.keep(settled, times.usual, items, portion)
 	c.allergens(times.usual)
+	c.Facts, err = a.facts(settled, items, c.Makes)
+	if c.FactsSource = FactsSource; err != nil {
+		c.Findings = append(c.Findings, finding.Finding{Code: CodeFacts, Severity: finding.Note, Where: "dish " + c.Dish, Message: "what a serving holds is not told: " + err.Error(), Fix: "give its ingredients a food of the table, or an analysis"})
+	}
 	c.judge(a, settled, times.usual)
 	return c, nil
 }

@@ -18,7 +18,7 @@ type Advice struct {
 	Source  string `json:"source"`
 }
 
-// Sections of the advice, in their order.
+// What the advice is about.
 const (
 	Cooling  = "cool"
 	Freezing = "freeze"
@@ -181,4 +181,12 @@ func heatAdvice(p plan.Plan) []Advice {
 		}
 	}
 	return all
+}
+
+// Section is a part of the advice, with its name on the card.
+type Section struct{ ID, Name string }
+
+// Sections are those of the advice, in their order.
+func Sections() []Section {
+	return []Section{{Cooling, "Cooling what is left"}, {Freezing, "Freezing"}, {Thawing, "Thawing"}, {Heating, "Heating"}}
 }

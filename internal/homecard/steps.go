@@ -101,6 +101,7 @@ func (s *Step) in(dish kitchen.Dish, p plan.Step, items []*Item, number map[stri
 		}
 		if !step.Use[k].Take.Given {
 			text = fmt.Sprintf("%s of the %s", grams(l.Mass-l.Short), text)
+			s.Notes = append(s.Notes, "take "+text)
 		} else if step.Use[k].Take.Share < unit.Whole {
 			text = fmt.Sprintf("%s of the %s", step.Use[k].Take.Share.Show(units), text)
 		}

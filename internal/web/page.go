@@ -129,6 +129,7 @@ var workshopPlaces = []navPlace{
 	{key: "retained", name: "Retained packs", url: retainedPath},
 	{key: "keeping", name: "Best before", url: keepingPath},
 	{key: "learned", name: "What runs have shown", url: learnedPath},
+	{key: "homecard", name: "Home card", url: homeCardPath},
 }
 
 // unitLink switches between the systems of units.

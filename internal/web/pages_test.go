@@ -50,6 +50,7 @@ func TestPagesEmptyAndFull(t *testing.T) {
 	rendered(t, "customer", customerTemplate)
 	rendered(t, "missing", missingTemplate)
 	rendered(t, "refused", refusedTemplate)
+	rendered(t, "homecard", homeCardTemplate)
 	rendered(t, "who", whoTemplate)
 }
 

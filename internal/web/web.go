@@ -96,6 +96,7 @@ func (s *server) routes() http.Handler {
 		area(mux)
 	}
 	s.hazardRoutes(mux)
+	s.homeCardRoutes(mux)
 	s.trialRoutes(mux)
 	s.keepRoutes(mux)
 	s.safetyRoutes(mux)

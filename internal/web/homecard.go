@@ -1,0 +1,236 @@
+package web
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"maps"
+	"net/http"
+	"net/url"
+	"slices"
+	"strconv"
+	"time"
+
+	"kettlefrost/internal/app"
+	"kettlefrost/internal/finding"
+	"kettlefrost/internal/homecard"
+	"kettlefrost/internal/homepaper"
+	"kettlefrost/internal/kitchen"
+	"kettlefrost/internal/pdf"
+)
+
+// Places of home cards.
+const (
+	homeCardPath     = "/workshop/home"
+	homeCardJSONPath = "/workshop/home.json"
+	homeCardPDFPath  = "/workshop/home.pdf"
+)
+
+// homeCardRoutes are dishes written for a home.
+func (s *server) homeCardRoutes(mux *http.ServeMux) {
+	mux.HandleFunc("GET "+homeCardPath, s.showHomeCard)
+	mux.HandleFunc("GET "+homeCardJSONPath, s.showHomeCardJSON)
+	mux.HandleFunc("GET "+homeCardPDFPath, s.showHomeCardPDF)
+}
+
+// homeCardPage is all that templates/homecard.html may show.
+type homeCardPage struct {
+	shell
+	Units   []unitLink
+	Blocked findingsView // what is wrong with the book
+	Packs   []homeChoice
+	Folk    []homeChoice
+	In      string // the system of units that was asked for, to be kept
+	Problem string // why there is no card
+	Fix     string
+	Card    *homeCardView
+}
+
+// homeChoice is an option of a list.
+type homeChoice struct {
+	Key, Name string
+	Here      bool
+}
+
+// homeCardView is a card in words.
+type homeCardView struct {
+	Name, About, Headline string
+	Findings              findingsView
+	Items                 []homeItem
+	Need                  []string
+	Steps                 []homeStep
+	Keep                  []homeKeep
+	Facts                 string
+	FactsSource           string
+	Allergens             string
+	Ratios                []homeRatio
+	Letter, A4, JSON      string
+}
+
+type homeItem struct {
+	Step                 string
+	Amount, Name, About  string
+	Weigh, Off, Of, Size string // to how much it is weighed; how far off, of how much; as purchased
+}
+
+type homeStep struct {
+	Number, Do, How, Under string
+	In, Left               []string
+}
+
+type homeKeep struct {
+	Name string
+	Says []homeAdvice
+}
+
+type homeAdvice struct{ Text, Source string }
+
+type homeRatio struct{ Of, Off, Bound string }
+
+var homeCardTemplate = parse[homeCardPage]("homecard")
+
+// homeCardWithin is how long a page waits for a card: it takes a fifth of a second.
+const homeCardWithin = 20 * time.Second
+
+// homeCardAsk is what is asked for: the first pack of the book and six people when nothing is.
+func homeCardAsk(book kitchen.Book, query url.Values) (kitchen.PackID, int) {
+	packs := slices.Sorted(maps.Keys(book.Packs))
+	pack := kitchen.PackID(query.Get("pack"))
+	if pack == "" && len(packs) > 0 {
+		pack = packs[0]
+	}
+	people, err := strconv.Atoi(query.Get("people"))
+	if err != nil {
+		people = 6
+	}
+	return pack, people
+}
+
+// homeCard is the card that is asked for, in the units that the reader wants.
+func (s *server) homeCard(r *http.Request, book kitchen.Book) (homecard.Card, error) {
+	ctx, stop := context.WithTimeout(r.Context(), homeCardWithin)
+	defer stop()
+	pack, people := homeCardAsk(book, r.URL.Query())
+	book.Kitchen.Units = readerOf(book.Kitchen, r.URL.Query()).units
+	return app.HomeCard(ctx, book, s.house.Foods(), pack, people)
+}
+
+func (s *server) showHomeCard(w http.ResponseWriter, r *http.Request) {
+	book, found := s.house.Book()
+	query := r.URL.Query()
+	units := readerOf(book.Kitchen, query).units
+	pack, people := homeCardAsk(book, query)
+	v := homeCardPage{shell: s.inShell(r, book.Kitchen, "Home card", "homecard"), Units: unitLinks(homeCardPath, query, units), In: query.Get("units")}
+	for _, id := range slices.Sorted(maps.Keys(book.Packs)) {
+		v.Packs = append(v.Packs, homeChoice{string(id), book.Packs[id].Name, id == pack})
+	}
+	for n := homecard.Fewest; n <= homecard.Most; n++ {
+		v.Folk = append(v.Folk, homeChoice{strconv.Itoa(n), fmt.Sprintf("%d people", n), n == people})
+	}
+	status := http.StatusOK
+	switch card, err := s.homeCard(r, book); {
+	case found.Worst() >= finding.Stop:
+		v.Blocked = viewFindings(found)
+	case len(book.Packs) == 0:
+		v.Problem, v.Fix = "the book has no packs yet", "write a dish and a pack of it"
+	case err != nil:
+		status = http.StatusUnprocessableEntity
+		v.Problem, v.Fix = homeCardProblem(err)
+	default:
+		v.Card = viewHomeCard(card, pack, people, query)
+		v.Title = card.Name + ", for a home"
+	}
+	homeCardTemplate.show(w, status, v)
+}
+
+// homeCardProblem is why there is no card, and what would help.
+func homeCardProblem(err error) (what, fix string) {
+	var ask *homecard.AskError
+	var dish *homecard.DishError
+	switch {
+	case errors.As(err, &ask):
+		return ask.Field + " " + ask.Reason, ask.Fix
+	case errors.As(err, &dish):
+		return dish.Reason, dish.Fix
+	}
+	return err.Error(), ""
+}
+
+func viewHomeCard(c homecard.Card, pack kitchen.PackID, people int, query url.Values) *homeCardView {
+	at := func(path, paper string) string {
+		q := url.Values{"pack": {string(pack)}, "people": {strconv.Itoa(people)}}
+		if u := query.Get("units"); u != "" {
+			q.Set("units", u)
+		}
+		if paper != "" {
+			q.Set("paper", paper)
+		}
+		return path + "?" + q.Encode()
+	}
+	v := &homeCardView{Name: c.Name, About: c.About, Headline: homepaper.Headline(c), Findings: viewFindings(c.Findings), Need: c.Need, Facts: homepaper.Facts(c), FactsSource: c.FactsSource,
+		Allergens: homepaper.Allergens(c), Letter: at(homeCardPDFPath, "letter"), A4: at(homeCardPDFPath, "a4"), JSON: at(homeCardJSONPath, "")}
+	for _, x := range c.Items {
+		item := homeItem{Step: strconv.Itoa(x.Step), Amount: x.Amount.Text, Name: x.Name, About: x.Amount.About, Off: x.Amount.Off.Show(c.Units), Of: x.Amount.Bound.Show(c.Units)}
+		if x.Extra {
+			item.Name += ", for what a small pot boils off more"
+		}
+		if x.Amount.Scale > 0 && x.Amount.Class != "main" {
+			item.Weigh = x.Amount.Scale.Show(c.Units)
+		}
+		if x.Buy > 0 {
+			item.Size = x.Buy.Show(c.Units)
+		}
+		v.Items = append(v.Items, item)
+	}
+	for _, s := range c.Steps {
+		v.Steps = append(v.Steps, homeStep{Number: strconv.Itoa(s.Number), Do: s.Do, How: s.How, Under: homepaper.Under(s), In: s.In, Left: s.Left})
+	}
+	for _, section := range homecard.Sections() {
+		k := homeKeep{Name: section.Name}
+		for _, a := range c.Keep {
+			if a.Section == section.ID {
+				k.Says = append(k.Says, homeAdvice{a.Text, a.Source})
+			}
+		}
+		v.Keep = append(v.Keep, k)
+	}
+	for _, x := range c.Ratios {
+		v.Ratios = append(v.Ratios, homeRatio{x.Of, x.Off.Show(c.Units), x.Bound.Show(c.Units)})
+	}
+	return v
+}
+
+// showHomeCardJSON answers with a card as data.
+func (s *server) showHomeCardJSON(w http.ResponseWriter, r *http.Request) {
+	if card, ok := s.homeCardOrRefusal(w, r); ok {
+		writeJSON(w, http.StatusOK, card)
+	}
+}
+
+// showHomeCardPDF answers with a card for paper: one page.
+func (s *server) showHomeCardPDF(w http.ResponseWriter, r *http.Request) {
+	card, ok := s.homeCardOrRefusal(w, r)
+	if !ok {
+		return
+	}
+	paper := pdf.Letter
+	if r.URL.Query().Get("paper") == "a4" {
+		paper = pdf.A4
+	}
+	writePDF(w, "home-card.pdf", homepaper.Document(card, paper, s.house.Now().UnixMilli()))
+}
+
+func (s *server) homeCardOrRefusal(w http.ResponseWriter, r *http.Request) (homecard.Card, bool) {
+	book, found := s.house.Book()
+	if found.Worst() >= finding.Stop {
+		writeJSON(w, http.StatusUnprocessableEntity, refusal{Error: "the book has to be put right first"})
+		return homecard.Card{}, false
+	}
+	card, err := s.homeCard(r, book)
+	if err != nil {
+		what, fix := homeCardProblem(err)
+		writeJSON(w, http.StatusUnprocessableEntity, refusal{Error: what + ": " + fix})
+		return card, false
+	}
+	return card, true
+}
