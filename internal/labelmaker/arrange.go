@@ -1,11 +1,14 @@
 package labelmaker
 
-import "math"
+import (
+	"slices"
+)
 
 // group is parts that stay together in a column.
 type group struct {
 	part part
 	bars bool // may stand in a strip of its own, as wide as the label
+	tall bool // may stand at the side, as high as the label
 }
 
 // parts are what a label is made of, in the order in which they are read: a head as wide as the label, groups in columns, a foot as wide as the label.
@@ -26,8 +29,9 @@ type plan struct {
 	ease    float64
 	head    float64 // the ease of the head, which is larger where there is room: the name is what people look for
 	strip   bool    // the bars have a strip of their own above the foot
+	side    float64 // how wide what stands at the left is, as high as the label; 0 for nothing
 	columns []float64
-	in      []int // the column of each group; -1 for the strip
+	in      []int // the column of each group that is not at the side; -1 for the strip
 	score   float64
 }
 
@@ -45,7 +49,12 @@ var splits = [][]float64{{1}, {0.5, 0.5}, {0.42, 0.58}, {0.58, 0.42}, {0.36, 0.6
 // arrange finds the plan with the largest type, and of those the one that reads best. False when there is none.
 func (p parts) arrange(f frame, eases []float64) (plan, bool) {
 	for _, ease := range eases {
-		best, found := p.at(f, ease, ease)
+		at := p.at
+		best, found := at(f, ease, ease)
+		if !found {
+			at = p.beside
+			best, found = at(f, ease, ease)
+		}
 		if !found {
 			continue
 		}
@@ -53,13 +62,54 @@ func (p parts) arrange(f frame, eases []float64) (plan, bool) {
 			if head <= ease || p.head == nil {
 				break
 			}
-			if better, found := p.at(f, ease, head); found {
+			if better, found := at(f, ease, head); found {
 				return better, true
 			}
 		}
 		return best, true
 	}
 	return plan{}, false
+}
+
+// sides are the shares of the width that what stands at the side may have.
+var sides = []float64{0.3, 0.36, 0.42, 0.5, 0.58, 0.64}
+
+// beside finds a plan with a tall group at the left and everything else beside it.
+func (p parts) beside(f frame, ease, head float64) (plan, bool) {
+	tall, rest := p.aside()
+	if tall == nil {
+		return plan{}, false
+	}
+	for _, share := range sides {
+		side, fits := tall.set(share*f.wide, ease)
+		if !fits || side.high > f.high {
+			continue
+		}
+		other := f
+		other.wide -= side.wide + gutter
+		if best, found := rest.at(other, ease, head); found {
+			best.side = side.wide
+			return best, true
+		}
+	}
+	return plan{}, false
+}
+
+// aside takes out the group that may stand at the side; nil when there is none.
+func (p parts) aside() (part, parts) {
+	for i, g := range p.body {
+		if g.tall {
+			rest := p
+			rest.body = slices.Concat(p.body[:i], p.body[i+1:])
+			if p.foot != nil {
+				foot := *p.foot
+				foot.inset = true
+				rest.foot = &foot
+			}
+			return g.part, rest
+		}
+	}
+	return nil, p
 }
 
 // at finds the best plan at one ease of the head and one of everything else.
@@ -124,110 +174,4 @@ func columnsOf(shares []float64, wide float64) []float64 {
 		columns[i] = s * (wide - gutter*float64(len(shares)-1))
 	}
 	return columns
-}
-
-// inStrip is the column of what stands in the strip.
-const inStrip = -1
-
-type key struct {
-	group int
-	wide  float64
-}
-
-// tries puts groups into columns, one after another, in every way that fits.
-type tries struct {
-	parts   parts
-	ease    float64
-	head    float64
-	gap     float64
-	columns []float64
-	room    float64
-	strip   bool
-	in      []int
-	filled  []float64
-	high    map[key]float64
-	best    plan
-	found   bool
-}
-
-// height of a group in a width; more than there ever is when it is too wide.
-func (t *tries) height(i int, wide float64) float64 {
-	k := key{i, wide}
-	if h, known := t.high[k]; known {
-		return h
-	}
-	h := math.Inf(1)
-	if s, fits := t.parts.body[i].part.set(wide, t.ease); fits {
-		h = s.high
-	}
-	t.high[k] = h
-	return h
-}
-
-// from puts the group and all behind it.
-func (t *tries) from(i int) {
-	if i == len(t.in) {
-		t.keep()
-		return
-	}
-	if t.in[i] == inStrip {
-		t.from(i + 1)
-		return
-	}
-	for c, wide := range t.columns {
-		h := t.height(i, wide)
-		if t.filled[c] > 0 {
-			h += t.gap
-		}
-		before := t.filled[c]
-		if before+h > t.room {
-			continue
-		}
-		t.filled[c], t.in[i] = before+h, c
-		t.from(i + 1)
-		t.filled[c] = before
-	}
-	t.in[i] = 0
-}
-
-// keep takes the plan if it reads better than the best so far.
-func (t *tries) keep() {
-	score := t.score()
-	if t.found && score >= t.best.score {
-		return
-	}
-	t.found = true
-	t.best = plan{t.ease, t.head, t.strip, append([]float64(nil), t.columns...), append([]int(nil), t.in...), score}
-}
-
-// Reads best: in order from column to column, columns evenly filled and about as wide as lines of text are read easily.
-const (
-	outOfOrder = 1.0
-	unevenly   = 1.5
-	offWidth   = 0.8
-	emptied    = 5.0
-	easyWide   = 185.0 // points: 45 to 60 letters of small type. Common practice.
-)
-
-func (t *tries) score() float64 {
-	sum := 0.0
-	for i, a := range t.in {
-		for _, b := range t.in[i+1:] {
-			if b != inStrip && a > b {
-				sum += outOfOrder
-			}
-		}
-	}
-	lowest, highest := math.Inf(1), 0.0
-	for c, filled := range t.filled {
-		if filled == 0 {
-			sum += emptied
-		}
-		lowest, highest = min(lowest, filled), max(highest, filled)
-		sum += offWidth * math.Abs(math.Log(t.columns[c]/easyWide)) / float64(len(t.columns))
-	}
-	if t.room > 0 {
-		sum += unevenly * (highest - lowest) / t.room
-	}
-	return sum
 }

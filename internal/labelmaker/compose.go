@@ -1,6 +1,10 @@
 package labelmaker
 
-import "kettlefrost/internal/draw"
+import (
+	"strings"
+
+	"kettlefrost/internal/draw"
+)
 
 // Usual sizes of type in points, where there is room. Common practice.
 const (
@@ -27,41 +31,40 @@ func partsOf(c Content, s Stock, r Rules) parts {
 	if len(head) > 0 {
 		p.head = &stack{head, 1}
 	}
-	f := &foot{net: textOf(r, NetQuantity, 0, each(strong, c.Net)...), keep: textOf(r, KeepFrozen, usualKeep, strong(c.Keep)), clear: r.NetClear}
+	f := &foot{net: textOf(r, NetQuantity, 0, each(amounts, c.Net)...), keep: textOf(r, KeepFrozen, usualKeep, strong(c.Keep)), clear: r.NetClear}
 	if f.net != nil || f.keep != nil {
 		p.foot = f
 	}
-	add := func(bars bool, all ...part) {
-		if len(all) > 0 {
-			p.body = append(p.body, group{stack{all, groupGap}, bars})
+	add := func(all ...part) *group {
+		if len(all) == 0 {
+			return nil
 		}
+		p.body = append(p.body, group{part: stack{all, groupGap}})
+		return &p.body[len(p.body)-1]
 	}
-	if c.Panel != nil {
-		add(false, panelOf(*c.Panel, r))
+	switch {
+	case c.Panel == nil:
+	case c.Panel.Linear:
+		add(framed{textOf(r, PanelText, 0, c.Panel.runs())})
+	default:
+		add(panelOf(*c.Panel, r)).tall = true
 	}
-	add(false, some(statement(r, c)...)...)
-	add(false, some(textOf(r, Firm, usualText, each(Plain, c.Firm)...))...)
-	add(false, some(spaced(textOf(r, Heating, usualText, each(Plain, c.Heating)...)))...)
-	add(false, some(spaced(textOf(r, Caution, usualText, each(strong, c.Cautions)...)))...)
+	add(some(statement(r, c)...)...)
+	add(some(textOf(r, Firm, usualText, each(Plain, c.Firm)...))...)
+	add(some(spaced(textOf(r, Heating, usualText, each(Plain, c.Heating)...)))...)
+	add(some(spaced(textOf(r, Caution, usualText, each(strong, c.Cautions)...)))...)
 	var dates [][]Run
 	for _, d := range c.Dates {
 		dates = append(dates, d.runs())
 	}
-	add(false, some(textOf(r, Dates, usualText, dates...), textOf(r, Lot, usualText, c.Lot.runs()))...)
+	add(some(textOf(r, Dates, usualText, dates...), textOf(r, Lot, usualText, c.Lot.runs()))...)
 	if c.Bars != nil {
-		add(true, &bars{*c.Bars, s.DPI, wordsAs(r, BarText, usualSmall, readable(*c.Bars))})
+		add(&bars{*c.Bars, s.DPI, wordsAs(r, BarText, usualSmall, readable(*c.Bars))}).bars = true
 	}
 	if c.Square != nil {
-		add(false, &square{*c.Square, s.DPI, textOf(r, SquareText, usualSmall, Plain(c.SquareSays))})
+		add(&square{*c.Square, s.DPI, textOf(r, SquareText, usualSmall, Plain(c.SquareSays))})
 	}
 	return p
-}
-
-func panelOf(p Panel, r Rules) part {
-	if !p.Linear {
-		return &panel{Panel: p, rules: r, em: map[run]float64{}}
-	}
-	return framed{textOf(r, PanelText, 0, p.runs())}
 }
 
 // statement is the ingredients and the line of allergens, which is set no smaller: in the same size.
@@ -94,6 +97,27 @@ func spaced(t *text) *text {
 
 func strong(text string) []Run { return []Run{{text, true}} }
 
+// amounts keeps numbers with their units, and what stands in parentheses, on one line.
+func amounts(text string) []Run {
+	var out strings.Builder
+	depth, before := 0, ' '
+	for _, r := range strings.Join(strings.Fields(text), " ") {
+		switch r {
+		case '(':
+			depth++
+		case ')':
+			depth--
+		case ' ':
+			if depth > 0 || before >= '0' && before <= '9' {
+				r = '\u00a0'
+			}
+		}
+		out.WriteRune(r)
+		before = r
+	}
+	return strong(out.String())
+}
+
 func allStrong(runs []Run) []Run {
 	var out []Run
 	for _, r := range runs {
@@ -122,7 +146,7 @@ func wordsAs(r Rules, e Element, wish float64, words []word) *text {
 		return nil
 	}
 	least := r.size(e, "X", false)
-	return &text{element: e, paragraphs: [][]word{words}, least: least, wish: max(wish, 1.1*least)}
+	return &text{element: e, paragraphs: [][]word{words}, least: least, wish: max(wish, 1.1*least), line: extent{usualUp, usualDown}} // ASCII
 }
 
 // frameOf is the room of a stock, by the rules.
@@ -136,33 +160,25 @@ func frameOf(s Stock, r Rules) frame {
 
 // place draws the parts as planned.
 func (p parts) place(plan plan, s Stock, r Rules) Label {
-	f := frameOf(s, r)
-	edge := pt(s.MarginMm)
+	f, edge := frameOf(s, r), pt(s.MarginMm)
 	l := Label{WidePt: pt(s.WideMm), HighPt: pt(s.HighMm), Printable: draw.Box{X: edge, Y: edge, W: f.wide, H: f.high}, Rules: r}
-	gap := gapAt(plan.ease)
+	left, gap := edge, gapAt(plan.ease)
 	top, bottom := edge, edge+f.high
 	put := func(part part, x, y, wide, ease float64) float64 {
 		one, _ := part.set(wide, ease) // it fitted when it was planned
 		one.marks(x, y, &l.Marks)
 		return one.high
 	}
+	if plan.side > 0 {
+		var tall part
+		tall, p = p.aside()
+		put(tall, edge, top, plan.side, plan.ease)
+		left, f.wide = left+plan.side+gutter, f.wide-plan.side-gutter
+	}
 	if p.head != nil {
-		top += put(p.head, edge, top, f.wide, plan.head) + gap
+		top += put(p.head, left, top, f.wide, plan.head) + gap
 	}
-	low := bottom
-	if p.foot != nil {
-		one, _ := p.foot.set(f.wide, plan.ease)
-		low -= one.high + gap
-	}
-	for i, g := range p.body {
-		if plan.strip && plan.in[i] == inStrip {
-			one, _ := g.part.set(f.wide, plan.ease)
-			low -= one.high
-			one.marks(edge, low, &l.Marks)
-			low -= gap
-		}
-	}
-	x := edge
+	x := left
 	for c, wide := range plan.columns {
 		y := top
 		for i, g := range p.body {
@@ -172,9 +188,28 @@ func (p parts) place(plan plan, s Stock, r Rules) Label {
 		}
 		x += wide + gutter
 	}
-	if p.foot != nil {
-		one, _ := p.foot.set(f.wide, plan.ease)
-		one.marks(edge, bottom-one.high, &l.Marks)
-	}
+	p.below(plan, f, left, bottom, &l.Marks)
 	return l
+}
+
+// below draws the strip and the foot, which stands at the lower edge.
+func (p parts) below(plan plan, f frame, left, bottom float64, to *[]Mark) {
+	gap := gapAt(plan.ease)
+	var foot setting
+	if p.foot != nil {
+		foot, _ = p.foot.set(f.wide, plan.ease)
+		bottom -= foot.high + gap
+	}
+	low := bottom
+	for i, g := range p.body {
+		if plan.strip && plan.in[i] == inStrip {
+			one, _ := g.part.set(f.wide, plan.ease)
+			low -= one.high
+			one.marks(left, low, to)
+			low -= gap
+		}
+	}
+	if p.foot != nil {
+		foot.marks(left, bottom+gap, to)
+	}
 }

@@ -47,6 +47,7 @@ type Panel struct {
 	Amount         string   // "Amount per serving": above the calories; not said where there are several columns, which have heads
 	Calories       Line     // its amounts stand large; without a name there is none
 	PercentHead    string   // "% Daily Value*"
+	PercentOf      string   // "DV": behind a percentage in lines of text
 	Lines          []Line
 	NotSignificant string
 	Footnote       string

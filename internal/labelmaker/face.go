@@ -19,19 +19,36 @@ type face struct {
 	lead  map[rune]float64 // how far a letter's ink begins before its place, of those whose does
 	trail map[rune]float64 // how far it ends behind its width
 	glyph map[rune]sfnt.GlyphIndex
-	lower float64 // height of an x
-	upper float64 // height of an H
+	far   map[rune]extent // of those that reach out of the usual line
+	lower float64         // height of an x
+	upper float64         // height of an H
 }
 
 const (
 	// unitsPerSize is the units of the Go fonts: at this size nothing is rounded.
 	unitsPerSize = 2048
-	// ascent and descent hold every letter of the faces that is used here, accents on capitals included (TestLettersStayInTheirLine).
-	ascent  = 0.95
-	descent = 0.21
-	// leading is from one line to the next.
-	leading = ascent + descent
+	// usualUp and usualDown hold nearly every letter, accents on capitals included.
+	usualUp   = 0.95
+	usualDown = 0.215
 )
+
+// extent is how far the letters of a text reach up and down from their base line, in type sizes.
+type extent struct{ up, down float64 }
+
+// leading is from one line to the next: they never touch.
+func (x extent) leading() float64 { return x.up + x.down }
+
+// with takes in what letters of a text reach further, as a few do: ĺ, Ǘ.
+func (x extent) with(text string) extent {
+	for _, f := range faces() {
+		for _, r := range text {
+			if far, is := f.far[r]; is {
+				x.up, x.down = max(x.up, far.up), max(x.down, far.down)
+			}
+		}
+	}
+	return x
+}
 
 var faces = sync.OnceValue(func() [2]*face { return [2]*face{mustFace(goregular.TTF), mustFace(gobold.TTF)} })
 
@@ -48,7 +65,7 @@ func mustFace(ttf []byte) *face {
 	if err != nil {
 		panic("labelmaker: " + err.Error())
 	}
-	all := &face{ttf: ttf, font: f, wide: map[rune]float64{}, lead: map[rune]float64{}, trail: map[rune]float64{}, glyph: map[rune]sfnt.GlyphIndex{}}
+	all := &face{ttf: ttf, font: f, wide: map[rune]float64{}, lead: map[rune]float64{}, trail: map[rune]float64{}, glyph: map[rune]sfnt.GlyphIndex{}, far: map[rune]extent{}}
 	var buf sfnt.Buffer
 	for r := rune(' '); r < 0x10000; r++ {
 		glyph, err := f.GlyphIndex(&buf, r)
@@ -60,6 +77,9 @@ func mustFace(ttf []byte) *face {
 			continue
 		}
 		all.wide[r], all.glyph[r] = float64(wide)/64/unitsPerSize, glyph
+		if reach := (extent{-float64(box.Min.Y) / 64 / unitsPerSize, float64(box.Max.Y) / 64 / unitsPerSize}); reach.up > usualUp || reach.down > usualDown {
+			all.far[r] = reach
+		}
 		if box.Min.X < 0 {
 			all.lead[r] = -float64(box.Min.X) / 64 / unitsPerSize
 		}
@@ -73,7 +93,7 @@ func mustFace(ttf []byte) *face {
 
 // printable leaves out what moves other characters about or is put on top of them: alone it would print something else than was written.
 func printable(r rune) bool {
-	return !unicode.In(r, unicode.Cc, unicode.Cf, unicode.Mn, unicode.Me, unicode.Co) && (r == ' ' || r == '\u00a0' || !unicode.IsSpace(r))
+	return r != unicode.ReplacementChar && !unicode.In(r, unicode.Cc, unicode.Cf, unicode.Mn, unicode.Me, unicode.Co) && (r == ' ' || r == '\u00a0' || !unicode.IsSpace(r))
 }
 
 // heightOf is how high a letter stands above the base line.

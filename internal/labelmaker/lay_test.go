@@ -22,7 +22,10 @@ func TestSoupOnCommonSizes(t *testing.T) {
 		{"half a sheet", "letter, 2 of 8 x 5 in", func(*Content) {}, true, nil},
 		{"no panel", "100 x 100 mm", func(c *Content) { c.Panel = nil }, true, nil},
 		{"linear panel", "100 x 100 mm", func(c *Content) { c.Panel, c.Square, c.SquareSays, c.Bars = linear, nil, "", nil }, true, nil},
-		{"a front label", "3 x 2 in", func(c *Content) { *c = Content{Identity: c.Identity, Keep: c.Keep, Net: c.Net, Name: c.Name} }, true, nil},
+		{"a front label", "3 x 2 in", func(c *Content) {
+			*c = Content{Identity: c.Identity, Keep: c.Keep, Net: []string{"NET WT 12 OZ (340 G)"}, Name: c.Name}
+		}, true, nil},
+		{"the net quantity on two lines is too high for its place", "3 x 2 in", func(c *Content) { *c = Content{Identity: c.Identity, Keep: c.Keep, Net: c.Net} }, false, []string{"it would but for the rule that the net quantity stands in the lowest 30 %"}},
 		{"a lot label", "2 x 1 in", func(c *Content) { *c = Content{Name: c.Identity, Dates: c.Dates[:1], Lot: c.Lot, Keep: c.Keep} }, true, nil},
 		{"a bar code too long", "2 x 1 in", func(c *Content) { *c = Content{Bars: c.Bars} }, false, []string{"bar code cannot be set in the width", "width needed"}},
 		{"all of it on a small one", "2 x 1 in", func(c *Content) {}, false, []string{"cannot be set in the width"}},

@@ -52,7 +52,7 @@ func (p Panel) column(i int, add func(text string, strong bool)) {
 			add(" "+together(l.amount(i)), false)
 		}
 		if percent := l.percent(i); percent != "" {
-			add(together(" ("+percent+" DV)"), false)
+			add(together(" ("+strings.TrimSpace(percent+" "+p.PercentOf)+")"), false)
 		}
 	}
 	if p.Calories.Name != "" {
@@ -83,7 +83,7 @@ func (f framed) set(wide, ease float64) (setting, bool) {
 	s := setting{wide: wide, high: in.high + 2*edge}
 	s.marks = func(x, y float64, to *[]Mark) {
 		in.marks(x+edge, y+edge, to)
-		var p pen
+		p := &pen{}
 		p.frame(s.wide, s.high)
 		for _, m := range p.marks {
 			m.X, m.Y = m.X+x, m.Y+y

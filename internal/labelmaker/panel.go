@@ -1,10 +1,5 @@
 package labelmaker
 
-import (
-	"slices"
-	"strings"
-)
-
 // Sizes of a panel in points; those of its type come from the rules.
 const (
 	panelPad    = 3.5
@@ -21,43 +16,66 @@ const (
 // panel is a nutrition panel in a column.
 type panel struct {
 	Panel
-	rules Rules
-	em    map[run]float64 // widths in type sizes, of texts that were measured
+	least [texts]float64 // sizes
+	line  extent
+	lines map[run]typeset     // of texts that were measured
+	tried map[float64]figures // by ease
 	ease  float64
 	at    figures // at that ease
 }
 
-// run is a text in a face.
+// run is a text in a face, on one line.
 type run struct {
 	text string
 	bold bool
 }
 
-// face of the elements of a panel that are bold.
+// typeset is its words and how wide they are in type sizes, with all of their ink.
+type typeset struct {
+	words []word
+	wide  float64
+}
+
+func panelOf(p Panel, r Rules) *panel {
+	all := &panel{Panel: p, line: extent{usualUp, usualDown}, lines: map[run]typeset{}, tried: map[float64]figures{}}
+	for _, s := range p.texts() {
+		all.line = all.line.with(s.text)
+	}
+	for _, e := range Elements() {
+		all.least[e] = max(r.size(e, "x", boldIn(e)), r.size(e, "X", boldIn(e)))
+	}
+	return all
+}
+
+// boldIn says whether an element of a panel is bold.
 func boldIn(e Element) bool {
 	return e == PanelTitle || e == PanelServing || e == PanelCalories || e == PanelFigure || e == PanelSmall
 }
 
-// type size of an element at the panel's ease. A panel grows by a quarter where there is room.
-func (p *panel) size(e Element) float64 {
-	least := max(p.rules.size(e, "x", boldIn(e)), p.rules.size(e, "X", boldIn(e)))
-	return sized(least, 1.1*least, min(p.ease, 2))
-}
+// size of an element's type at the panel's ease. A panel grows by a fifth where there is room.
+func (p *panel) size(e Element) float64 { return sized(p.least[e], 1.1*p.least[e], p.ease) }
 
-// wide is how wide a text of an element is with all of its ink, in points.
-func (p *panel) wide(e Element, text string, bold bool) float64 {
+func (p *panel) typeset(text string, bold bool) typeset {
 	k := run{text, bold}
-	em, known := p.em[k]
+	set, known := p.lines[k]
 	if !known {
-		if words := wordsOf([]Run{{text, bold}}); len(words) > 0 {
-			em = lineWidth(words)
+		if set.words = wordsOf([]Run{{text, bold}}); len(set.words) > 0 {
+			set.wide = lineWidth(set.words)
 		}
-		p.em[k] = em
+		p.lines[k] = set
 	}
-	return em * p.size(e)
+	return set
 }
 
-// figures is how wide names are, and a column of figures is: amounts, a gap, percents. One column has its amounts behind the names.
+// wide is how wide a text of an element is, in points.
+func (p *panel) wide(e Element, text string, bold bool) float64 {
+	return p.typeset(text, bold).wide * p.size(e)
+}
+
+// apart says whether amounts stand in columns: one column with percents has its amounts behind the names.
+func (p *panel) apart() bool { return p.columns() > 1 || p.at.percents == 0 }
+
+// figures is how wide names are, and a column of figures is: amounts, a gap, percents.
 type figures struct{ names, amounts, percents float64 }
 
 func (f figures) column() float64 {
@@ -68,21 +86,29 @@ func (f figures) column() float64 {
 }
 
 func (p *panel) figures() figures {
+	if f, known := p.tried[p.ease]; known {
+		return f
+	}
 	f := figures{names: p.wide(PanelCalories, p.Calories.Name, true)}
-	several := p.columns() > 1
+	for _, l := range p.Lines {
+		for i := range p.columns() {
+			f.percents = max(f.percents, p.wide(PanelLine, l.percent(i), true))
+		}
+	}
+	p.at = f
 	for _, l := range p.Lines {
 		names := panelIndent*float64(l.Indent) + p.wide(PanelLine, l.label(), l.Strong)
-		if !several && !l.within() && l.amount(0) != "" {
+		if !p.apart() && !l.within() && l.amount(0) != "" {
 			names += p.space() + p.wide(PanelLine, l.amount(0), false)
 		}
 		f.names = max(f.names, names)
 		for i := range p.columns() {
-			if several && (!l.within() || i > 0) {
+			if p.apart() && (!l.within() || i > 0) {
 				f.amounts = max(f.amounts, p.wide(PanelLine, l.amount(i), false))
 			}
-			f.percents = max(f.percents, p.wide(PanelLine, l.percent(i), true))
 		}
 	}
+	p.tried[p.ease] = f
 	return f
 }
 
@@ -107,11 +133,9 @@ func (p *panel) set(wide, ease float64) (setting, bool) {
 		return setting{}, false
 	}
 	inside = min(inside, least*panelMost)
-	var pen pen
-	pen.left, pen.right = panelPad+panelStroke, panelPad+panelStroke+inside
-	pen.y = panelPad + panelStroke
+	pen := pen{of: &q, left: panelPad + panelStroke, right: panelPad + panelStroke + inside, y: panelPad + panelStroke, marks: make([]Mark, 0, 4*len(p.Lines)+24)}
 	q.head(&pen)
-	q.lines(&pen)
+	q.body(&pen)
 	if !q.foot(&pen) {
 		return setting{}, false
 	}
@@ -124,110 +148,4 @@ func (p *panel) set(wide, ease float64) (setting, bool) {
 		}
 	}
 	return s, true
-}
-
-// head is what stands above the lines.
-func (p *panel) head(pen *pen) {
-	if strings.TrimSpace(p.Title) != "" {
-		size := p.size(PanelTitle)
-		size = min(titleMost*size, max(size, size*pen.wide()/p.wide(PanelTitle, p.Title, true)))
-		pen.line(size, cell{e: PanelTitle, text: p.Title, bold: true})
-		pen.bar(hairline)
-	}
-	if p.Servings != "" {
-		pen.line(p.size(PanelServings), cell{e: PanelServings, text: p.Servings})
-	}
-	if p.Serving != (Fact{}) {
-		pen.line(p.size(PanelServing), cell{e: PanelServing, text: p.Serving.Name, bold: true}, cell{e: PanelServing, text: p.Serving.Is, bold: true, at: pen.right, end: true})
-	}
-	pen.bar(heavyBar)
-	if p.Amount != "" && p.columns() == 1 {
-		pen.line(p.size(PanelSmall), cell{e: PanelSmall, text: p.Amount, bold: true})
-	}
-	if heads := p.acrossColumns(pen, PanelSmall, p.Heads); len(heads) > 0 {
-		pen.line(p.size(PanelSmall), heads...)
-	}
-	if p.Calories.Name != "" {
-		cells := append([]cell{{e: PanelCalories, text: p.Calories.Name, bold: true}}, p.acrossColumns(pen, PanelFigure, p.Calories.Amounts)...)
-		pen.sizes(p, cells...)
-		pen.bar(middleBar)
-	}
-	if p.PercentHead != "" {
-		pen.line(p.size(PanelSmall), p.acrossColumns(pen, PanelSmall, slices.Repeat([]string{p.PercentHead}, p.columns()))...)
-		pen.bar(hairline)
-	}
-}
-
-// acrossColumns are texts at the ends of the columns of figures.
-func (p *panel) acrossColumns(pen *pen, e Element, all []string) []cell {
-	var cells []cell
-	for i, text := range all {
-		if text != "" {
-			cells = append(cells, cell{e: e, text: text, bold: true, at: p.columnEnd(pen, i), end: true})
-		}
-	}
-	return cells
-}
-
-// space is between a name and an amount behind it.
-func (p *panel) space() float64 { return faceOf(false).wide[' '] * p.size(PanelLine) }
-
-// columnEnd is the right end of a column of figures.
-func (p *panel) columnEnd(pen *pen, i int) float64 {
-	n := p.columns()
-	each := (pen.wide() - p.at.names) / float64(n)
-	return pen.right - each*float64(n-1-i)
-}
-
-func (p *panel) lines(pen *pen) {
-	f := p.at
-	for i, l := range p.Lines {
-		switch {
-		case l.Bar:
-			pen.bar(heavyBar)
-		case i > 0:
-			pen.bar(hairline)
-		}
-		left := pen.left + panelIndent*float64(l.Indent)
-		cells := []cell{{e: PanelLine, text: l.label(), bold: l.Strong, at: left}}
-		for k := range p.columns() {
-			end := p.columnEnd(pen, k)
-			amount := cell{e: PanelLine, text: l.amount(k), at: end, end: true}
-			switch {
-			case p.columns() == 1:
-				amount.at, amount.end = left+p.wide(PanelLine, l.label(), l.Strong)+p.space(), false
-			case f.percents > 0:
-				amount.at = end - f.percents - panelGap
-			}
-			if amount.text != "" && (!l.within() || k > 0) {
-				cells = append(cells, amount)
-			}
-			if text := l.percent(k); text != "" {
-				cells = append(cells, cell{e: PanelLine, text: text, bold: true, at: end, end: true})
-			}
-		}
-		pen.line(p.size(PanelLine), cells...)
-	}
-}
-
-// foot is what stands below the lines; false when a word of it is too wide.
-func (p *panel) foot(pen *pen) bool {
-	rule := middleBar
-	for _, text := range []string{p.NotSignificant, p.Footnote} {
-		words, size := wordsOf(Plain(text)), p.size(PanelNote)
-		lines, fits := wrap(words, pen.wide()/size)
-		if !fits {
-			return false
-		}
-		if len(lines) == 0 {
-			continue
-		}
-		pen.bar(rule)
-		rule = hairline
-		for _, l := range lines {
-			set(PanelNote, words[l.from:l.to], pen.left, pen.y+ascent*size, size, &pen.marks)
-			pen.y += leading * size
-		}
-	}
-	return true
 }

@@ -19,17 +19,19 @@ type text struct {
 	least, wish float64 // sizes in points
 	unbroken    bool    // no line may be broken
 	between     float64 // of paragraphs, in type sizes
+	line        extent
 }
 
 // textOf makes a part of paragraphs; nil when none has words. Wish is the usual size in points, at least a tenth above the least.
 func textOf(r Rules, e Element, wish float64, paragraphs ...[]Run) *text {
-	t := &text{element: e}
+	t := &text{element: e, line: extent{usualUp, usualDown}}
 	for _, p := range paragraphs {
 		words := wordsOf(p)
 		if len(words) == 0 {
 			continue
 		}
 		t.paragraphs = append(t.paragraphs, words)
+		t.line = t.line.with(joined(p))
 		for _, run := range p {
 			t.least = max(t.least, r.size(e, joined(p), run.Strong))
 		}
@@ -60,12 +62,12 @@ func (t *text) set(wide, ease float64) (setting, bool) {
 		}
 	}
 	gap := t.between * size
-	s := setting{wide: widest * size, high: float64(n)*leading*size + gap*float64(len(all)-1)}
+	s := setting{wide: widest * size, high: float64(n)*t.line.leading()*size + gap*float64(len(all)-1)}
 	s.marks = func(x, y float64, to *[]Mark) {
 		for i, lines := range all {
 			for _, l := range lines {
-				set(t.element, t.paragraphs[i][l.from:l.to], x, y+ascent*size, size, to)
-				y += leading * size
+				set(t.element, t.paragraphs[i][l.from:l.to], x, y+t.line.up*size, size, to)
+				y += t.line.leading() * size
 			}
 			y += gap
 		}

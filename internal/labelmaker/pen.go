@@ -2,6 +2,7 @@ package labelmaker
 
 // pen draws lines of cells and bars between two edges, from above. Lengths are in points.
 type pen struct {
+	of             *panel
 	left, right, y float64
 	marks          []Mark
 }
@@ -20,36 +21,36 @@ type cell struct {
 // line sets cells in one size on one base line.
 func (p *pen) line(size float64, cells ...cell) {
 	for _, c := range cells {
-		p.put(c, size, p.y+ascent*size)
+		p.put(c, size, p.y+p.of.line.up*size)
 	}
-	p.y += leading * size
+	p.y += p.of.line.leading() * size
 }
 
 // sizes sets cells each in the size of its element, on one base line.
-func (p *pen) sizes(of *panel, cells ...cell) {
+func (p *pen) sizes(cells ...cell) {
 	largest := 0.0
 	for _, c := range cells {
-		largest = max(largest, of.size(c.e))
+		largest = max(largest, p.of.size(c.e))
 	}
 	for _, c := range cells {
-		p.put(c, of.size(c.e), p.y+ascent*largest)
+		p.put(c, p.of.size(c.e), p.y+p.of.line.up*largest)
 	}
-	p.y += leading * largest
+	p.y += p.of.line.leading() * largest
 }
 
 func (p *pen) put(c cell, size, base float64) {
-	words := wordsOf([]Run{{c.text, c.bold}})
-	if len(words) == 0 {
+	line := p.of.typeset(c.text, c.bold)
+	if len(line.words) == 0 {
 		return
 	}
 	x := c.at
 	switch {
 	case c.end:
-		x -= lineWidth(words) * size
+		x -= line.wide * size
 	case x == 0:
 		x = p.left
 	}
-	set(c.e, words, x, base, size, &p.marks)
+	set(c.e, line.words, x, base, size, &p.marks)
 }
 
 // bar draws one from edge to edge, with room above and below it.

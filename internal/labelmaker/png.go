@@ -25,12 +25,12 @@ func Raster(p draw.Picture, dpi int) (*image.Gray, error) {
 	if dpi < 20 || !(w >= 1 && h >= 1 && w*h <= mostPixels) {
 		return nil, &JobError{fmt.Sprintf("a picture of %.0f by %.0f points with %d dots to the inch is too large or too small", p.Width, p.Height, dpi), "ask for 100 to 600 dots to the inch"}
 	}
-	img := image.NewGray(image.Rect(0, 0, int(w), int(h)))
-	for i := range img.Pix {
-		img.Pix[i] = 255
+	ink := image.NewAlpha(image.Rect(0, 0, int(w), int(h)))
+	p.Draw(&pixels{ink: ink, scale: scale})
+	for i, a := range ink.Pix {
+		ink.Pix[i] = 255 - a
 	}
-	p.Draw(&pixels{img: img, scale: scale})
-	return img, nil
+	return &image.Gray{Pix: ink.Pix, Stride: ink.Stride, Rect: ink.Rect}, nil
 }
 
 // PNG writes a picture of labels as Raster draws it.
@@ -46,26 +46,25 @@ func PNG(w io.Writer, p draw.Picture, dpi int) error {
 	return nil
 }
 
-// pixels draws on an image.
+// pixels draws by how much of each pixel is covered with ink.
 type pixels struct {
-	img   *image.Gray
+	ink   *image.Alpha
 	scale float64
 	pen   vector.Rasterizer
 }
 
-// Rect darkens every pixel by how much of it is covered.
 func (p *pixels) Rect(b draw.Box, st draw.Style) {
 	if st.Fill != draw.Ink {
 		return
 	}
 	left, top := b.X*p.scale, b.Y*p.scale
 	right, low := left+b.W*p.scale, top+b.H*p.scale
-	for y := max(0, int(top)); y < p.img.Rect.Max.Y && float64(y) < low; y++ {
+	for y := max(0, int(top)); y < p.ink.Rect.Max.Y && float64(y) < low; y++ {
 		down := min(low, float64(y+1)) - max(top, float64(y))
-		for x := max(0, int(left)); x < p.img.Rect.Max.X && float64(x) < right; x++ {
+		for x := max(0, int(left)); x < p.ink.Rect.Max.X && float64(x) < right; x++ {
 			across := min(right, float64(x+1)) - max(left, float64(x))
-			at := y*p.img.Stride + x
-			p.img.Pix[at] = uint8(max(0, float64(p.img.Pix[at])-255*across*down+0.5))
+			at := y*p.ink.Stride + x
+			p.ink.Pix[at] = uint8(min(255, float64(p.ink.Pix[at])+255*across*down+0.5))
 		}
 	}
 }
@@ -83,9 +82,13 @@ func (p *pixels) letter(o outline, x, y, size float64) {
 	if len(o.segments) == 0 {
 		return
 	}
-	left, top := math.Floor(x-0.5*size), math.Floor(y-1.1*size) // no letter of the faces reaches further
-	wide, high := int(2.2*size)+2, int(1.6*size)+2
-	p.pen.Reset(wide, high)
+	// No letter of the faces reaches further than this; what would lie outside of the picture is left out.
+	box := image.Rect(int(math.Floor(x-0.5*size)), int(math.Floor(y-1.1*size)), int(x+1.7*size)+2, int(y+0.5*size)+2).Intersect(p.ink.Rect)
+	if box.Empty() {
+		return
+	}
+	left, top := float64(box.Min.X), float64(box.Min.Y)
+	p.pen.Reset(box.Dx(), box.Dy())
 	p.pen.DrawOp = stddraw.Over
 	to := func(q [2]float64) (float32, float32) {
 		return float32(x + q[0]*size - left), float32(y + q[1]*size - top)
@@ -108,7 +111,7 @@ func (p *pixels) letter(o outline, x, y, size float64) {
 		}
 	}
 	p.pen.ClosePath()
-	p.pen.Draw(p.img, image.Rect(int(left), int(top), int(left)+wide, int(top)+high), image.Black, image.Point{})
+	p.pen.Draw(p.ink, box, image.Opaque, image.Point{})
 }
 
 func (p *pixels) Group(_ string, in func(draw.Canvas))    { in(p) }

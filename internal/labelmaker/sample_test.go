@@ -42,7 +42,7 @@ func facts() *Panel {
 	vitaminD.Bar = true
 	return &Panel{
 		Title: "Nutrition Facts", Servings: "about 3 servings per container", Serving: Fact{"Serving size", "1 cup (245 g)"},
-		Heads: []string{"Per serving", "Per container"}, Amount: "Amount per serving", Calories: Line{Name: "Calories", Amounts: []string{"190", "530"}}, PercentHead: "% Daily Value*",
+		Heads: []string{"Per serving", "Per container"}, Amount: "Amount per serving", Calories: Line{Name: "Calories", Amounts: []string{"190", "530"}}, PercentHead: "% Daily Value*", PercentOf: "DV",
 		Lines: []Line{
 			line("Total Fat", true, 0, "5 g", "6 %", "13 g", "17 %"), line("Saturated Fat", false, 1, "0.5 g", "3 %", "2 g", "9 %"), line("Trans Fat", false, 1, "0 g", "", "0 g", ""),
 			line("Cholesterol", true, 0, "0 mg", "0 %", "0 mg", "0 %"), line("Sodium", true, 0, "610 mg", "27 %", "1,700 mg", "74 %"),
@@ -75,4 +75,46 @@ func stockOf(t testing.TB, name string) Stock {
 	}
 	t.Fatalf("no stock %q", name)
 	return Stock{}
+}
+
+// sample is a label to look at.
+type sample struct {
+	name    string
+	content Content
+	stock   Stock
+	rules   Rules
+}
+
+func samples(t testing.TB) []sample {
+	t.Helper()
+	with := func(change func(*Content)) Content {
+		c := soup(t)
+		c.Panel = oneColumn()
+		change(&c)
+		return c
+	}
+	return []sample{
+		{"all", with(func(*Content) {}), stockOf(t, "4 x 6 in"), US(20)},
+		{"two-columns", soup(t), stockOf(t, "letter, 2 of 8 x 5 in"), US(30)},
+		{"linear", with(func(c *Content) { c.Panel.Linear, c.Bars, c.Square, c.SquareSays = true, nil, nil, "" }), stockOf(t, "100 x 100 mm"), US(20)},
+		{"no-panel", with(func(c *Content) { c.Panel = nil }), stockOf(t, "100 x 100 mm"), US(20)},
+		{"front", with(func(c *Content) {
+			*c = Content{Name: c.Name, Identity: c.Identity, Keep: c.Keep, Net: []string{"NET WT 12 OZ (340 G)"}}
+		}), stockOf(t, "3 x 2 in"), US(20)},
+		{"lot", with(func(c *Content) { *c = Content{Name: c.Identity, Keep: c.Keep, Dates: c.Dates, Lot: c.Lot} }), stockOf(t, "2 x 1 in"), US(4)},
+		{"europe", with(func(c *Content) {
+			c.Panel, c.Net, c.Identity = europe(), []string{"680 g"}, "Rote-Linsen-Suppe mit Kürbis"
+			c.Ingredients = []Run{{"Zutaten: Wasser, rote Linsen, Butternusskürbis, Zwiebeln, Kokosmilch, ", false}, {"Butter", true}, {", ", false}, {"Weizenmehl", true}, {", Salz.", false}}
+			c.Contains, c.Keep = nil, "Bei –18 °C lagern"
+		}), stockOf(t, "100 x 100 mm"), EU(150, 680)},
+	}
+}
+
+// europe is a declaration per 100 g; its energy is reckoned by hand from the factors of Regulation (EU) No 1169/2011, Annex XIV.
+func europe() *Panel {
+	line := func(name, amount string, indent int) Line {
+		return Line{Name: name, Indent: indent, Amounts: []string{amount}}
+	}
+	return &Panel{Title: "Nährwerte", Heads: []string{"je 100 g"}, Lines: []Line{line("Energie", "370 kJ / 88 kcal", 0), line("Fett", "3,4 g", 0), line("davon gesättigte Fettsäuren", "1,2 g", 1),
+		line("Kohlenhydrate", "8,6 g", 0), line("davon Zucker", "2,1 g", 1), line("Eiweiß", "4,9 g", 0), line("Salz", "0,78 g", 0)}}
 }

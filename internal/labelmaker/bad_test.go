@@ -1,0 +1,110 @@
+package labelmaker
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+
+	"kettlefrost/internal/finding"
+)
+
+// Sixty ingredients on 2 by 1 inch: a stop that says how much is short, and the sizes named in it do hold it.
+func TestSixtyIngredientsOnASmallLabel(t *testing.T) {
+	var names []string
+	for i := range 60 {
+		names = append(names, fmt.Sprintf("ingredient number %d (with its parts)", i+1))
+	}
+	c := Content{Identity: "Everything soup", Net: []string{"NET WT 12 OZ"}, Ingredients: Plain("Ingredients: " + strings.Join(names, ", ") + "."), Contains: Plain("Contains: Milk.")}
+	l, found := Lay(c, stockOf(t, "2 x 1 in"), US(4))
+	if !l.Empty() || len(found) != 1 || found[0].Code != CodeDoesNotFit || found[0].Severity != finding.Stop {
+		t.Fatalf("%v", found)
+	}
+	figures := map[string]float64{}
+	for _, f := range found[0].Figures {
+		figures[f.Name] = f.Value
+	}
+	need := figures["height needed at this width"]
+	if need < 100 || figures["area short"] < 30 {
+		t.Errorf("%v", found[0].Figures)
+	}
+	// The height is enough, and a millimetre less is not.
+	for high, want := range map[float64]bool{need: true, need - 1: false} {
+		if l, _ := Lay(c, Roll(50.8, high), US(4)); l.Empty() == want {
+			t.Errorf("%g mm high: %v", high, !l.Empty())
+		}
+	}
+	if !strings.Contains(found[0].Fix, "labels of ") {
+		t.Errorf("no larger label is named: %s", found[0].Fix)
+	}
+}
+
+// Every way that is said to do does, and every one that is said not to does not.
+func TestWaysAreTried(t *testing.T) {
+	for _, name := range []string{"4 x 5 in", "4 x 4 in", "4 x 3 in", "3 x 2 in", "letter, 6 of 4 x 3.33 in"} {
+		c, s, r := soup(t), stockOf(t, name), US(20)
+		ways := Ways(c, s, r)
+		if len(ways) == 0 {
+			t.Errorf("%s: no ways", name)
+		}
+		for _, w := range ways {
+			l, _ := Lay(w.Content, w.Stock, r)
+			does := !l.Empty()
+			if w.Second != nil {
+				second, _ := Lay(*w.Second, w.Stock, r)
+				does = does && !second.Empty()
+			}
+			if does != w.Does {
+				t.Errorf("%s: %s: said %v, is %v", name, w.Says, w.Does, does)
+			}
+			if w.Second == nil {
+				continue
+			}
+			for element, texts := range asked(c) { // nothing is lost between the two; what a panel says may be said in lines
+				if strings.Contains(element, "panel") {
+					continue
+				}
+				got := append(asked(w.Content)[element], asked(*w.Second)[element]...)
+				if len(got) < len(texts) {
+					t.Errorf("%s: %s: %s is on neither label", name, w.Says, element)
+				}
+			}
+		}
+	}
+}
+
+// Scripts that the faces lack, and what is worse than missing: signs that turn text or stand on others.
+func TestOtherScripts(t *testing.T) {
+	for _, c := range []struct {
+		name string
+		says string // "" when it can be printed
+	}{
+		{"Żurek z jajkiem", ""}, {"Борщ", ""}, {"Φασολάδα", ""}, {"Crème brûlée ½ °F × ≤", ""}, {"Gulaschsuppe, Straße", ""},
+		{"とん汁", `'と' (U+3068)`}, {"फलाहार", "U+092B"}, {"شوربة عدس", "U+0634"}, {"מרק", "U+05DE"}, {"ต้มยำ", "U+0E15"}, {"cre\u0300me", "U+0300"}, {"soup \u202eruof", "U+202E"},
+		{"⅓ cup", "write 1/3"}, {"soft\u00adhyphen", "U+00AD"}, {"🍲", "U+1F372"}, {"bell\a", "U+0007"}, {"bad \xff", "U+FFFD"},
+	} {
+		l, found := Lay(Content{Identity: c.name}, stockOf(t, "4 x 2 in"), Rules{})
+		if c.says == "" {
+			if l.Empty() {
+				t.Errorf("%q: %v", c.name, found)
+			}
+			continue
+		}
+		if !l.Empty() || len(found) != 1 || found[0].Code != CodeCharacter || !strings.Contains(found[0].String(), c.says) || !strings.Contains(found[0].Where, "identity") {
+			t.Errorf("%q: %v", c.name, found)
+		}
+	}
+}
+
+func TestNothingToPrint(t *testing.T) {
+	for _, c := range []Content{{}, {Name: " \n"}, {Panel: &Panel{}}, {SquareSays: "scan"}} {
+		l, found := Lay(c, stockOf(t, "4 x 2 in"), US(20))
+		if !l.Empty() || found.Worst() != finding.Stop {
+			t.Errorf("%+v: %v", c, found)
+		}
+	}
+	swapped := soup(t)
+	swapped.Bars, swapped.Square = swapped.Square, swapped.Bars
+	if l, found := Lay(swapped, stockOf(t, "4 x 6 in"), US(20)); !l.Empty() || found[0].Code != CodeSymbol {
+		t.Errorf("%v", found)
+	}
+}
