@@ -19,12 +19,12 @@ import (
 
 // Places of packs that are kept for tasting, and of best-before, among the pages.
 const (
-	retainedPath = "/workshop/retained"
-	keepPath     = "/workshop/retained/keep"
-	tastePath    = "/workshop/retained/taste"
-	giveBackPath = "/workshop/retained/give-back"
-	keepingPath  = "/workshop/keeping"
-	bestPath     = "/workshop/keeping/pack"
+	retainedPath  = "/workshop/retained"
+	keepPath      = "/workshop/retained/keep"
+	keptTastePath = "/workshop/retained/taste"
+	giveBackPath  = "/workshop/retained/give-back"
+	keepingPath   = "/workshop/keeping"
+	bestPath      = "/workshop/keeping/pack"
 )
 
 func (s *server) keepRoutes(mux *http.ServeMux) {
@@ -32,8 +32,8 @@ func (s *server) keepRoutes(mux *http.ServeMux) {
 	mux.HandleFunc("GET /workshop/retained.json", s.showRetainedJSON)
 	mux.HandleFunc("GET "+keepPath, s.showKeep)
 	mux.HandleFunc("POST "+keepPath, s.entering(s.keepPacks))
-	mux.HandleFunc("GET "+tastePath, s.showTaste)
-	mux.HandleFunc("POST "+tastePath, s.entering(s.tastePacks))
+	mux.HandleFunc("GET "+keptTastePath, s.showKeptTaste)
+	mux.HandleFunc("POST "+keptTastePath, s.entering(s.tastePacks))
 	mux.HandleFunc("POST "+giveBackPath, s.entering(s.giveBack))
 	mux.HandleFunc("GET "+keepingPath, s.showKeeping)
 	mux.HandleFunc("GET /workshop/keeping.json", s.showKeepingJSON)
@@ -154,7 +154,7 @@ func (k keptView) rows(all []retained.Opening) []keptRow {
 		row := keptRow{Day: string(o.Day), What: k.name(o.Set.Pack), Lot: string(o.Set.Lot), LotURL: lotURL(lotPath, o.Set.Lot, k.query), Which: theirNumbers(o.Which.String()), Why: string(o.Set.Why),
 			ByWhom: o.Set.Who, Since: k.s.dateText(o.Set.At)}
 		if !o.Which.Empty() {
-			row.URL = coldURL(tastePath, k.query, "code", row.Lot+"#"+lowest(o.Which))
+			row.URL = coldURL(keptTastePath, k.query, "code", row.Lot+"#"+lowest(o.Which))
 		}
 		if days, ok := kitchen.DaysUntil(row.Day, string(k.s.stockDay())); ok && days > 0 {
 			row.Late = times(days, "day", "days") + " late"

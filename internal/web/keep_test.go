@@ -19,7 +19,7 @@ import (
 func TestKeepPagesEmptyAndFull(t *testing.T) {
 	rendered(t, "keepretained", retainedTemplate, func(p *retainedPage) { p.None = false })
 	rendered(t, "keepset", keepTemplate)
-	rendered(t, "keeptaste", tasteTemplate)
+	rendered(t, "keeptaste", keptTasteTemplate)
 	rendered(t, "keepbest", keepingTemplate, func(p *keepingPage) { p.None = false })
 	rendered(t, "keepbestone", bestTemplate)
 }

@@ -79,8 +79,8 @@ func (s *server) keepForm(r *http.Request, c cold, form url.Values) keepPage {
 	return v
 }
 
-// tastePage is all that templates/keeptaste.html may show: a pack was opened, and what was found is entered.
-type tastePage struct {
+// keptTastePage is all that templates/keeptaste.html may show: a pack was opened, and what was found is entered.
+type keptTastePage struct {
 	shell
 	Action, Entry string
 	Code          typedField
@@ -104,18 +104,18 @@ type verdictChoice struct {
 	Here                     bool
 }
 
-var tasteTemplate = parse[tastePage]("keeptaste")
+var keptTasteTemplate = parse[keptTastePage]("keeptaste")
 
-// scored are the figures that a pack is scored by.
-var scored = []struct{ key, label, hint string }{
+// keptScored are the figures that a pack is keptScored by.
+var keptScored = []struct{ key, label, hint string }{
 	{"texture", "Texture", "0 grainy, weeping, broken; 10 as on the day"},
 	{"flavour", "Flavour", "0 stale, flat, off; 10 as on the day"},
 	{"look", "Look", "0 you would not serve it; 10 as on the day"},
 }
 
-func (s *server) showTaste(w http.ResponseWriter, r *http.Request) {
+func (s *server) showKeptTaste(w http.ResponseWriter, r *http.Request) {
 	s.ofCold(w, r, func(c cold) func() {
-		v := s.tasteForm(r, c, c.query)
+		v := s.keptTasteForm(r, c, c.query)
 		status := http.StatusOK
 		if _, _, err := coldstore.InHand(c.state, v.Code.Value); err != nil && v.Code.Value != "" {
 			v.Problem, status = besideCode(&v.Code, nil, err), http.StatusNotFound
@@ -124,7 +124,7 @@ func (s *server) showTaste(w http.ResponseWriter, r *http.Request) {
 			if v.What == "" {
 				v.Due = s.openings(r, c.book, s.stockDay())
 			}
-			tasteTemplate.show(w, status, v)
+			keptTasteTemplate.show(w, status, v)
 		}
 	})
 }
@@ -138,7 +138,7 @@ func (s *server) tastePacks(w http.ResponseWriter, r *http.Request) {
 	form := r.PostForm
 	book, _ := s.house.Book()
 	ask := app.TasteAsk{Code: tidy(form.Get("code")), Which: tidy(form.Get("which")), Whole: tidy(form.Get("whole")), Drip: tidy(form.Get("drip")), Separation: tidy(form.Get("separation")), Verdict: tidy(form.Get("verdict")), Note: tidy(form.Get("note")), Units: readerOf(book.Kitchen, r.URL.Query()).units}
-	for _, x := range scored {
+	for _, x := range keptScored {
 		ask.Scores = append(ask.Scores, app.TypedScore{Figure: x.key, Points: tidy(form.Get("score-" + x.key))})
 	}
 	body, err := s.records.Taste(r.Context(), ask, s.stockDay())
@@ -150,7 +150,7 @@ func (s *server) tastePacks(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	s.ofCold(w, r, func(c cold) func() {
-		v := s.tasteForm(r, c, form)
+		v := s.keptTasteForm(r, c, form)
 		all := append(append([]field{{Key: "verdict"}}, v.Fields...), v.Scores...)
 		if v.Which != nil {
 			all = append(all, *v.Which)
@@ -162,13 +162,13 @@ func (s *server) tastePacks(w http.ResponseWriter, r *http.Request) {
 		if v.Which != nil {
 			*v.Which = all[len(all)-1]
 		}
-		return func() { tasteTemplate.show(w, http.StatusUnprocessableEntity, v) }
+		return func() { keptTasteTemplate.show(w, http.StatusUnprocessableEntity, v) }
 	})
 }
 
-func (s *server) tasteForm(r *http.Request, c cold, form url.Values) tastePage {
+func (s *server) keptTasteForm(r *http.Request, c cold, form url.Values) keptTastePage {
 	value := func(key string) string { return tidy(form.Get(key)) }
-	v := tastePage{shell: s.inShell(r, c.book.Kitchen, "Open and taste", "retained"), Action: coldURL(tastePath, c.query), Entry: cmp.Or(form.Get(entryField), newEntryID()), Back: coldURL(retainedPath, c.query), Safety: app.KeepingNotSafety,
+	v := keptTastePage{shell: s.inShell(r, c.book.Kitchen, "Open and taste", "retained"), Action: coldURL(keptTastePath, c.query), Entry: cmp.Or(form.Get(entryField), newEntryID()), Back: coldURL(retainedPath, c.query), Safety: app.KeepingNotSafety,
 		Code: typedField{Key: "code", Label: "Pack", Hint: "Scan it, or type what stands on the bag: P-1201-3#17.", Value: value("code")}}
 	read, l, err := coldstore.InHand(c.state, v.Code.Value)
 	if err == nil && l.Sort == lots.Packs {
@@ -186,7 +186,7 @@ func (s *server) tasteForm(r *http.Request, c cold, form url.Values) tastePage {
 		{Key: "drip", Label: "Ran out of it, thawed", Hint: "in grams: what can be poured off; 0 when nothing; empty when nobody weighed", Value: value("drip"), Number: true},
 		{Key: "separation", Label: "Separated", Hint: "in percent of the depth in a glass; may be empty", Value: value("separation"), Number: true},
 		{Key: "note", Label: "Note", Hint: "in your own words: grainy, ice in the bag, a loose seal", Value: value("note")}}
-	for _, x := range scored {
+	for _, x := range keptScored {
 		v.Scores = append(v.Scores, field{Key: "score-" + x.key, Label: x.label, Hint: x.hint, Value: value("score-" + x.key), Number: true})
 		v.ScoresOpen = v.ScoresOpen || value("score-"+x.key) != ""
 	}

@@ -63,7 +63,7 @@ func openingURL(o app.Opening, query url.Values) string {
 	if o.Of == app.OfTrial {
 		return coldURL("/workshop/trials/"+url.PathEscape(o.Name), query)
 	}
-	return coldURL(tastePath, query, "code", o.Name+"#"+lowest(o.Numbers))
+	return coldURL(keptTastePath, query, "code", o.Name+"#"+lowest(o.Numbers))
 }
 
 // lowest is the lowest of some numbers.
