@@ -27,7 +27,7 @@ func TestTrialPagesEmptyAndFull(t *testing.T) {
 	rendered(t, "trial", trialTemplate, func(p *trialPage) { p.Batches[0].Made = "" })
 	rendered(t, "trialmade", trialBatchTemplate)
 	rendered(t, "trialopen", trialPackTemplate)
-	rendered(t, "trialtaste", tasteTemplate)
+	rendered(t, "trialtaste", tastingTemplate)
 	rendered(t, "trialsheet", trialSheetTemplate)
 	rendered(t, "trialresults", trialResultsTemplate, func(p *trialResultsPage) { p.Figures[0].Weeks = nil })
 }

@@ -14,8 +14,8 @@ import (
 	"kettlefrost/internal/trials"
 )
 
-// tastePage is all that templates/trialtaste.html may show: a taster says what they think of each code, in the order that the layout gives them.
-type tastePage struct {
+// tastingPage is all that templates/trialtaste.html may show: a taster says what they think of each code, in the order that the layout gives them.
+type tastingPage struct {
 	shell
 	Action   string
 	Entry    string
@@ -55,7 +55,7 @@ type tastePoint struct {
 	Here  bool
 }
 
-var tasteTemplate = parse[tastePage]("trialtaste")
+var tastingTemplate = parse[tastingPage]("trialtaste")
 
 // tasterOf is who tastes, and in which week.
 func (o onTrial) tasterOf(form url.Values) (taster int, week record.Week, ok bool) {
@@ -82,7 +82,7 @@ func (s *server) showTasteForm(w http.ResponseWriter, r *http.Request, o onTrial
 		return
 	}
 	name := o.t.Laid.Body.Tasters[taster]
-	v := tastePage{shell: s.inShell(r, o.book.Kitchen, name+" tastes", "trials"), Action: trialURL(o.t.Name, "taste", o.query), Entry: cmp.Or(form.Get(entryField), newEntryID()), Draft: fmt.Sprintf("kettlefrost-taste-%s-%d-%d", o.t.Name, week, taster), Trial: o.t.Name, Week: weekText(week), WeekKey: fmt.Sprint(week),
+	v := tastingPage{shell: s.inShell(r, o.book.Kitchen, name+" tastes", "trials"), Action: trialURL(o.t.Name, "taste", o.query), Entry: cmp.Or(form.Get(entryField), newEntryID()), Draft: fmt.Sprintf("kettlefrost-taste-%s-%d-%d", o.t.Name, week, taster), Trial: o.t.Name, Week: weekText(week), WeekKey: fmt.Sprint(week),
 		Taster: name, Problem: wrong[""], TrialURL: trialURL(o.t.Name, "", o.query) + fmt.Sprintf("#week-%d", week)}
 	for _, other := range o.t.Laid.Body.Tasters {
 		v.Tasters = append(v.Tasters, partLink{link{other, trialURL(o.t.Name, "taste", o.query, "week", v.WeekKey, "taster", other)}, other == name})
@@ -107,7 +107,7 @@ func (s *server) showTasteForm(w http.ResponseWriter, r *http.Request, o onTrial
 		}
 		v.Codes = append(v.Codes, c)
 	}
-	tasteTemplate.show(w, status, v)
+	tastingTemplate.show(w, status, v)
 }
 
 func scaleOf(f record.Figured, code, here string) tasteScale {
