@@ -9,12 +9,16 @@ import (
 
 	"github.com/boombuler/barcode"
 	"github.com/boombuler/barcode/code128"
+	"github.com/boombuler/barcode/ean"
 	"github.com/boombuler/barcode/qr"
 )
 
 const (
 	// quietLinear is the least quiet zone of Code 128 and GS1-128, left and right, in modules (GS1 General Specifications 5.4, read).
 	quietLinear = 10
+	// quietEAN is the left quiet zone of EAN-13, the largest of its kind, in modules; it is kept on both sides (GS1 General Specifications,
+	// from memory).
+	quietEAN = 11
 	// quietQR is the least quiet zone of QR on every side, in modules (from memory: ISO/IEC 18004).
 	quietQR = 4
 	// MostGS1Characters is how much a GS1-128 symbol holds, identifiers and separators included (GS1 General Specifications 5.4, read).
@@ -24,6 +28,8 @@ const (
 	// TradeModuleMm is the least module of a GS1-128 symbol in general distribution (quoted from the GS1 General Specifications). Smaller ones are
 	// read at a kitchen's own table all the same.
 	TradeModuleMm = 0.495
+	// LeastEANMm is the least module of EAN-13 at a shop's till (GS1 General Specifications, from memory).
+	LeastEANMm = 0.264
 	// SmallModuleMm is the least module of a linear symbol that is worth printing: two dots of a printer of 203 dots to the inch. Common practice.
 	SmallModuleMm = 0.25
 	// SmallSquareMm is the least module of a QR symbol that telephones read without trouble: three dots of the same printer. Common practice.
@@ -56,6 +62,31 @@ func EncodeGS1(all Elements) (Symbol, error) {
 	}
 	fnc1 := string(code128.FNC1)
 	return linear(GS1128, fnc1+strings.ReplaceAll(data, string(Separator), fnc1), data, all.Readable())
+}
+
+// EncodeEAN writes the number of an item as tills of shops read it: EAN-13, which of a GTIN-12 is UPC-A, or EAN-8 of a GTIN-8. A GTIN of a case, with
+// a digit other than 0 in front, has no such symbol.
+func EncodeEAN(g GTIN) (Symbol, error) {
+	digits := string(g)
+	if _, err := ParseGTIN(digits); err != nil || len(digits) != 14 {
+		return Symbol{}, &InputError{"EAN-13", digits, "it is no GTIN", "read it with ParseGTIN first"}
+	}
+	if digits[0] != '0' {
+		return Symbol{}, &InputError{"EAN-13", digits, "its first digit says that it is a case or varies in weight", "use the number of the single item, or GS1-128"}
+	}
+	as, data := EAN13, digits[1:]
+	if short, is := strings.CutPrefix(digits, "000000"); is {
+		as, data = EAN8, short
+	}
+	code, err := ean.Encode(data)
+	if err != nil {
+		return Symbol{}, &InputError{"EAN-13", digits, err.Error(), "check the number"}
+	}
+	readable := data
+	if as == EAN13 {
+		readable = strings.TrimPrefix(data, "0") // the twelve digits of a GTIN-12
+	}
+	return symbolOf(as, code, data, readable, quietEAN), nil
 }
 
 func linear(as Symbology, encoded, data, readable string) (Symbol, error) {

@@ -46,8 +46,13 @@ func read(t testing.TB, s Symbol, hints map[gozxing.DecodeHintType]any) string {
 		t.Fatal(err)
 	}
 	var reader gozxing.Reader = oned.NewCode128Reader()
-	if s.Symbology == QR {
+	switch s.Symbology {
+	case QR:
 		reader = qrcode.NewQRCodeReader()
+	case EAN13:
+		reader = oned.NewEAN13Reader()
+	case EAN8:
+		reader = oned.NewEAN8Reader()
 	}
 	result, err := reader.Decode(bitmap, hints)
 	if err != nil {
@@ -208,6 +213,37 @@ func TestGS1ReadsBack(t *testing.T) {
 	})
 }
 
+// Numbers of items: 95 modules (EAN-13 and UPC-A alike) or 67, read back by another library with all their digits.
+func TestEANReadsBack(t *testing.T) {
+	rapid.Check(t, func(rt *rapid.T) {
+		digits := rapid.StringMatching(`([1-9][0-9]{6}|[1-9][0-9]{10,11})`).Draw(rt, "digits")
+		check, err := CheckDigit(digits)
+		if err != nil {
+			rt.Fatal(err)
+		}
+		g, err := ParseGTIN(digits + string(check))
+		if err != nil {
+			rt.Fatal(err)
+		}
+		s, err := EncodeEAN(g)
+		if err != nil {
+			rt.Fatal(err)
+		}
+		wide := 95
+		if s.Symbology == EAN8 {
+			wide = 67
+		}
+		if got := read(t, s, nil); strings.Repeat("0", 14-len(got))+got != string(g) || s.Wide != wide || s.Readable != digits+string(check) {
+			rt.Fatalf("%s is read as %q, %d modules, below it %s", g, got, s.Wide, s.Readable)
+		}
+	})
+	for gtin, readable := range map[GTIN]string{"04006381333931": "4006381333931", "00036000291452": "036000291452"} {
+		if s, err := EncodeEAN(gtin); err != nil || s.Readable != readable {
+			t.Errorf("%s: %q, %v", gtin, s.Readable, err)
+		}
+	}
+}
+
 func TestQRReadsBack(t *testing.T) {
 	for _, text := range []string{"https://id.gs1.org/01/09521234543213/10/ABC123?17=261231", "12345678901", "HEAT TO 165", "Żurek z jajkiem, 680 g", "Soupe à l’oignon", "とん汁", "a"} {
 		for level := Low; level <= High; level++ {
@@ -249,6 +285,9 @@ func TestWhatCannotBeEncoded(t *testing.T) {
 		{second(EncodeCode128(strings.Repeat("a", 81))), "81 characters"},
 		{second(EncodeGS1(Elements{{"10", strings.Repeat("a", 20)}, {"21", strings.Repeat("b", 20)}, {"17", "261231"}})), "holds 48"},
 		{second(EncodeGS1(nil)), "none"},
+		{second(EncodeEAN("10614141000415")), "a case"},
+		{second(EncodeEAN("4006381333931")), "no GTIN"},
+		{second(EncodeEAN("04006381333932")), "no GTIN"},
 		{second(EncodeQR("", Low)), "empty"},
 		{second(EncodeQR("\xff", Low)), "no text"},
 		{second(EncodeQR(strings.Repeat("ö", 2000), Low)), "2000 characters"},

@@ -9,6 +9,8 @@ type Symbology string
 const (
 	Code128 Symbology = "Code 128"
 	GS1128  Symbology = "GS1-128"
+	EAN13   Symbology = "EAN-13" // of a GTIN-12 also called UPC-A
+	EAN8    Symbology = "EAN-8"
 	QR      Symbology = "QR"
 )
 

@@ -1,8 +1,6 @@
 package labelmaker
 
-import (
-	"slices"
-)
+import "slices"
 
 // group is parts that stay together in a column.
 type group struct {

@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"kettlefrost/internal/barcode"
 	"kettlefrost/internal/finding"
 )
 
@@ -106,5 +107,57 @@ func TestNothingToPrint(t *testing.T) {
 	swapped.Bars, swapped.Square = swapped.Square, swapped.Bars
 	if l, found := Lay(swapped, stockOf(t, "4 x 6 in"), US(20)); !l.Empty() || found[0].Code != CodeSymbol {
 		t.Errorf("%v", found)
+	}
+}
+
+// A bar code of another lot than the words say, or of another item than the QR code: nothing is printed.
+func TestCodesThatDisagree(t *testing.T) {
+	number := func(lot string) *barcode.Symbol {
+		s, err := barcode.EncodeGS1(barcode.Elements{{AI: "01", Value: "09521234543213"}, {AI: "10", Value: lot}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		return &s
+	}
+	link := func(text string) *barcode.Symbol {
+		s, err := barcode.EncodeQR(text, barcode.Medium)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return &s
+	}
+	item := func(digits string) *barcode.Symbol {
+		g, err := barcode.ParseGTIN(digits)
+		if err != nil {
+			t.Fatal(err)
+		}
+		s, err := barcode.EncodeEAN(g)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return &s
+	}
+	for _, c := range []struct {
+		lot          string
+		bars, square *barcode.Symbol
+		says         string
+	}{
+		{"L-0917", number("L-0917"), nil, ""},
+		{"L-0917, pot 2", number("L-0917"), nil, `bar code says lot "L-0917"`}, // "L-0917," is not it
+		{"L-0917 pot 2", number("L-0917"), nil, ""},
+		{"L-0918", number("L-0917"), nil, `the bar code says lot "L-0917", the words beside it "L-0918"`},
+		{"", number("L-0917"), nil, ""},
+		{"L/1", nil, link("https://kitchen.example/pack/01/09521234543213/10/L%2F1"), ""},
+		{"L-2", nil, link("https://kitchen.example/01/09521234543213/10/L-1"), `the QR code says lot "L-1"`},
+		{"L-2", nil, link("https://kitchen.example/recipes/10/L-1"), ""},
+		{"L-2", nil, link("heat it well"), ""},
+		{"L-1", number("L-1"), link("https://kitchen.example/01/09506000134352"), "QR code of 09506000134352"},
+		{"", item("9506000134352"), link("https://kitchen.example/01/09506000134352"), ""},
+		{"", item("4006381333931"), link("https://kitchen.example/01/09506000134352"), "is of item 04006381333931"},
+	} {
+		l, found := Lay(Content{Name: "soup", Lot: Fact{"Lot", c.lot}, Bars: c.bars, Square: c.square}, stockOf(t, "4 x 3 in"), US(20))
+		if l.Empty() != (c.says != "") || c.says != "" && !strings.Contains(found[0].String(), c.says) {
+			t.Errorf("%q: %v", c.lot, found)
+		}
 	}
 }

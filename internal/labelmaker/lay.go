@@ -58,6 +58,7 @@ func refuse(c Content, s Stock) finding.List {
 	if c.Square == nil && strings.TrimSpace(c.SquareSays) != "" {
 		all = append(all, finding.Finding{Code: CodeSymbol, Severity: finding.Stop, Where: "label, " + SquareText.String(), Message: fmt.Sprintf("%q tells about a QR code that is not there", shortened(c.SquareSays)), Fix: "give the QR code, or leave its words out"})
 	}
+	all = append(all, disagree(c)...)
 	empty := c.Bars == nil && c.Square == nil
 	for said := range c.texts() {
 		empty = false
@@ -117,18 +118,29 @@ func shortened(text string) string {
 func remarks(c Content, l Label) finding.List {
 	var all finding.List
 	for _, z := range l.Zones {
-		if z.Element != Bars || c.Bars.Symbology != barcode.GS1128 {
+		if z.Element != Bars {
 			continue
 		}
 		module := z.Box.W / float64(c.Bars.AcrossModules()) / PtPerMm
-		if module >= barcode.TradeModuleMm {
+		asked, source, fix := askedFor(c.Bars.Symbology)
+		if module >= asked {
 			continue
 		}
-		all = append(all, finding.Finding{Code: CodeModule, Severity: finding.Note, Where: "label, bar code", Message: "the bar code is finer than general distribution asks for; scanners at your own table read it",
-			Figures: []finding.Figure{mm("module", module), mm("asked for", barcode.TradeModuleMm)}, Source: "GS1 General Specifications, symbol sizes (quoted): 0.495 to 1.016 mm",
-			Fix: "for cases that go to a trade partner, print it on a label of its own"})
+		all = append(all, finding.Finding{Code: CodeModule, Severity: finding.Note, Where: "label, bar code", Message: "the bar code is finer than trade partners ask for; scanners at your own table read it",
+			Figures: []finding.Figure{mm("module", module), mm("asked for", asked)}, Source: source, Fix: fix})
 	}
 	return all
+}
+
+// askedFor is the module that trade partners ask for; 0 where nobody does.
+func askedFor(s barcode.Symbology) (mm float64, source, fix string) {
+	switch s {
+	case barcode.GS1128:
+		return barcode.TradeModuleMm, "GS1 General Specifications, symbol sizes (quoted): 0.495 to 1.016 mm", "for cases that go to a trade partner, print it on a label of its own"
+	case barcode.EAN13, barcode.EAN8:
+		return barcode.LeastEANMm, "GS1 General Specifications, symbol sizes (from memory): 0.264 to 0.660 mm", "for a shop's till, give the label more width"
+	}
+	return 0, "", ""
 }
 
 func mm(name string, x float64) finding.Figure {

@@ -56,3 +56,24 @@ func TestSoupOnCommonSizes(t *testing.T) {
 		}
 	}
 }
+
+// From a roll without gaps, as much is cut as the content needs: it fits, and a millimetre less does not.
+func TestShortest(t *testing.T) {
+	c, s := soup(t), Roll(101.6, 152.4)
+	c.Panel = nil
+	high, fits := Shortest(c, s, US(20))
+	if !fits || high < 60 || high > 152 {
+		t.Fatalf("%g mm, %v", high, fits)
+	}
+	for more, want := range map[float64]bool{0: true, -1: false} {
+		s.HighMm = high + more
+		if l, _ := Lay(c, s, US(20)); l.Empty() == want {
+			t.Errorf("%g mm: %v", s.HighMm, !l.Empty())
+		}
+	}
+	for name, c := range map[string]Content{"nothing": {}, "another script": {Name: "とん汁"}, "too wide": {Name: strings.Repeat("w", 300)}} {
+		if high, fits := Shortest(c, s, US(20)); fits {
+			t.Errorf("%s: %g mm", name, high)
+		}
+	}
+}

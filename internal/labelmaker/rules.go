@@ -24,7 +24,8 @@ type Least struct {
 type Rules struct {
 	Name  string
 	Least [texts]Least
-	// NetWithin is the share of the label's height, from below, in which the net quantity stands; 0 for anywhere.
+	// NetWithin is the share of the label's height, from below, in which the net quantity stands; 0 for anywhere. A label that is not the whole
+	// principal display panel is held to it as if it were.
 	NetWithin float64
 	// NetClear keeps the net quantity's letter height free above and below it, and twice the width of its N at its sides.
 	NetClear bool

@@ -122,6 +122,17 @@ func nameOf(p part) string {
 	return "a part"
 }
 
+// Shortest is how high, in millimetres, a label as wide as the stock's must be to hold a content with the least type: what to cut from a roll without
+// gaps. It is false when no label of 10 to 500 mm holds it, or when Lay would refuse it for another reason.
+func Shortest(c Content, s Stock, r Rules) (float64, bool) {
+	s.HighMm = smallestMm
+	s.MarginMm = min(s.MarginMm, smallestMm/4)
+	if len(refuse(c, s)) > 0 {
+		return 0, false
+	}
+	return partsOf(c, s, r).highNeeded(s, r)
+}
+
 // highNeeded is how high, in millimetres, a label of the same width must be; false when no height does.
 func (p parts) highNeeded(s Stock, r Rules) (float64, bool) {
 	at := func(high float64) bool {
