@@ -125,6 +125,7 @@ var generated = []struct {
 	{"folder-seal", folder.Seal{}, folder.SealSchema, []string{"folder", "record"}},
 	{"rules", hazards.RuleSheet{}, hazards.RulesSchema, []string{"hazards"}},
 	{"board", app.Report{}, app.BoardSchema, []string{"app", "finding"}},
+	{"learned", app.LearnedReport{}, app.LearnedSchema, []string{"app", "finding"}},
 	{"bill", ledger.BillView{}, ledger.BillSchema, []string{"ledger", "record"}},
 	{"bill-draft", ledger.DraftView{}, ledger.DraftSchema, []string{"ledger", "record", "finding"}},
 	{"credit-note", ledger.CreditView{}, ledger.CreditSchema, []string{"ledger", "record"}},

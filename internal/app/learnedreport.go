@@ -1,6 +1,8 @@
 package app
 
 import (
+	"slices"
+
 	"kettlefrost/internal/finding"
 	"kettlefrost/internal/learned"
 	"kettlefrost/internal/record"
@@ -100,6 +102,13 @@ func (x Lessons) Report(dish string) LearnedReport {
 			r.Figures = append(r.Figures, figureReport(f))
 		}
 	}
+	return r
+}
+
+// One is the report of one figure.
+func (x Lessons) One(key string) LearnedReport {
+	r := x.Report("")
+	r.Figures = slices.DeleteFunc(r.Figures, func(f LearnedFigure) bool { return f.Figure != key })
 	return r
 }
 

@@ -175,7 +175,29 @@ func (f *Figure) runScatter() error {
 	for _, x := range values {
 		squares += (x - mean) * (x - mean)
 	}
-	return f.scatterOf(writtenWorth, []learning.Weighed{{ID: "runs", Count: len(values), SD: math.Sqrt(squares / float64(len(values)-1))}})
+	if err := f.scatterOf(writtenWorth, []learning.Weighed{{ID: "runs", Count: len(values), SD: math.Sqrt(squares / float64(len(values)-1))}}); err != nil {
+		return err
+	}
+	return f.askOfPots(mean, squares, float64(len(values)))
+}
+
+// askOfPots asks about pots that lie far from the others.
+func (f *Figure) askOfPots(mean, squares, n float64) error {
+	var runs []learning.Run
+	for _, x := range f.Seen {
+		runs = append(runs, learning.Run{ID: x.Run, Value: x.Value, LeftOut: x.LeftOut})
+	}
+	p, err := learning.Update(learning.Prior{}, runs, options(learning.Plain))
+	if err != nil {
+		return fmt.Errorf("%s: %w", f.Key, err)
+	}
+	for _, q := range p.Asked {
+		if off := q.Run.Value - mean; math.Abs(off) > nearEnough {
+			rest := max(0, squares-off*off*n/(n-1)) // the others', about their own mean
+			f.ask(q.Run.ID, q.Why.String(), math.Sqrt((writtenWorth*f.Value*f.Value+rest)/(writtenWorth+n-2)))
+		}
+	}
+	return nil
 }
 
 func (f *Figure) scatterOf(worth float64, runs []learning.Weighed) error {

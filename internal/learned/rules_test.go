@@ -1,6 +1,7 @@
 package learned
 
 import (
+	"math"
 	"slices"
 	"strings"
 	"testing"
@@ -133,6 +134,21 @@ func TestFarOffIsAsked(t *testing.T) {
 	without := figureOf(t, of(t, k.Book, told, runs...), bakeWater)
 	if len(without.Asked) != 0 || without.Counted() != 5 || without.Mean() != f.Asked[0].Without || without.Seen[5].LeftOut != "a tray was dropped" {
 		t.Errorf("without it: %+v, %g, said %g", without.Asked, without.Mean(), f.Asked[0].Without)
+	}
+}
+
+// By hand: six pots in which the sauce lies off by 0, 0, 0, 0, 0 and 10 %, of a book that says nothing: 3 % worth four. Without the last one its
+// spread is the root of 4 × 3² over 4 + 4.
+func TestOddPotIsAsked(t *testing.T) {
+	f := Figure{Kind: Spread, Value: 0.03}
+	for i, x := range []float64{0, 0, 0, 0, 0, 0.1} {
+		f.Seen = append(f.Seen, Seen{Run: string(rune('a' + i)), Value: x})
+	}
+	if err := f.runScatter(); err != nil {
+		t.Fatal(err)
+	}
+	if len(f.Asked) != 1 || f.Asked[0].Run != "f" || math.Abs(f.Asked[0].Without-0.03/math.Sqrt2) > 1e-12 {
+		t.Errorf("asked: %+v", f.Asked)
 	}
 }
 

@@ -155,7 +155,7 @@ func TestLearnRefusedAndInAFolder(t *testing.T) {
 	if w := post(h, "/workshop/learned/accept", yes); w.Code != http.StatusSeeOther {
 		t.Fatalf("not accepted: %d %s", w.Code, w.Body)
 	}
-	if waits := get(h, lessonURL).Body.String(); !strings.Contains(waits, "What is to be written") || !strings.Contains(waits, "learn accept --write") {
+	if waits := get(h, lessonURL).Body.String(); !strings.Contains(waits, "What is to be written") || !strings.Contains(waits, "--accept --write") {
 		t.Error("it is not said what to write")
 	}
 	if list := get(h, learnedPath).Body.String(); !strings.Contains(list, "to be written into the book’s files") {
