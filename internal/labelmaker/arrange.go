@@ -25,7 +25,7 @@ type frame struct {
 // plan is one way to put parts on a label.
 type plan struct {
 	ease    float64
-	head    float64 // the ease of the head, which is larger where there is room: the name is what people look for
+	head    float64 // the ease of the head
 	strip   bool    // the bars have a strip of their own above the foot
 	side    float64 // how wide what stands at the left is, as high as the label; 0 for nothing
 	columns []float64
@@ -44,29 +44,45 @@ var eases = []float64{2, 1.5, 1.2, 1, 0.8, 0.6, 0.4, 0.2, 0}
 // splits are the shares of the width that columns have.
 var splits = [][]float64{{1}, {0.5, 0.5}, {0.42, 0.58}, {0.58, 0.42}, {0.36, 0.64}, {0.64, 0.36}, {1. / 3, 1. / 3, 1. / 3}, {0.4, 0.3, 0.3}, {0.3, 0.4, 0.3}, {0.3, 0.3, 0.4}}
 
+// headEase is below what the head is shrunk only when nothing else helps: the name is what people look for.
+const headEase = 0.6
+
 // arrange finds the plan with the largest type, and of those the one that reads best. False when there is none.
 func (p parts) arrange(f frame, eases []float64) (plan, bool) {
-	for _, ease := range eases {
-		at := p.at
-		best, found := at(f, ease, ease)
-		if !found {
-			at = p.beside
-			best, found = at(f, ease, ease)
-		}
-		if !found {
-			continue
-		}
-		for _, head := range eases {
-			if head <= ease || p.head == nil {
-				break
-			}
-			if better, found := at(f, ease, head); found {
-				return better, true
+	for _, least := range []float64{headEase, 0} {
+		for _, ease := range eases {
+			for _, at := range []func(frame, float64, float64) (plan, bool){p.at, p.beside} {
+				if best, found := at(f, ease, max(ease, least)); found {
+					return p.headed(best, f, at), true
+				}
 			}
 		}
-		return best, true
 	}
 	return plan{}, false
+}
+
+// again plans at eases that are given.
+func (p parts) again(f frame, ease, head float64) (plan, bool) {
+	if same, found := p.at(f, ease, head); found {
+		return same, true
+	}
+	return p.beside(f, ease, head)
+}
+
+// headed is the plan with the largest head that there is room for.
+func (p parts) headed(best plan, f frame, at func(frame, float64, float64) (plan, bool)) plan {
+	if p.head == nil {
+		return best
+	}
+	for _, head := range eases {
+		if head <= best.head {
+			break
+		}
+		if better, found := at(f, best.ease, head); found {
+			return better
+		}
+	}
+	return best
 }
 
 // sides are the shares of the width that what stands at the side may have.

@@ -103,6 +103,9 @@ func TestNothingToPrint(t *testing.T) {
 			t.Errorf("%+v: %v", c, found)
 		}
 	}
+	if l, found := Lay(Content{Heating: []string{strings.Repeat("stir well. ", 5000)}}, stockOf(t, "4 x 6 in"), US(20)); !l.Empty() || !strings.Contains(found[0].Message, "55000 characters") {
+		t.Errorf("%v", found)
+	}
 	swapped := soup(t)
 	swapped.Bars, swapped.Square = swapped.Square, swapped.Bars
 	if l, found := Lay(swapped, stockOf(t, "4 x 6 in"), US(20)); !l.Empty() || found[0].Code != CodeSymbol {

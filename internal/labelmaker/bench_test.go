@@ -14,8 +14,8 @@ func lotOf(tb testing.TB, n int, s Stock) []Label {
 	tb.Helper()
 	c := soup(tb)
 	c.Panel = oneColumn()
-	labels := make([]Label, n)
-	for i := range labels {
+	contents := make([]Content, n)
+	for i := range contents {
 		gs1, err := barcode.EncodeGS1(barcode.Elements{{AI: "01", Value: "09521234543213"}, {AI: "15", Value: "270531"}, {AI: "21", Value: fmt.Sprintf("%06d", i+1)}})
 		if err != nil {
 			tb.Fatal(err)
@@ -24,12 +24,12 @@ func lotOf(tb testing.TB, n int, s Stock) []Label {
 		if err != nil {
 			tb.Fatal(err)
 		}
-		c.Bars, c.Square = &gs1, &qr
-		l, found := Lay(c, s, US(20))
-		if l.Empty() {
-			tb.Fatal(found)
-		}
-		labels[i] = l
+		contents[i] = c
+		contents[i].Bars, contents[i].Square = &gs1, &qr
+	}
+	labels, found := LayAll(contents, s, US(20))
+	if labels == nil {
+		tb.Fatal(found)
 	}
 	return labels
 }

@@ -37,7 +37,7 @@ func TestCheckFindsWhatIsWrong(t *testing.T) {
 				}
 			}
 		}},
-		{"text close to the bars", CodeQuiet, func(l *Label) { z := l.Zones[0].Box; lot := first(*l, Lot); lot.X, lot.Y = z.X+1-10, z.Y+12 }},
+		{"text close to the bars", CodeQuiet, func(l *Label) { z := l.Zones[0].Box; lot := first(*l, Lot); lot.X, lot.Y = z.X+z.W-4, z.Y+12 }},
 		{"no room at the edge for the quiet zone", CodeQuiet, func(l *Label) { l.Zones[0].Box.X = 0 }},
 		{"the net quantity too high", CodeNetPlace, func(l *Label) { first(*l, NetQuantity).Y = 0.6 * l.HighPt }},
 		{"a text too near the net quantity", CodeNetPlace, func(l *Label) { first(*l, KeepFrozen).Y += 8 }},

@@ -2,7 +2,9 @@ package labelmaker
 
 import (
 	"fmt"
+	"slices"
 	"strings"
+	"unicode/utf8"
 
 	"kettlefrost/internal/barcode"
 	"kettlefrost/internal/finding"
@@ -29,20 +31,73 @@ func Lay(c Content, s Stock, r Rules) (Label, finding.List) {
 	if !fits {
 		return Label{}, finding.List{doesNotFit(c, s, r, p)}
 	}
-	l := p.place(plan, s, r)
-	for _, symbol := range []*barcode.Symbol{c.Bars, c.Square} {
-		if symbol == nil {
+	l := p.finish(c, plan, s, r)
+	return l, remarks(c, l)
+}
+
+// LayAll lays out the labels of one lot so that they look alike: all in the type of the fullest of them. Where one stops there are no labels; findings
+// say which label they are about, and the same one of several labels is told once.
+func LayAll(contents []Content, s Stock, r Rules) ([]Label, finding.List) {
+	plans, all := make([]plan, len(contents)), make([]parts, len(contents))
+	var found finding.List
+	ease, head := eases[0], eases[0]
+	for i, c := range contents {
+		if stops := refuse(c, s); len(stops) > 0 {
+			found = append(found, numbered(stops, i)...)
 			continue
 		}
-		e := Square
-		if symbol.Linear() {
-			e = Bars
+		all[i] = partsOf(c, s, r)
+		var fits bool
+		if plans[i], fits = all[i].again(frameOf(s, r), ease, head); fits { // in the type of those before it
+			continue
+		}
+		if plans[i], fits = all[i].arrange(frameOf(s, r), eases); !fits {
+			found = append(found, numbered(finding.List{doesNotFit(c, s, r, all[i])}, i)...)
+			continue
+		}
+		ease, head = min(ease, plans[i].ease), min(head, plans[i].head)
+	}
+	if len(found) > 0 {
+		return nil, found
+	}
+	labels := make([]Label, len(contents))
+	for i, c := range contents {
+		if plans[i].ease != ease || plans[i].head != head {
+			if alike, fits := all[i].again(frameOf(s, r), ease, head); fits {
+				plans[i] = alike
+			}
+		}
+		labels[i] = all[i].finish(c, plans[i], s, r)
+		for _, f := range remarks(c, labels[i]) {
+			if !slices.ContainsFunc(found, func(g finding.Finding) bool { return g.Code == f.Code }) {
+				found = append(found, f)
+			}
+		}
+	}
+	return labels, found
+}
+
+// numbered says of which label findings are.
+func numbered(all finding.List, i int) finding.List {
+	for k := range all {
+		all[k].Where = fmt.Sprintf("label %d: %s", i+1, all[k].Where)
+	}
+	return all
+}
+
+// finish draws what was planned, with the room of its symbols.
+func (p parts) finish(c Content, plan plan, s Stock, r Rules) Label {
+	l := p.place(plan, s, r)
+	for e, symbol := range map[Element]*barcode.Symbol{Bars: c.Bars, Square: c.Square} {
+		if symbol == nil {
+			continue
 		}
 		if z, drawn := zone(*symbol, e, l.Marks); drawn {
 			l.Zones = append(l.Zones, z)
 		}
 	}
-	return l, remarks(c, l)
+	slices.SortFunc(l.Zones, func(a, b Zone) int { return int(a.Element - b.Element) })
+	return l
 }
 
 // refuse are the stops that no layout could help.
@@ -59,18 +114,26 @@ func refuse(c Content, s Stock) finding.List {
 		all = append(all, finding.Finding{Code: CodeSymbol, Severity: finding.Stop, Where: "label, " + SquareText.String(), Message: fmt.Sprintf("%q tells about a QR code that is not there", shortened(c.SquareSays)), Fix: "give the QR code, or leave its words out"})
 	}
 	all = append(all, disagree(c)...)
-	empty := c.Bars == nil && c.Square == nil
+	empty, long := c.Bars == nil && c.Square == nil, 0
 	for said := range c.texts() {
 		empty = false
+		long += utf8.RuneCountInString(said.text)
 		if f, lacks := characters(said); lacks {
 			all = append(all, f)
 		}
+	}
+	if long > mostCharacters {
+		all = append(all, finding.Finding{Code: CodeDoesNotFit, Severity: finding.Stop, Where: "label", Message: fmt.Sprintf("%d characters are more than any label holds", long),
+			Figures: []finding.Figure{{Name: "characters", Value: float64(long), Text: fmt.Sprint(long)}}, Fix: "look whether something was pasted by mistake"})
 	}
 	if empty {
 		all = append(all, finding.Finding{Code: CodeEmpty, Severity: finding.Stop, Where: "label", Message: "there is nothing to print", Fix: "give its contents"})
 	}
 	return all
 }
+
+// mostCharacters on a label: a page of small type has about half as many.
+const mostCharacters = 20000
 
 // spelt are signs that the faces lack and how people write them without.
 var spelt = map[rune]string{'⅓': "1/3", '⅔': "2/3", '⅛': "1/8", '⅜': "3/8", '⅝': "5/8", '⅞': "7/8", '℃': "°C", '℉': "°F", '\u2009': "a plain space", '\u202f': "a plain space",

@@ -77,3 +77,41 @@ func TestShortest(t *testing.T) {
 		}
 	}
 }
+
+// The labels of a lot look alike though one says more: type of one size.
+func TestLabelsOfALotLookAlike(t *testing.T) {
+	s := stockOf(t, "4 x 2 in")
+	var contents []Content
+	for _, serial := range []string{"1", "2", "3 (this one was set aside, weighed again and found to be right by the cook on duty; see the sheet of the day)"} {
+		contents = append(contents, Content{Identity: "Red Lentil Soup", Net: []string{"NET WT 24 OZ"}, Cautions: []string{"Pack " + serial}, Ingredients: soup(t).Ingredients, Lot: Fact{"Lot", "L-1"}})
+	}
+	labels, found := LayAll(contents, s, US(20))
+	if len(labels) != 3 || found.Worst() == finding.Stop {
+		t.Fatal(found)
+	}
+	alone, _ := Lay(contents[0], s, US(20))
+	sizes := func(l Label) map[Element]float64 {
+		all := map[Element]float64{}
+		for _, m := range l.Marks {
+			all[m.Element] = m.Size
+		}
+		return all
+	}
+	if sizes(alone)[Identity] == sizes(labels[0])[Identity] && sizes(alone)[Ingredients] == sizes(labels[0])[Ingredients] {
+		t.Error("the fullest label is no fuller: the example shows nothing")
+	}
+	for i, l := range labels {
+		for e, size := range sizes(labels[2]) {
+			if sizes(l)[e] != size {
+				t.Errorf("label %d: %v is set in %.2f, not %.2f points", i+1, e, sizes(l)[e], size)
+			}
+		}
+		if faults := Check(l); len(faults) > 0 {
+			t.Errorf("label %d: %v", i+1, faults)
+		}
+	}
+	contents[1].Lot.Is = "とん汁"
+	if labels, found := LayAll(contents, s, US(20)); labels != nil || !strings.Contains(found[0].Where, "label 2") {
+		t.Errorf("%d labels, %v", len(labels), found)
+	}
+}

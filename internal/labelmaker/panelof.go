@@ -27,6 +27,11 @@ func PanelOf(p nutrition.Panel) (*Panel, error) {
 	for _, c := range p.Calories {
 		out.Calories.Amounts = append(out.Calories.Amounts, c.Amount)
 	}
+	for _, l := range out.Lines {
+		for i := range l.Percents {
+			l.Percents[i] = strings.ReplaceAll(l.Percents[i], " %", "%") // as it is written in the United States
+		}
+	}
 	return out, nil
 }
 

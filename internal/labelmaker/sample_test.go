@@ -38,18 +38,18 @@ func facts() *Panel {
 	line := func(name string, strong bool, indent int, amount, percent, whole, wholePercent string) Line {
 		return Line{Name: name, Strong: strong, Indent: indent, Amounts: []string{amount, whole}, Percents: []string{percent, wholePercent}}
 	}
-	vitaminD := line("Vitamin D", false, 0, "0 mcg", "0 %", "0 mcg", "0 %")
+	vitaminD := line("Vitamin D", false, 0, "0 mcg", "0%", "0 mcg", "0%")
 	vitaminD.Bar = true
 	return &Panel{
 		Title: "Nutrition Facts", Servings: "about 3 servings per container", Serving: Fact{"Serving size", "1 cup (245 g)"},
 		Heads: []string{"Per serving", "Per container"}, Amount: "Amount per serving", Calories: Line{Name: "Calories", Amounts: []string{"190", "530"}}, PercentHead: "% Daily Value*", PercentOf: "DV",
 		Lines: []Line{
-			line("Total Fat", true, 0, "5 g", "6 %", "13 g", "17 %"), line("Saturated Fat", false, 1, "0.5 g", "3 %", "2 g", "9 %"), line("Trans Fat", false, 1, "0 g", "", "0 g", ""),
-			line("Cholesterol", true, 0, "0 mg", "0 %", "0 mg", "0 %"), line("Sodium", true, 0, "610 mg", "27 %", "1,700 mg", "74 %"),
-			line("Total Carbohydrate", true, 0, "27 g", "10 %", "76 g", "28 %"), line("Dietary Fiber", false, 1, "8 g", "27 %", "21 g", "75 %"),
-			line("Total Sugars", false, 1, "4 g", "", "12 g", ""), line("Includes %s Added Sugars", false, 2, "0 g", "0 %", "less than 1 g", "2 %"),
-			line("Protein", true, 0, "10 g", "", "27 g", ""), vitaminD, line("Calcium", false, 0, "60 mg", "4 %", "170 mg", "15 %"),
-			line("Iron", false, 0, "3.3 mg", "20 %", "9 mg", "50 %"), line("Potassium", false, 0, "650 mg", "15 %", "1,810 mg", "40 %"),
+			line("Total Fat", true, 0, "5 g", "6%", "13 g", "17%"), line("Saturated Fat", false, 1, "0.5 g", "3%", "2 g", "9%"), line("Trans Fat", false, 1, "0 g", "", "0 g", ""),
+			line("Cholesterol", true, 0, "0 mg", "0%", "0 mg", "0%"), line("Sodium", true, 0, "610 mg", "27%", "1,700 mg", "74%"),
+			line("Total Carbohydrate", true, 0, "27 g", "10%", "76 g", "28%"), line("Dietary Fiber", false, 1, "8 g", "27%", "21 g", "75%"),
+			line("Total Sugars", false, 1, "4 g", "", "12 g", ""), line("Includes %s Added Sugars", false, 2, "0 g", "0%", "less than 1 g", "2%"),
+			line("Protein", true, 0, "10 g", "", "27 g", ""), vitaminD, line("Calcium", false, 0, "60 mg", "4%", "170 mg", "15%"),
+			line("Iron", false, 0, "3.3 mg", "20%", "9 mg", "50%"), line("Potassium", false, 0, "650 mg", "15%", "1,810 mg", "40%"),
 		},
 		Footnote: "*The % Daily Value (DV) tells you how much a nutrient in a serving of food contributes to a daily diet. 2,000 calories a day is used for general nutrition advice.",
 	}
