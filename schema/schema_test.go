@@ -139,6 +139,8 @@ var generated = []struct {
 	{"calibration", heatcase.Calibration{}, heatcase.CalibrationSchema, []string{"heatcase"}},
 	{"properties", heatcase.Properties{}, heatcase.PropertiesSchema, []string{"heatcase", "finding"}},
 	{"home-card", homecard.Card{}, homecard.Schema, []string{"homecard", "finding"}},
+	{"keeping", app.KeepingSheet{}, app.KeepingSchema, []string{"app", "keeping", "finding"}},
+	{"retained", app.RetainedSheet{}, app.RetainedSchema, []string{"app", "retained", "record", "finding"}},
 	{"check", cli.Checked{}, "kettlefrost.check/1", []string{"cli", "finding"}},
 	{"demo", cli.Demo{}, "kettlefrost.demo/1", []string{"cli"}},
 	{"foods", cli.FoodsFound{}, "kettlefrost.foods/1", []string{"cli", "foodtable"}},

@@ -36,28 +36,34 @@ type Set struct {
 
 // Tasting is a pack, or several together, that were opened and tasted.
 type Tasting struct {
-	Entry      record.ID       `json:"entry"`
-	Lot        record.Lot      `json:"lot"`
-	Pack       string          `json:"pack"`
-	Numbers    record.Numbers  `json:"numbers,omitzero"` // none: nobody said which
-	Weeks      int             `json:"weeks"`            // whole, since it was packed; -1 when nobody told of that
-	Whole      unit.Mass       `json:"whole_g,omitzero"`
-	Drip       *record.Decimal `json:"drip_g,omitzero"`
-	Separation *unit.Share     `json:"separation,omitzero"`
-	Scores     []record.Score  `json:"scores,omitempty"`
-	Verdict    record.Verdict  `json:"verdict"`
-	Note       record.Text     `json:"note,omitempty"`
-	At         record.Instant  `json:"at_ms"`
-	Who        string          `json:"who"`
+	Entry      record.ID      `json:"entry"`
+	Lot        record.Lot     `json:"lot"`
+	Pack       string         `json:"pack"`
+	Numbers    record.Numbers `json:"numbers,omitzero"` // none: nobody said which
+	Weeks      int            `json:"weeks"`            // whole, since it was packed; -1 when nobody told of that
+	Whole      unit.Mass      `json:"whole_g,omitzero"`
+	DripG      *float64       `json:"drip_g,omitempty"` // what ran out; left out when nobody weighed
+	Separation *unit.Share    `json:"separation,omitempty"`
+	Scores     []Score        `json:"scores,omitempty"`
+	Verdict    record.Verdict `json:"verdict"`
+	Note       record.Text    `json:"note,omitempty"`
+	At         record.Instant `json:"at_ms"`
+	Who        string         `json:"who"`
 	seq        uint64
+}
+
+// Score is points for one figure, from 0, the worst, to 10.
+type Score struct {
+	Figure string  `json:"figure"`
+	Points float64 `json:"points"`
 }
 
 // DripShare is how much of a pack ran out, as a share of it; false when nobody weighed that.
 func (t Tasting) DripShare() (float64, bool) {
-	if t.Drip == nil || t.Whole <= 0 {
+	if t.DripG == nil || t.Whole <= 0 {
 		return 0, false
 	}
-	return float64(*t.Drip) / 1000 / (t.Whole.Kg() * 1000), true
+	return *t.DripG / (t.Whole.Kg() * 1000), true
 }
 
 // State is all packs that were ever kept. The zero State is a kitchen that kept none.
@@ -114,11 +120,21 @@ func (s *State) Take(e record.Entry) finding.List {
 		x := Set{Entry: e.ID, Lot: b.Lot, Pack: b.Pack, Run: b.Run, Numbers: b.Numbers, Open: slices.Sorted(slices.Values(b.Open)), Why: b.Why, At: e.Happened, Who: e.Who, seq: e.Seq}
 		s.sets = insert(s.sets, x, Set.compare)
 	case record.Tasted:
-		x := Tasting{Entry: e.ID, Lot: b.Lot, Pack: b.Pack, Numbers: b.Numbers, Whole: b.Whole, Drip: b.Drip, Separation: b.Separation, Scores: b.Scores, Verdict: b.Verdict, Note: b.Note, At: e.Happened, Who: e.Who, seq: e.Seq}
+		x := Tasting{Entry: e.ID, Lot: b.Lot, Pack: b.Pack, Numbers: b.Numbers, Whole: b.Whole, Separation: b.Separation, Verdict: b.Verdict, Note: b.Note, At: e.Happened, Who: e.Who, seq: e.Seq}
+		if b.Drip != nil {
+			grams := decimal(*b.Drip)
+			x.DripG = &grams
+		}
+		for _, y := range b.Scores {
+			x.Scores = append(x.Scores, Score{y.Figure, decimal(y.Points)})
+		}
 		s.tastings = insert(s.tastings, x, Tasting.compare)
 	}
 	return nil
 }
+
+// decimal is a number to a thousandth.
+func decimal(d record.Decimal) float64 { return float64(d) / 1000 }
 
 func (x Set) compare(y Set) int { return cmp.Or(cmp.Compare(x.At, y.At), cmp.Compare(x.seq, y.seq)) }
 

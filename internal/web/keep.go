@@ -206,13 +206,13 @@ func (k keptView) tasted(all []retained.Tasting) (rows []tastedRow, more int) {
 func measured(t retained.Tasting) string {
 	var parts []string
 	if share, ok := t.DripShare(); ok {
-		parts = append(parts, fmt.Sprintf("%.1f g ran out (%.1f %%)", float64(*t.Drip)/1000, 100*share))
+		parts = append(parts, fmt.Sprintf("%.1f g ran out (%.1f %%)", *t.DripG, 100*share))
 	}
 	if t.Separation != nil {
 		parts = append(parts, t.Separation.String()+" separated")
 	}
 	for _, x := range t.Scores {
-		parts = append(parts, fmt.Sprintf("%s %.3g", x.Figure, float64(x.Points)/1000))
+		parts = append(parts, fmt.Sprintf("%s %.3g", x.Figure, x.Points))
 	}
 	return strings.Join(parts, "; ")
 }

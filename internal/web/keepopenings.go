@@ -61,7 +61,7 @@ func (s *server) openingRow(r *http.Request, book kitchen.Book, o app.Opening) o
 // openingURL is where what is found in packs is entered.
 func openingURL(o app.Opening, query url.Values) string {
 	if o.Of == app.OfTrial {
-		return coldURL("/workshop/trials/"+url.PathEscape(o.Name), query)
+		return coldURL(trialsPath+"/"+url.PathEscape(o.Name), query)
 	}
 	return coldURL(keptTastePath, query, "code", o.Name+"#"+lowest(o.Numbers))
 }
