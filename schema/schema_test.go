@@ -41,6 +41,7 @@ import (
 	"kettlefrost/internal/record"
 	"kettlefrost/internal/roster"
 	"kettlefrost/internal/thermometers"
+	"kettlefrost/internal/trials"
 	"kettlefrost/internal/unit"
 	"kettlefrost/schema"
 )
@@ -117,6 +118,8 @@ var generated = []struct {
 	{"orders", app.OrderSheet{}, app.OrdersSchema, []string{"app", "orders", "record", "finding"}},
 	{"order", app.OrderView{}, app.OrderSchema, []string{"app", "orders", "record"}},
 	{"pick-list", app.PickSheet{}, app.PicksSchema, []string{"app", "orders"}},
+	{"trial", trials.Report{}, trials.ReportSchema, []string{"trials", "finding"}},
+	{"trials", trials.ListReport{}, trials.ListSchema, []string{"trials", "finding"}},
 	{"hazards", hazardplan.Report{}, hazardplan.ReportSchema, []string{"hazardplan", "haccp", "finding"}},
 	{"formula", formula.Report{}, formula.ReportSchema, []string{"formula", "finding"}},
 	{"formulas", formula.List{}, formula.ListSchema, []string{"formula"}},

@@ -36,6 +36,7 @@ type commands struct {
 	Buy     buyCommand        `cmd:"" help:"The shopping list of a run, by supplier or by storage: as text, CSV or JSON."`
 	After   afterCommand      `cmd:"" help:"Why a run cost more or less than it should have: price, yield and time."`
 	Formula formulaCommand    `cmd:"" help:"What the freezer does to a dish, the doses of what helps at any scale, where it freezes and how long it keeps; as text or JSON."`
+	Trials  trialsCommand     `cmd:"" help:"Trials in the freezer: laid out, opened, tasted blind, and what can be told from them; as text, JSON or CSV."`
 	Filling fillingCommand    `cmd:"" help:"How a filling scattered and drifted, from its check-weights: as text, JSON or a control chart."`
 	Hazards hazardsCommand    `cmd:"" help:"The hazard plans: drafted from the dishes, their versions, what changed; as text or JSON."`
 	Rules   rulesCommand      `cmd:"" help:"The rules of food safety as this kitchen holds them, with their sources; as text or JSON."`

@@ -106,7 +106,7 @@ var imports = map[string]string{
 	"internal/learned":           "internal/unit internal/kitchen internal/plan internal/board internal/record internal/learning internal/netcontents internal/vessel",
 	"internal/learned/truth":     "internal/unit internal/kitchen internal/plan internal/record internal/foodtable internal/history",
 	"internal/critical":          "internal/unit internal/record internal/lots internal/coollog internal/coolrule internal/lethality internal/growth internal/foodcode internal/haccp internal/thermometers internal/plan",
-	"internal/sheet":             "internal/formula internal/dosing internal/coldwatch internal/thermometers internal/caution internal/ledger internal/nextrun internal/orders internal/coldstore internal/record internal/lots internal/trace internal/unit internal/finding internal/kitchen internal/plan internal/roster internal/haccp internal/hazardplan internal/hazards",
+	"internal/sheet":             "internal/trials internal/formula internal/dosing internal/coldwatch internal/thermometers internal/caution internal/ledger internal/nextrun internal/orders internal/coldstore internal/record internal/lots internal/trace internal/unit internal/finding internal/kitchen internal/plan internal/roster internal/haccp internal/hazardplan internal/hazards",
 	"internal/draw":              "internal/coldstore internal/lots internal/unit internal/plan internal/roster internal/haccp",
 	"internal/pdf":               "internal/draw internal/language",
 	"internal/labelmaker":        "internal/barcode internal/draw internal/finding internal/nutrition internal/sourced",

@@ -33,6 +33,8 @@ func EntryText(b record.Body, units unit.System) string {
 		return lot("counted", b.Lot, b.Numbers, b.Mass, at(b.Place))
 	case record.WrittenOff:
 		return lot("wrote off", b.Lot, b.Numbers, b.Mass) + ": " + b.Why
+	case record.TrialLaid, record.TrialMade, record.TrialOpened, record.TrialScored, record.TrialClosed, record.Pictured:
+		return trialEntryText(b)
 	case record.SetAside:
 		return words("kept for tasting", some(b.Lot, b.Numbers), "to be opened on", days(b.Open))
 	case record.Tasted:
