@@ -2,6 +2,7 @@ package app
 
 import (
 	"context"
+	"maps"
 	"slices"
 	"sync"
 	"time"
@@ -25,13 +26,21 @@ type Learning struct {
 	mu   sync.Mutex
 	made map[string]madeMemo // by the run
 	work map[workKey]plan.Expected
+	by   map[record.ID]openedBy // by the entry that opened the run
 }
 
-// madeMemo is a run that was worked out, for as long as neither it nor the book changes.
+// openedBy is the book that a run was opened by, when it was found: it stays so whatever the book becomes.
+type openedBy struct {
+	book kitchen.Book
+	hash record.Hash
+}
+
+// madeMemo is a run that was read, for as long as neither it nor the book changes, nor what its lots are.
 type madeMemo struct {
 	version int
 	book    [32]byte
-	made    learned.Made
+	goods   map[record.Lot]string
+	read    learned.Observed
 }
 
 // workKey is what the work of a run follows from.
@@ -42,7 +51,7 @@ type workKey struct {
 
 // NewLearning follows what is entered in some records, with their productions.
 func NewLearning(records *Records, house *App, boards *Boards) *Learning {
-	l := &Learning{records: records, house: house, boards: boards.state, made: map[string]madeMemo{}, work: map[workKey]plan.Expected{}}
+	l := &Learning{records: records, house: house, boards: boards.state, made: map[string]madeMemo{}, work: map[workKey]plan.Expected{}, by: map[record.ID]openedBy{}}
 	records.mu.Lock()
 	defer records.mu.Unlock()
 	l.told = follow(records, fold[*learned.Told]{empty: func() *learned.Told { return &learned.Told{} }, take: takeTold, heeds: learned.Heeds})
@@ -84,10 +93,14 @@ func (l *Learning) Lessons(ctx context.Context) (Lessons, error) {
 	if err != nil {
 		return x, err
 	}
-	if x.Runs, err = l.read(ctx, &x, runs, told); err != nil {
+	read, err := l.read(ctx, &x, runs, told)
+	if err != nil {
 		return x, err
 	}
-	x.Figures, err = learned.Of(x.Book, x.Runs, *told)
+	for _, o := range read {
+		x.Runs = append(x.Runs, o.Made)
+	}
+	x.Figures, err = learned.Of(x.Book, read, *told)
 	return x, err
 }
 
@@ -114,23 +127,25 @@ func (l *Learning) entered(ctx context.Context, x *Lessons) (runs []*board.Run, 
 	return runs, told, err
 }
 
-// read works out what each run should have come to, by the book that it was opened by.
-func (l *Learning) read(ctx context.Context, x *Lessons, runs []*board.Run, told *learned.Told) ([]learned.Made, error) {
+// read reads the runs, each by the book that it was opened by.
+func (l *Learning) read(ctx context.Context, x *Lessons, runs []*board.Run, told *learned.Told) ([]learned.Observed, error) {
 	goods, err := l.goods(ctx, runs)
-	if err != nil {
-		return nil, err
-	}
-	past, err := l.books(ctx, x.Book, runs, told)
 	if err != nil {
 		return nil, err
 	}
 	l.mu.Lock()
 	defer l.mu.Unlock()
+	var past *pastBooks
 	sum := l.house.writtenSum()
-	var all []learned.Made
+	var all []learned.Observed
 	for _, r := range runs {
 		m, known := l.made[r.Name]
-		if !known || m.version != r.Version || m.book != sum {
+		if !known || m.version != r.Version || m.book != sum || !maps.Equal(m.goods, goods[r.Name]) {
+			if past == nil {
+				if past, err = l.books(ctx, x.Book, runs, told); err != nil {
+					return nil, err
+				}
+			}
 			made, why, err := l.readOne(ctx, r, past)
 			switch {
 			case err != nil:
@@ -139,11 +154,11 @@ func (l *Learning) read(ctx context.Context, x *Lessons, runs []*board.Run, told
 				x.Unread = append(x.Unread, learned.Excluded{Run: r.Name, Why: why})
 				continue
 			}
-			m = madeMemo{r.Version, sum, made}
+			made.Goods = goods[r.Name]
+			m = madeMemo{r.Version, sum, made.Goods, learned.Observe(x.Book, made)}
 			l.made[r.Name] = m
 		}
-		m.made.Goods = goods
-		all = append(all, m.made)
+		all = append(all, m.read)
 	}
 	return all, ctx.Err()
 }
@@ -151,9 +166,16 @@ func (l *Learning) read(ctx context.Context, x *Lessons, runs []*board.Run, told
 // readOne works out one run, or says why it cannot.
 func (l *Learning) readOne(ctx context.Context, r *board.Run, past *pastBooks) (learned.Made, string, error) {
 	opened, says, _ := r.Opened()
-	book, hash, sure, err := past.of(opened.Seq, says)
-	if err != nil {
-		return learned.Made{}, "", err
+	by, sure := l.by[opened.ID]
+	book, hash := by.book, by.hash
+	if !sure || hash != says.Plan {
+		var err error
+		if book, hash, sure, err = past.of(opened.Seq, says); err != nil {
+			return learned.Made{}, "", err
+		}
+		if sure {
+			l.by[opened.ID] = openedBy{book, hash}
+		}
 	}
 	req, err := Request(book, says.Request)
 	if err != nil {
@@ -175,16 +197,18 @@ func (l *Learning) readOne(ctx context.Context, r *board.Run, past *pastBooks) (
 	return learned.Made{Run: r, Day: string(says.Day), Book: book, Sure: sure, Expected: work, Clock: wallClock(string(says.Day), l.house.now().Location())}, "", nil
 }
 
-// goods are the ingredients that the lots are which went in.
-func (l *Learning) goods(ctx context.Context, runs []*board.Run) (map[record.Lot]string, error) {
-	goods := map[record.Lot]string{}
+// goods are, of each run, the ingredients that the lots are which went in.
+func (l *Learning) goods(ctx context.Context, runs []*board.Run) (map[string]map[record.Lot]string, error) {
+	goods := map[string]map[record.Lot]string{}
 	err := l.records.Lots(ctx, func(s *lots.State, _ finding.List) error {
 		for _, r := range runs {
+			of := map[record.Lot]string{}
 			for _, u := range board.Of[record.Used](r) {
 				if lot := s.Lot(u.Lot); lot != nil && lot.Sort == lots.Goods {
-					goods[u.Lot] = lot.What
+					of[u.Lot] = lot.What
 				}
 			}
+			goods[r.Name] = of
 		}
 		return nil
 	})

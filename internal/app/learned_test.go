@@ -27,7 +27,7 @@ type learningKitchen struct {
 	days     int
 }
 
-func newLearningKitchen(t *testing.T, folder fs.FS) *learningKitchen {
+func newLearningKitchen(t testing.TB, folder fs.FS) *learningKitchen {
 	t.Helper()
 	now := func() time.Time { return time.Date(2026, 12, 20, 12, 0, 0, 0, time.UTC) }
 	records, err := OpenRecords(t.Context(), filepath.Join(t.TempDir(), "kitchen.records"), now)
@@ -52,7 +52,7 @@ func newLearningKitchen(t *testing.T, folder fs.FS) *learningKitchen {
 }
 
 // works makes so many Tuesdays by the book as it is.
-func (k *learningKitchen) works(t *testing.T, days int) {
+func (k *learningKitchen) works(t testing.TB, days int) {
 	t.Helper()
 	for range days {
 		book, _ := k.house.written()

@@ -2,6 +2,7 @@ package learned
 
 import (
 	"cmp"
+	"maps"
 	"math"
 	"slices"
 
@@ -110,22 +111,59 @@ func deviation(masses []unit.Mass) float64 {
 	return math.Sqrt(squares / float64(len(masses)-1))
 }
 
+// Observed is what one run says of all figures of a book.
+type Observed struct {
+	Made Made
+	by   *gathering
+}
+
+func gatheringOf(book kitchen.Book) *gathering {
+	return &gathering{book: book, figures: map[place]*Figure{}, floors: map[place][]float64{}, shared: map[place]map[place]bool{}, rates: map[place]float64{}}
+}
+
+// Observe reads one run. It is the same for as long as neither the run nor the book changes.
+func Observe(book kitchen.Book, m Made) Observed {
+	g := gatheringOf(book)
+	d := dayOf(m)
+	for _, dish := range m.Expected.Dishes {
+		g.dishMasses(d, dish)
+		g.stepTimes(d, dish)
+	}
+	g.packTimes(d)
+	g.fills(m)
+	return Observed{m, g}
+}
+
+// and adds what another run says.
+func (g *gathering) and(o Observed) {
+	for at, x := range o.by.figures {
+		f := g.figure(at)
+		f.Seen, f.Excluded = append(f.Seen, x.Seen...), append(f.Excluded, x.Excluded...)
+		f.WhyNot = x.WhyNot
+	}
+	for at, floors := range o.by.floors {
+		g.floors[at] = append(g.floors[at], floors...)
+	}
+	for at, with := range o.by.shared {
+		if g.shared[at] == nil {
+			g.shared[at] = map[place]bool{}
+		}
+		maps.Copy(g.shared[at], with)
+	}
+	maps.Copy(g.rates, o.by.rates)
+}
+
 // Of is every figure of which runs say something, or could and do not, by dish and place in the book. Runs are in the order in which they
 // were opened. Errors are of figures that are no numbers.
-func Of(book kitchen.Book, runs []Made, told Told) ([]Figure, error) {
-	g := &gathering{book: book, figures: map[place]*Figure{}, floors: map[place][]float64{}, shared: map[place]map[place]bool{}, rates: map[place]float64{}}
-	for _, m := range runs {
-		d := dayOf(m)
-		for _, dish := range m.Expected.Dishes {
-			g.dishMasses(d, dish)
-			g.stepTimes(d, dish)
-		}
-		g.packTimes(d)
-		g.fills(m)
+func Of(book kitchen.Book, runs []Observed, told Told) ([]Figure, error) {
+	g, made := gatheringOf(book), map[string]Made{}
+	for _, o := range runs {
+		g.and(o)
+		made[o.Made.Run.Name] = o.Made
 	}
-	var all []Figure
+	all := make([]Figure, 0, len(g.figures))
 	for at, f := range g.figures {
-		if err := g.propose(at, f, runs, told); err != nil {
+		if err := g.propose(at, f, made, told); err != nil {
 			return nil, err
 		}
 		all = append(all, *f)

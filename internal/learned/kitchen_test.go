@@ -56,7 +56,11 @@ func read(t testing.TB, k *truth.Kitchen, w history.Worked, seed uint64, oneIn i
 // of is the figures of runs, nothing said of them.
 func of(t testing.TB, book kitchen.Book, told Told, runs ...Made) []Figure {
 	t.Helper()
-	all, err := Of(book, runs, told)
+	var observed []Observed
+	for _, m := range runs {
+		observed = append(observed, Observe(book, m))
+	}
+	all, err := Of(book, observed, told)
 	if err != nil {
 		t.Fatal(err)
 	}

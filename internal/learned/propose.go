@@ -13,7 +13,7 @@ import (
 )
 
 // propose works out what a figure should be, from what was seen of it.
-func (g *gathering) propose(at place, f *Figure, runs []Made, told Told) error {
+func (g *gathering) propose(at place, f *Figure, runs map[string]Made, told Told) error {
 	f.Said, f.Scale = told.Of(f.Key), at.kind.scale()
 	g.before(at, f)
 	g.count(at, f, runs, told)
@@ -72,16 +72,12 @@ func (g *gathering) spreadBefore(at place, f *Figure) {
 }
 
 // count keeps the runs that count, by the rule of the package.
-func (g *gathering) count(at place, f *Figure, runs []Made, told Told) {
+func (g *gathering) count(at place, f *Figure, runs map[string]Made, told Told) {
 	within, texts := inIt(f)
-	of := map[string]Made{}
-	for _, m := range runs {
-		of[m.Run.Name] = m
-	}
 	var seen []Seen
 	for _, x := range f.Seen {
 		then := ""
-		if v, ok := at.in(of[x.Run].Book); ok {
+		if v, ok := at.in(runs[x.Run].Book); ok {
 			then = at.kind.written(v)
 		}
 		switch {
