@@ -6,7 +6,8 @@ import "slices"
 type group struct {
 	part part
 	bars bool // may stand in a strip of its own, as wide as the label
-	tall bool // may stand at the side, as high as the label
+	// tall is how it may stand at the side of a label with such a height; nil where it may not.
+	tall func(high float64) part
 }
 
 // parts are what a label is made of, in the order in which they are read: a head as wide as the label, groups in columns, a foot as wide as the label.
@@ -28,6 +29,7 @@ type plan struct {
 	head    float64 // the ease of the head
 	strip   bool    // the bars have a strip of their own above the foot
 	side    float64 // how wide what stands at the left is, as high as the label; 0 for nothing
+	aside   int     // which group that is
 	columns []float64
 	in      []int // the column of each group that is not at the side; -1 for the strip
 	score   float64
@@ -86,44 +88,39 @@ func (p parts) headed(best plan, f frame, at func(frame, float64, float64) (plan
 }
 
 // sides are the shares of the width that what stands at the side may have.
-var sides = []float64{0.3, 0.36, 0.42, 0.5, 0.58, 0.64}
+var sides = []float64{0.2, 0.3, 0.36, 0.42, 0.5, 0.58, 0.64}
 
-// beside finds a plan with a tall group at the left and everything else beside it.
+// beside finds a plan with a group at the left, as high as the label, and everything else beside it.
 func (p parts) beside(f frame, ease, head float64) (plan, bool) {
-	tall, rest := p.aside()
-	if tall == nil {
-		return plan{}, false
-	}
-	for _, share := range sides {
-		side, fits := tall.set(share*f.wide, ease)
-		if !fits || side.high > f.high {
+	for i, g := range p.body {
+		if g.tall == nil {
 			continue
 		}
-		other := f
-		other.wide -= side.wide + gutter
-		if best, found := rest.at(other, ease, head); found {
-			best.side = side.wide
-			return best, true
+		for _, share := range sides {
+			side, fits := g.tall(f.high).set(share*f.wide, ease)
+			if !fits || side.high > f.high {
+				continue
+			}
+			other := f
+			other.wide -= side.wide + gutter
+			if best, found := p.without(i).at(other, ease, head); found {
+				best.side, best.aside = side.wide, i
+				return best, true
+			}
 		}
 	}
 	return plan{}, false
 }
 
-// aside takes out the group that may stand at the side; nil when there is none.
-func (p parts) aside() (part, parts) {
-	for i, g := range p.body {
-		if g.tall {
-			rest := p
-			rest.body = slices.Concat(p.body[:i], p.body[i+1:])
-			if p.foot != nil {
-				foot := *p.foot
-				foot.inset = true
-				rest.foot = &foot
-			}
-			return g.part, rest
-		}
+// without is the parts but for a group that stands at the left of them.
+func (p parts) without(i int) parts {
+	p.body = slices.Concat(p.body[:i], p.body[i+1:])
+	if p.foot != nil {
+		foot := *p.foot
+		foot.inset = true
+		p.foot = &foot
 	}
-	return nil, p
+	return p
 }
 
 // at finds the best plan at one ease of the head and one of everything else.

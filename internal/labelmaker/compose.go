@@ -47,7 +47,9 @@ func partsOf(c Content, s Stock, r Rules) parts {
 	case c.Panel.Linear:
 		add(framed{textOf(r, PanelText, 0, c.Panel.runs())})
 	default:
-		add(panelOf(*c.Panel, r)).tall = true
+		g := add(panelOf(*c.Panel, r))
+		upright := g.part
+		g.tall = func(float64) part { return upright }
 	}
 	add(some(statement(r, c)...)...)
 	add(some(textOf(r, Firm, usualText, each(Plain, c.Firm)...))...)
@@ -59,7 +61,9 @@ func partsOf(c Content, s Stock, r Rules) parts {
 	}
 	add(some(textOf(r, Dates, usualText, dates...), textOf(r, Lot, usualText, c.Lot.runs()))...)
 	if c.Bars != nil {
-		add(&bars{*c.Bars, s.DPI, wordsAs(r, BarText, usualSmall, readable(*c.Bars))}).bars = true
+		g := add(&bars{*c.Bars, s.DPI, wordsAs(r, BarText, usualSmall, readable(*c.Bars))})
+		upright := g.part
+		g.bars, g.tall = true, func(high float64) part { return turned{upright, high, s.DPI} }
 	}
 	if c.Square != nil {
 		add(&square{*c.Square, s.DPI, textOf(r, SquareText, usualSmall, Plain(c.SquareSays))})
@@ -169,14 +173,16 @@ func (p parts) place(plan plan, s Stock, r Rules) Label {
 		one.marks(x, y, &l.Marks)
 		return one.high
 	}
+	var tall part
 	if plan.side > 0 {
-		var tall part
-		tall, p = p.aside()
-		put(tall, edge, top, plan.side, plan.ease)
+		tall, p = p.body[plan.aside].tall(f.high), p.without(plan.aside)
 		left, f.wide = left+plan.side+gutter, f.wide-plan.side-gutter
 	}
 	if p.head != nil {
 		top += put(p.head, left, top, f.wide, plan.head) + gap
+	}
+	if tall != nil {
+		put(tall, edge, edge, plan.side, plan.ease)
 	}
 	x := left
 	for c, wide := range plan.columns {

@@ -16,6 +16,7 @@ type Mark struct {
 	X, Y    float64
 	Size    float64 // of type
 	Bold    bool
+	Turned  bool    // the text reads from bottom to top
 	W, H    float64 // of a box
 }
 
@@ -23,6 +24,7 @@ type Mark struct {
 type Zone struct {
 	Element Element
 	Box     draw.Box
+	Module  float64 // how wide one of its modules is, in points
 }
 
 // Label is a label laid out. The zero value is no label and is not printed.
@@ -42,7 +44,7 @@ func (l Label) Key() string {
 	sum := sha256.New()
 	fmt.Fprintf(sum, "%.2f %.2f\n", l.WidePt, l.HighPt)
 	for _, m := range l.Marks {
-		fmt.Fprintf(sum, "%d %q %.2f %.2f %.2f %t %.2f %.2f\n", m.Element, m.Text, m.X, m.Y, m.Size, m.Bold, m.W, m.H)
+		fmt.Fprintf(sum, "%d %q %.2f %.2f %.2f %t %t %.2f %.2f\n", m.Element, m.Text, m.X, m.Y, m.Size, m.Bold, m.Turned, m.W, m.H)
 	}
 	return hex.EncodeToString(sum.Sum(nil))
 }
@@ -73,7 +75,7 @@ func (m Mark) draw(c draw.Canvas) {
 		c.Rect(draw.Box{X: m.X, Y: m.Y, W: m.W, H: m.H}, draw.Style{Fill: draw.Ink})
 		return
 	}
-	c.Text(draw.Point{X: m.X, Y: m.Y}, m.Text, draw.Type{Size: m.Size, Bold: m.Bold, Tone: draw.Ink})
+	c.Text(draw.Point{X: m.X, Y: m.Y}, m.Text, draw.Type{Size: m.Size, Bold: m.Bold, Turned: m.Turned, Tone: draw.Ink})
 }
 
 // read is all that the label says, for those who cannot see it.

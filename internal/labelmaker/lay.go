@@ -184,7 +184,7 @@ func remarks(c Content, l Label) finding.List {
 		if z.Element != Bars {
 			continue
 		}
-		module := z.Box.W / float64(c.Bars.AcrossModules()) / PtPerMm
+		module := z.Module / PtPerMm
 		asked, source, fix := askedFor(c.Bars.Symbology)
 		if module >= asked {
 			continue

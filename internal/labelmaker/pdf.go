@@ -68,7 +68,14 @@ func (p *paper) Text(at draw.Point, text string, t draw.Type) {
 		p.f.SetFont(family, style, t.Size)
 		p.size, p.bold = t.Size, t.Bold
 	}
+	if !t.Turned {
+		p.f.Text(at.X, at.Y, text)
+		return
+	}
+	p.f.TransformBegin()
+	p.f.TransformRotate(90, at.X, at.Y)
 	p.f.Text(at.X, at.Y, text)
+	p.f.TransformEnd()
 }
 
 func (p *paper) Line(draw.Point, draw.Point, draw.Style) {}

@@ -72,18 +72,26 @@ func (p *pixels) Rect(b draw.Box, st draw.Style) {
 func (p *pixels) Text(at draw.Point, text string, t draw.Type) {
 	x, y, size := at.X*p.scale, at.Y*p.scale, t.Size*p.scale
 	for _, r := range text {
-		p.letter(outlineOf(r, t.Bold), x, y, size)
-		x += faceOf(t.Bold).wide[r] * size
+		p.letter(outlineOf(r, t.Bold), x, y, size, t.Turned)
+		if on := faceOf(t.Bold).wide[r] * size; t.Turned {
+			y -= on
+		} else {
+			x += on
+		}
 	}
 }
 
 // letter fills an outline, in a raster no larger than it needs.
-func (p *pixels) letter(o outline, x, y, size float64) {
+func (p *pixels) letter(o outline, x, y, size float64, turned bool) {
 	if len(o.segments) == 0 {
 		return
 	}
-	// No letter of the faces reaches further than this; what would lie outside of the picture is left out.
-	box := image.Rect(int(math.Floor(x-0.5*size)), int(math.Floor(y-1.1*size)), int(x+1.7*size)+2, int(y+0.5*size)+2).Intersect(p.ink.Rect)
+	// No letter of the faces reaches further than this, whichever way it is turned; what would lie outside of the picture is left out.
+	box := image.Rect(int(math.Floor(x-0.5*size)), int(math.Floor(y-1.2*size)), int(x+1.7*size)+2, int(y+0.5*size)+2)
+	if turned {
+		box = image.Rect(int(math.Floor(x-1.2*size)), int(math.Floor(y-1.7*size)), int(x+0.5*size)+2, int(y+0.5*size)+2)
+	}
+	box = box.Intersect(p.ink.Rect)
 	if box.Empty() {
 		return
 	}

@@ -83,7 +83,12 @@ func (r *recorder) Text(p draw.Point, text string, t draw.Type) {
 		x += b.wide * t.Size
 	}
 	ink.W, ink.H = right-ink.X, low-ink.Y
-	r.seen = append(r.seen, inked{name: r.group, box: ink, tone: t.Tone, text: text, base: p.Y, Type: t})
+	base := p.Y
+	if t.Turned { // a quarter to the left, about its point
+		ink = draw.Box{X: p.X + ink.Y - p.Y, Y: p.Y - (ink.X - p.X) - ink.W, W: ink.H, H: ink.W}
+		base = p.X
+	}
+	r.seen = append(r.seen, inked{name: r.group, box: ink, tone: t.Tone, text: text, base: base, Type: t})
 }
 
 func (r *recorder) Rect(b draw.Box, st draw.Style) {

@@ -18,6 +18,7 @@ import (
 	"github.com/makiuchi-d/gozxing/oned"
 	"github.com/makiuchi-d/gozxing/qrcode"
 
+	"kettlefrost/internal/barcode"
 	"kettlefrost/internal/draw"
 )
 
@@ -42,65 +43,91 @@ func decode(t *testing.T, img image.Image, reader gozxing.Reader) string {
 	return "nothing"
 }
 
-// Every symbol is read back from the picture of its label by another library, at the dots of label printers, within its own room alone.
+// Every symbol is read back from the picture of its label by another library, at the dots of label printers, within its own room alone: upright, and
+// turned on a label that is narrower than its bars are long.
 func TestSymbolsAreReadFromTheLabel(t *testing.T) {
-	s := stockOf(t, "4 x 6 in")
-	for _, dpi := range []int{203, 300, 600} {
-		s.DPI = dpi
-		c := soup(t)
-		c.Panel = oneColumn()
-		l := laid(t, c, s, US(20))
-		img, err := Raster(l.Picture(), dpi)
-		if err != nil {
-			t.Fatal(err)
-		}
-		if len(l.Zones) != 2 {
-			t.Fatalf("%d zones", len(l.Zones))
-		}
-		for _, z := range l.Zones {
-			var reader gozxing.Reader = oned.NewCode128Reader()
-			want := c.Bars.Data
-			if z.Element == Square {
-				reader, want = qrcode.NewQRCodeReader(), c.Square.Data
+	for _, sample := range samples(t) {
+		for _, dpi := range []int{203, 300, 600} {
+			sample.stock.DPI = dpi
+			l := laid(t, sample.content, sample.stock, sample.rules)
+			img, err := Raster(l.Picture(), dpi)
+			if err != nil {
+				t.Fatal(err)
 			}
-			if got := decode(t, cut(img, z.Box, dpi), reader); got != want {
-				t.Errorf("%d dots to the inch: the %v is read as %q", dpi, z.Element, got)
+			symbols := 0
+			for _, symbol := range []*barcode.Symbol{sample.content.Bars, sample.content.Square} {
+				if symbol != nil {
+					symbols++
+				}
 			}
+			if len(l.Zones) != symbols {
+				t.Fatalf("%s: %d zones of %d symbols", sample.name, len(l.Zones), symbols)
+			}
+			for _, z := range l.Zones {
+				var reader gozxing.Reader = qrcode.NewQRCodeReader()
+				symbol := sample.content.Square
+				if z.Element == Bars {
+					reader, symbol = oned.NewCode128Reader(), sample.content.Bars
+				}
+				if got := decode(t, cut(img, z.Box, dpi), reader); got != symbol.Data {
+					t.Errorf("%s, %d dots to the inch: the %v is read as %q", sample.name, dpi, z.Element, got)
+				}
+			}
+		}
+	}
+}
+
+// On a narrow label the bars are turned, and their text with them; nothing else is.
+func TestBarsAreTurnedOnANarrowLabel(t *testing.T) {
+	for _, sample := range samples(t) {
+		l := laid(t, sample.content, sample.stock, sample.rules)
+		for _, m := range l.Marks {
+			if m.Turned != (sample.name == "narrow" && m.Element == BarText) {
+				t.Errorf("%s: %q of %v is turned: %v", sample.name, m.Text, m.Element, m.Turned)
+			}
+		}
+		for _, f := range Check(l) {
+			t.Errorf("%s: %v", sample.name, f)
 		}
 	}
 }
 
 // The same from the PDF as another program renders it, read by a third.
 func TestSymbolsAreReadFromThePDF(t *testing.T) {
-	s := stockOf(t, "4 x 6 in")
-	c := soup(t)
-	c.Panel = oneColumn()
-	file := printed(t, Job{Labels: []Label{laid(t, c, s, US(20))}, Stock: s})
-	ran(t, "pdftoppm", "-png", "-r", "203", file, filepath.Join(filepath.Dir(file), "page"))
 	tool(t, "zbarimg")
-	pages, _ := filepath.Glob(filepath.Join(filepath.Dir(file), "page*.png"))
-	got := ran(t, "zbarimg", "--quiet", "--raw", pages[0])
-	for _, want := range []string{c.Square.Data, c.Bars.Data} {
-		if !strings.Contains(got, want) {
-			t.Errorf("%q is not among what is read: %q", want, got)
+	for _, sample := range samples(t) {
+		if sample.content.Bars == nil {
+			continue
+		}
+		file := printed(t, Job{Labels: []Label{laid(t, sample.content, sample.stock, sample.rules)}, Stock: sample.stock})
+		picture := strings.TrimSuffix(file, ".pdf")
+		ran(t, "pdftoppm", "-png", "-r", "203", "-singlefile", file, picture)
+		got := ran(t, "zbarimg", "--quiet", "--raw", picture+".png")
+		for _, symbol := range []*barcode.Symbol{sample.content.Bars, sample.content.Square} {
+			if symbol != nil && !strings.Contains(got, symbol.Data) {
+				t.Errorf("%s: %q is not among what is read: %q", sample.name, symbol.Data, got)
+			}
 		}
 	}
 }
 
 // Bars are whole dots of the printer, on its grid: no pixel is grey.
 func TestModulesAreWholeDots(t *testing.T) {
-	c := soup(t)
-	c.Panel = oneColumn()
-	for _, dpi := range []int{203, 300} {
-		s := stockOf(t, "4 x 6 in")
-		s.DPI = dpi
-		for _, m := range laid(t, c, s, US(20)).Marks {
-			if m.Element != Bars && m.Element != Square {
-				continue
-			}
-			for _, x := range []float64{m.X, m.X + m.W} {
-				if dots := x * float64(dpi) / 72; math.Abs(dots-math.Round(dots)) > 1e-6 {
-					t.Fatalf("%d dots to the inch: a bar edge at %.4f dots", dpi, dots)
+	for _, sample := range samples(t) {
+		for _, dpi := range []int{203, 300} {
+			sample.stock.DPI = dpi
+			for _, m := range laid(t, sample.content, sample.stock, sample.rules).Marks {
+				edges := []float64{m.X, m.X + m.W}
+				if sample.name == "narrow" {
+					edges = []float64{m.Y, m.Y + m.H}
+				}
+				if m.Element != Bars && m.Element != Square {
+					continue
+				}
+				for _, x := range edges {
+					if dots := x * float64(dpi) / 72; math.Abs(dots-math.Round(dots)) > 1e-6 {
+						t.Fatalf("%s, %d dots to the inch: a bar edge at %.4f dots", sample.name, dpi, dots)
+					}
 				}
 			}
 		}

@@ -102,6 +102,9 @@ func samples(t testing.TB) []sample {
 			*c = Content{Name: c.Name, Identity: c.Identity, Keep: c.Keep, Net: []string{"NET WT 12 OZ (340 G)"}}
 		}), stockOf(t, "3 x 2 in"), US(20)},
 		{"lot", with(func(c *Content) { *c = Content{Name: c.Identity, Keep: c.Keep, Dates: c.Dates, Lot: c.Lot} }), stockOf(t, "2 x 1 in"), US(4)},
+		{"narrow", with(func(c *Content) {
+			*c = Content{Identity: c.Identity, Keep: c.Keep, Net: []string{"NET WT 12 OZ (340 G)"}, Bars: c.Bars, Lot: c.Lot, Dates: c.Dates[:1], Contains: c.Contains, Firm: c.Firm}
+		}), Roll(50.8, 101.6), US(20)},
 		{"europe", with(func(c *Content) {
 			c.Panel, c.Net, c.Identity = europe(), []string{"680 g"}, "Rote-Linsen-Suppe mit Kürbis"
 			c.Ingredients = []Run{{"Zutaten: Wasser, rote Linsen, Butternusskürbis, Zwiebeln, Kokosmilch, ", false}, {"Butter", true}, {", ", false}, {"Weizenmehl", true}, {", Salz.", false}}

@@ -58,7 +58,11 @@ func (s *screen) Rect(b draw.Box, st draw.Style) {
 }
 
 func (s *screen) Text(p draw.Point, text string, t draw.Type) {
-	fmt.Fprintf(&s.body, "<g transform=\"translate(%s %s) scale(%s)\">", number(p.X), number(p.Y), strconv.FormatFloat(t.Size/unitsPerSize, 'g', 6, 64))
+	turn := ""
+	if t.Turned {
+		turn = " rotate(-90)"
+	}
+	fmt.Fprintf(&s.body, "<g transform=\"translate(%s %s)%s scale(%s)\">", number(p.X), number(p.Y), turn, strconv.FormatFloat(t.Size/unitsPerSize, 'g', 6, 64))
 	x := 0.0
 	for _, r := range text {
 		id := s.define(letter{r, t.Bold})

@@ -138,22 +138,28 @@ func (q *square) set(wide, ease float64) (setting, bool) {
 // zone is the room of a symbol with its quiet zones, from the marks that were drawn of it.
 func zone(s barcode.Symbol, e Element, marks []Mark) (Zone, bool) {
 	box := draw.Box{X: math.Inf(1), Y: math.Inf(1)}
-	right, low := 0.0, 0.0
+	right, low, widest := 0.0, 0.0, 0.0
 	for _, m := range marks {
 		if m.Element == e {
 			box.X, box.Y = min(box.X, m.X), min(box.Y, m.Y)
-			right, low = max(right, m.X+m.W), max(low, m.Y+m.H)
+			right, low, widest = max(right, m.X+m.W), max(low, m.Y+m.H), max(widest, m.W)
 		}
 	}
 	if right == 0 {
 		return Zone{}, false
 	}
-	module := (right - box.X) / float64(s.Wide)
-	edge := float64(s.Quiet) * module
-	box.W, box.H = right-box.X+2*edge, low-box.Y
-	box.X -= edge
-	if !s.Linear() {
-		box.Y, box.H = box.Y-edge, box.H+2*edge
+	box.W, box.H = right-box.X, low-box.Y
+	isTurned := s.Linear() && widest > box.W-1e-6 // every bar goes across
+	z := Zone{Element: e, Box: box, Module: box.W / float64(s.Wide)}
+	if isTurned {
+		z.Module = box.H / float64(s.Wide)
 	}
-	return Zone{e, box}, true
+	edge := float64(s.Quiet) * z.Module
+	if !isTurned {
+		z.Box.X, z.Box.W = box.X-edge, box.W+2*edge
+	}
+	if isTurned || !s.Linear() {
+		z.Box.Y, z.Box.H = box.Y-edge, box.H+2*edge
+	}
+	return z, true
 }
