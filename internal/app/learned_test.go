@@ -5,15 +5,18 @@ import (
 	"errors"
 	"io/fs"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 	"testing/fstest"
 	"time"
 
 	"kettlefrost/demo"
+	"kettlefrost/internal/finding"
 	"kettlefrost/internal/learned"
 	"kettlefrost/internal/learned/truth"
 	"kettlefrost/internal/record"
+	"kettlefrost/internal/unit"
 )
 
 const bakeWater = "dishes/turkey-meatballs/steps/bake/loses/water"
@@ -222,4 +225,52 @@ func (k *learningKitchen) reported(t *testing.T) LearnedReport {
 		t.Fatal(err)
 	}
 	return x.Report("")
+}
+
+// Check-weights of a filling go into the book as they were weighed, after what is there; then they are in it.
+func TestLearnedFillings(t *testing.T) {
+	const checks = "packs/ale-cheddar-lb/checks"
+	k := newLearningKitchen(t, nil)
+	k.works(t, 1)
+	x, err := k.learning.Lessons(t.Context())
+	if err != nil {
+		t.Fatal(err)
+	}
+	g := unit.Gram
+	weighed := record.CheckWeighed{Run: x.Runs[0].Run.Name, Pack: "ale-cheddar-lb", Tares: []unit.Mass{11 * g, 12 * g}, Gross: []unit.Mass{468 * g, 473 * g, 479 * g, 466 * g, 470 * g, 475 * g}}
+	if _, err := k.records.Enter(t.Context(), Said{ID: record.ID{4}, Who: "Sam", Device: "tablet", At: byInes.At, Body: weighed}); err != nil {
+		t.Fatal(err)
+	}
+	f := k.figure(t, checks)
+	if _, edit, err := k.learning.Accept(t.Context(), record.ID{5}, byInes, checks, f.After); err != nil || !edit.Saved {
+		t.Fatalf("%s, %s to %s: %v", f.State, f.Before, f.After, err)
+	}
+	book, found := k.house.written()
+	all := book.Packs["ale-cheddar-lb"].Checks
+	if len(all) != 2 || !slices.Equal(all[1].Gross, weighed.Gross) || all[1].Who != "Sam" || all[1].Date != x.Runs[0].Day || found.Worst() == finding.Stop {
+		t.Errorf("in the book: %+v (%v)", all, found)
+	}
+	if f := k.figure(t, checks); f.Counted() != 0 || f.State == learned.Ready {
+		t.Errorf("after it: %s, %d count", f.State, f.Counted())
+	}
+	if f := k.figure(t, "dishes/turkey-meatballs/steps/bake/loses/water"); f.Counted() != 1 || len(f.Seen[0].Notes) != 0 {
+		t.Errorf("another figure of the run: %+v", f.Seen)
+	}
+}
+
+// A run whose book is not kept any more, and cannot be found by taking back what was learned, is held against the book of today, and says so.
+func TestLearnedOfAnotherBook(t *testing.T) {
+	k := newLearningKitchen(t, demo.Book())
+	k.works(t, 3)
+	entries, _, err := k.truth.Work(70, record.Hash{1, 2}).Tell(9, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := k.records.store.Append(t.Context(), entries); err != nil {
+		t.Fatal(err)
+	}
+	f := k.figure(t, bakeWater)
+	if f.Counted() != 4 || len(f.Seen[3].Notes) != 1 || !strings.Contains(f.Seen[3].Notes[0], "is not kept") || len(f.Seen[2].Notes) != 0 {
+		t.Errorf("%+v", f.Seen)
+	}
 }

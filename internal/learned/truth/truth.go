@@ -21,6 +21,7 @@ type Kitchen struct {
 	True     map[string]float64 // by the figure's place in the book; others are as the book has them
 	SD       map[string]float64 // of single runs; 0: none
 	Random   *rand.Rand
+	Slow     float64 // everything in a vessel that gets hot takes so many times as long, and evaporates for so long; 0: as planned
 }
 
 // New is a kitchen whose book is right.
@@ -100,7 +101,7 @@ func (k *Kitchen) step(dish string, s plan.ExpectedStep, out, planned map[kitche
 		if s.BoilKgH > 0 {
 			rate = s.BoilKgH / s.OpenM2
 		}
-		left -= k.of(at+"/loses/evaporation", rate) * s.OpenM2 * float64(s.Loads) * s.HotS / 3600
+		left -= k.of(at+"/loses/evaporation", rate) * s.OpenM2 * float64(s.Loads) * s.HotS * max(1, k.Slow) / 3600
 	}
 	for n, o := range step.Outputs() {
 		planned[o.ID] = s.Out[n].Kg
@@ -124,7 +125,7 @@ func (k *Kitchen) minutes(dish string, s plan.ExpectedStep, planned float64) flo
 	step, at := k.Book.Dishes[kitchen.DishID(dish)].Steps[s.Index], "dishes/"+dish+"/steps/"+s.ID
 	switch {
 	case step.HeatTo != nil || planned != float64(s.WorkMin):
-		return planned
+		return planned * max(1, k.Slow)
 	case step.Pace > 0 && step.Time == 0:
 		return k.of(at+"/pace", float64(step.Pace)) * s.InKg / float64(len(s.Tasks)) / 60
 	case step.Pace == 0 && step.Time > 0:
