@@ -97,10 +97,15 @@ func TestOtherScripts(t *testing.T) {
 }
 
 func TestNothingToPrint(t *testing.T) {
-	for _, c := range []Content{{}, {Name: " \n"}, {Panel: &Panel{}}, {SquareSays: "scan"}} {
+	for _, c := range []Content{{}, {Name: " \n"}, {Panel: &Panel{}}, {Panel: &Panel{Linear: true}}, {SquareSays: "scan"}} {
 		l, found := Lay(c, stockOf(t, "4 x 2 in"), US(20))
 		if !l.Empty() || found.Worst() != finding.Stop {
 			t.Errorf("%+v: %v", c, found)
+		}
+	}
+	for _, linear := range []bool{false, true} { // an empty panel leaves no frame
+		if l := laid(t, Content{Name: "soup", Panel: &Panel{Linear: linear}}, stockOf(t, "4 x 2 in"), US(20)); len(l.Marks) != 1 {
+			t.Errorf("%d marks for one word", len(l.Marks))
 		}
 	}
 	if l, found := Lay(Content{Heating: []string{strings.Repeat("stir well. ", 5000)}}, stockOf(t, "4 x 6 in"), US(20)); !l.Empty() || !strings.Contains(found[0].Message, "55000 characters") {

@@ -21,13 +21,7 @@ const groupGap = 3
 // partsOf takes a content apart.
 func partsOf(c Content, s Stock, r Rules) parts {
 	var p parts
-	var head []part
-	if t := textOf(r, ProductName, usualName, Plain(c.Name)); t != nil {
-		head = append(head, t)
-	}
-	if t := textOf(r, Identity, usualIdentity, strong(c.Identity)); t != nil {
-		head = append(head, t)
-	}
+	head := some(textOf(r, ProductName, usualName, Plain(c.Name)), textOf(r, Identity, usualIdentity, strong(c.Identity)))
 	if len(head) > 0 {
 		p.head = &stack{head, 1}
 	}
@@ -35,40 +29,48 @@ func partsOf(c Content, s Stock, r Rules) parts {
 	if f.net != nil || f.keep != nil {
 		p.foot = f
 	}
-	add := func(all ...part) *group {
-		if len(all) == 0 {
-			return nil
-		}
-		p.body = append(p.body, group{part: stack{all, groupGap}})
-		return &p.body[len(p.body)-1]
+	if c.Panel != nil {
+		p.panel(*c.Panel, r)
 	}
-	switch {
-	case c.Panel == nil:
-	case c.Panel.Linear:
-		add(framed{textOf(r, PanelText, 0, c.Panel.runs())})
-	default:
-		g := add(panelOf(*c.Panel, r))
-		upright := g.part
-		g.tall = func(float64) part { return upright }
-	}
-	add(some(statement(r, c)...)...)
-	add(some(textOf(r, Firm, usualText, each(Plain, c.Firm)...))...)
-	add(some(spaced(textOf(r, Heating, usualText, each(Plain, c.Heating)...)))...)
-	add(some(spaced(textOf(r, Caution, usualText, each(strong, c.Cautions)...)))...)
+	p.add(some(statement(r, c)...)...)
+	p.add(some(textOf(r, Firm, usualText, each(Plain, c.Firm)...))...)
+	p.add(some(spaced(textOf(r, Heating, usualText, each(Plain, c.Heating)...)))...)
+	p.add(some(spaced(textOf(r, Caution, usualText, each(strong, c.Cautions)...)))...)
 	var dates [][]Run
 	for _, d := range c.Dates {
 		dates = append(dates, d.runs())
 	}
-	add(some(textOf(r, Dates, usualText, dates...), textOf(r, Lot, usualText, c.Lot.runs()))...)
+	p.add(some(textOf(r, Dates, usualText, dates...), textOf(r, Lot, usualText, c.Lot.runs()))...)
 	if c.Bars != nil {
-		g := add(&bars{*c.Bars, s.DPI, wordsAs(r, BarText, usualSmall, readable(*c.Bars))})
-		upright := g.part
+		upright := &bars{*c.Bars, s.DPI, wordsAs(r, BarText, usualSmall, readable(*c.Bars))}
+		p.add(upright)
+		g := &p.body[len(p.body)-1]
 		g.bars, g.tall = true, func(high float64) part { return turned{upright, high, s.DPI} }
 	}
 	if c.Square != nil {
-		add(&square{*c.Square, s.DPI, textOf(r, SquareText, usualSmall, Plain(c.SquareSays))})
+		p.add(&square{*c.Square, s.DPI, textOf(r, SquareText, usualSmall, Plain(c.SquareSays))})
 	}
 	return p
+}
+
+// add makes a group of what there is.
+func (p *parts) add(all ...part) {
+	if len(all) > 0 {
+		p.body = append(p.body, group{part: stack{all, groupGap}})
+	}
+}
+
+// panel adds one, unless it says nothing.
+func (p *parts) panel(panel Panel, r Rules) {
+	switch {
+	case !panel.says():
+	case panel.Linear:
+		p.add(framed{textOf(r, PanelText, 0, panel.runs())})
+	default:
+		upright := panelOf(panel, r)
+		p.add(upright)
+		p.body[len(p.body)-1].tall = func(float64) part { return upright }
+	}
 }
 
 // statement is the ingredients and the line of allergens, which is set no smaller: in the same size.

@@ -134,8 +134,22 @@ func (c Content) texts() iter.Seq[said] {
 	}
 }
 
+// says whether there is anything in it.
+func (p Panel) says() bool {
+	p.Linear = false
+	for _, s := range p.texts() {
+		if strings.TrimSpace(s.text) != "" {
+			return true
+		}
+	}
+	return false
+}
+
 func (p Panel) texts() []said {
 	if p.Linear {
+		if !p.says() {
+			return nil
+		}
 		return []said{{PanelText, joined(p.runs())}}
 	}
 	all := []said{{PanelTitle, p.Title}, {PanelServings, p.Servings}, {PanelServing, p.Serving.Name}, {PanelServing, p.Serving.Is}}

@@ -27,7 +27,8 @@ func TestSoupOnCommonSizes(t *testing.T) {
 		}, true, nil},
 		{"the net quantity on two lines is too high for its place", "3 x 2 in", func(c *Content) { *c = Content{Identity: c.Identity, Keep: c.Keep, Net: c.Net} }, false, []string{"it would but for the rule that the net quantity stands in the lowest 30 %"}},
 		{"a lot label", "2 x 1 in", func(c *Content) { *c = Content{Name: c.Identity, Dates: c.Dates[:1], Lot: c.Lot, Keep: c.Keep} }, true, nil},
-		{"a bar code too long", "2 x 1 in", func(c *Content) { *c = Content{Bars: c.Bars} }, false, []string{"bar code cannot be set in the width", "width needed"}},
+		{"a bar code too long", "2 x 1 in", func(c *Content) { *c = Content{Bars: c.Bars} }, false, []string{"height needed at this width"}}, // turned, on a higher one
+		{"a word too long", "2 x 1 in", func(c *Content) { *c = Content{Identity: strings.Repeat("soup", 30)} }, false, []string{"statement of identity cannot be set in the width", "width needed"}},
 		{"all of it on a small one", "2 x 1 in", func(c *Content) {}, false, []string{"cannot be set in the width"}},
 	} {
 		content := soup(t)

@@ -95,6 +95,11 @@ func (p parts) tooWide(wide float64) (names []string, need float64) {
 		}
 	}
 	for _, g := range p.body {
+		if g.tall != nil { // at the side of a label that is high enough
+			if _, fits := g.tall(largestMm*PtPerMm).set(sides[len(sides)-1]*wide, 0); fits {
+				continue
+			}
+		}
 		for _, one := range g.part.(stack).parts {
 			try(one)
 		}
