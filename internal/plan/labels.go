@@ -1,8 +1,8 @@
 package plan
 
 import (
+	"cmp"
 	"fmt"
-	"maps"
 	"slices"
 	"strings"
 
@@ -10,6 +10,7 @@ import (
 	"kettlefrost/internal/finding"
 	"kettlefrost/internal/kitchen"
 	"kettlefrost/internal/statement"
+	"kettlefrost/internal/unit"
 )
 
 // label writes what must stand on each pack: the statement from what was put in, the allergens from ingredients and their parts.
@@ -35,11 +36,7 @@ func (p *planner) labelPack(f PackFill) {
 	if p.hasFish(c) {
 		show.Cautions = append(slices.Clone(packCautions), caution.Of(caution.FishInVacuum).Says)
 	}
-	var lines []statement.Line
-	for _, id := range slices.Sorted(maps.Keys(c.putIn)) {
-		lines = append(lines, p.declare(id, c.putIn[id]))
-	}
-	s, err := statement.Write(lines)
+	s, err := statement.Write(show.Inside.Declared(p.book))
 	if err != nil {
 		show.Withheld, show.Missing = true, []string{err.Error()}
 	} else {
@@ -75,12 +72,19 @@ var packCautions = []string{
 	"Hot steam when opening: cut away from your face.",
 }
 
-func (p *planner) declare(id kitchen.IngredientID, kg float64) statement.Line {
-	ing := p.book.Ingredients[id]
-	line := statement.Line{Name: ing.Label, Mass: mass(kg), Function: ing.Function, Allergens: ing.Allergens.Names, AllergensKnown: ing.Allergens.Answered}
-	if line.Name == "" {
-		line.Name = ing.Name
+// Declared is the lines of the ingredient statement: what was put in for a pack, as it is declared. What is less than half a nanogram is not there.
+func (in Inside) Declared(book kitchen.Book) []statement.Line {
+	var lines []statement.Line
+	for _, h := range in.Held {
+		if m := mass(h.PutIn); m > 0 {
+			lines = append(lines, declare(book.Ingredients[h.Of], m))
+		}
 	}
+	return lines
+}
+
+func declare(ing kitchen.Ingredient, m unit.Mass) statement.Line {
+	line := statement.Line{Name: cmp.Or(ing.Label, ing.Name), Mass: m, Function: ing.Function, Allergens: ing.Allergens.Names, AllergensKnown: ing.Allergens.Answered}
 	for _, sub := range ing.Contains {
 		line.Sub = append(line.Sub, statement.Sub{Name: sub.Name, Allergens: sub.Allergens.Names, AllergensKnown: sub.Allergens.Answered})
 	}

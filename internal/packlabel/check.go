@@ -1,0 +1,178 @@
+package packlabel
+
+import (
+	"math"
+	"slices"
+	"strings"
+
+	"kettlefrost/internal/draw"
+	"kettlefrost/internal/finding"
+	"kettlefrost/internal/labelmaker"
+	"kettlefrost/internal/labelrule"
+	"kettlefrost/internal/netdeclare"
+	"kettlefrost/internal/unit"
+)
+
+// told says whether a finding of labelrule was told before, with its place in the book.
+func (m *maker) told(code string) bool {
+	switch code {
+	case "label-withheld":
+		return true // by the list of ingredients
+	case "us-nutrition", "eu-nutrition":
+		return slices.ContainsFunc(m.out.Open, func(f finding.Finding) bool {
+			return f.Code == CodeNutrient || f.Code == CodeNutrition || f.Code == CodeReference
+		})
+	case "label-type-not-known":
+		return m.out.Laid.Empty()
+	}
+	return false
+}
+
+// check looks at what stands on the label, as it was laid out. Words are checked in English, which the rules are written for: the texts of every
+// language are made of the same facts.
+func (m *maker) check(english labelmaker.Content) {
+	market := labelrule.EU
+	if m.us() {
+		market = labelrule.US
+	}
+	raw := m.notCooked()
+	l := labelrule.Label{Elements: m.placed(english), Statement: m.out.Statement, EU: m.out.EUList.Found, Open: m.out.EUList.Questions, LargestCm2: m.faceCm2(), Frozen: true, ReadyToEat: len(raw) == 0, NoPanel: m.out.NoPanel,
+		Meat:    m.out.Agency.Agriculture && (m.out.Shares.CookedMeat > 0 || m.out.Shares.RawMeat > 0),
+		Poultry: m.out.Agency.Agriculture && m.out.Shares.CookedPoultry > 0}
+	for _, f := range labelrule.Check(market, l) {
+		if !m.told(f.Code) {
+			m.ask(f)
+		}
+	}
+	if m.out.Laid.Empty() {
+		return
+	}
+	m.out.Open = append(m.out.Open, labelmaker.Check(m.out.Laid)...)
+	if m.us() {
+		m.checkNet(english)
+	}
+}
+
+// placed is every element with its words and the height of its letters.
+func (m *maker) placed(c labelmaker.Content) []labelrule.Placed {
+	lower := 'x'
+	if m.us() {
+		lower = 'o'
+	}
+	list, emphasised := runsText(c.Ingredients)
+	contains, _ := runsText(c.Contains)
+	all := []labelrule.Placed{
+		{Element: labelrule.Identity, Text: c.Identity, Bold: true}, {Element: labelrule.Net, Text: strings.Join(c.Net, " ")},
+		{Element: labelrule.Ingredients, Text: list, Emphasised: emphasised}, {Element: labelrule.Contains, Text: contains, After: labelrule.Ingredients},
+		{Element: labelrule.Operator, Text: strings.Join(c.Firm, ", ")}, {Element: labelrule.KeepFrozen, Text: c.Keep},
+		{Element: labelrule.Storage, Text: strings.Join(append(noEmpty(c.Keep), c.Cautions...), " ")},
+	}
+	if c.Panel != nil {
+		all = append(all, labelrule.Placed{Element: labelrule.Nutrition, Text: c.Panel.Title})
+	}
+	for _, d := range c.Dates {
+		all = append(all, labelrule.Placed{Element: labelrule.Date, Text: d.Name + " " + d.Is})
+	}
+	if c.Lot.Is != "" {
+		all = append(all, labelrule.Placed{Element: labelrule.Lot, Text: c.Lot.Name + " " + c.Lot.Is})
+	}
+	var there []labelrule.Placed
+	for _, p := range all {
+		if strings.TrimSpace(p.Text) == "" {
+			continue
+		}
+		p.Panel, p.Parallel, p.Field, p.Letter = labelrule.Principal, true, 1, m.lowest(setAs[p.Element], lower)
+		there = append(there, p)
+	}
+	return there
+}
+
+// setAs is as what the layout sets an element.
+var setAs = map[labelrule.Element][]labelmaker.Element{
+	labelrule.Identity: {labelmaker.Identity}, labelrule.Net: {labelmaker.NetQuantity}, labelrule.Ingredients: {labelmaker.Ingredients}, labelrule.Contains: {labelmaker.Contains},
+	labelrule.Operator: {labelmaker.Firm}, labelrule.KeepFrozen: {labelmaker.KeepFrozen}, labelrule.Storage: {labelmaker.KeepFrozen, labelmaker.Caution}, labelrule.Date: {labelmaker.Dates},
+	labelrule.Lot: {labelmaker.Lot}, labelrule.Nutrition: {labelmaker.PanelLine, labelmaker.PanelText, labelmaker.PanelSmall, labelmaker.PanelNote},
+}
+
+func runsText(runs []labelmaker.Run) (text string, strong []string) {
+	for _, r := range runs {
+		text += r.Text
+		if r.Strong {
+			strong = append(strong, r.Text)
+		}
+	}
+	return text, strong
+}
+
+// lowest is the height of the lowest letters of some elements; 0 when none was laid out.
+func (m *maker) lowest(of []labelmaker.Element, lower rune) unit.Length {
+	lowest := math.Inf(1)
+	for _, mark := range m.out.Laid.Marks {
+		for _, e := range of {
+			if mark.Element == e && mark.Text != "" {
+				lowest = min(lowest, letters().height(mark, lower))
+			}
+		}
+	}
+	if math.IsInf(lowest, 1) {
+		return 0
+	}
+	return points(lowest)
+}
+
+// checkNet holds the net quantity to its rules as it was laid out.
+func (m *maker) checkNet(english labelmaker.Content) {
+	var net []labelmaker.Mark
+	var others []draw.Box
+	for _, mark := range m.out.Laid.Marks {
+		if mark.Element == labelmaker.NetQuantity && mark.Text != "" {
+			net = append(net, mark)
+		} else {
+			others = append(others, letters().ink(mark))
+		}
+	}
+	if len(net) == 0 {
+		return
+	}
+	box := letters().ink(net[0])
+	for _, mark := range net[1:] {
+		box = around(box, letters().ink(mark))
+	}
+	_, _, wide := letters().glyph('N', net[0].Bold)
+	p := netdeclare.Placed{Text: strings.Join(english.Net, " "), PanelHeight: points(m.out.Laid.HighPt), PanelSqIn: m.faceSqIn(), Top: points(m.out.Laid.HighPt - box.Y), Letter: m.lowest(setAs[labelrule.Net], 'o'),
+		Wide: points(wide * net[0].Size), Parallel: true}
+	p.Above, p.Below, p.Left, p.Right = clear(box, others)
+	found, err := netdeclare.Check(p)
+	if err != nil {
+		m.ask(finding.Finding{Code: CodeNet, Severity: finding.Stop, Where: "net quantity", Message: err.Error(), Fix: "correct the size of the bag or the label"})
+	}
+	m.out.Open = append(m.out.Open, found...)
+}
+
+func around(a, b draw.Box) draw.Box {
+	x, y := min(a.X, b.X), min(a.Y, b.Y)
+	return draw.Box{X: x, Y: y, W: max(a.X+a.W, b.X+b.W) - x, H: max(a.Y+a.H, b.Y+b.H) - y}
+}
+
+// clear is how far the next print is on each side: of what stands in the same rows or columns. An empty side is as wide as a label may be.
+func clear(box draw.Box, others []draw.Box) (above, below, left, right unit.Length) {
+	const far = 1e4
+	up, down, before, behind := far, far, far, far
+	for _, o := range others {
+		if o.X < box.X+box.W && o.X+o.W > box.X {
+			if o.Y+o.H <= box.Y {
+				up = min(up, box.Y-o.Y-o.H)
+			} else if o.Y >= box.Y+box.H {
+				down = min(down, o.Y-box.Y-box.H)
+			}
+		}
+		if o.Y < box.Y+box.H && o.Y+o.H > box.Y {
+			if o.X+o.W <= box.X {
+				before = min(before, box.X-o.X-o.W)
+			} else if o.X >= box.X+box.W {
+				behind = min(behind, o.X-box.X-box.W)
+			}
+		}
+	}
+	return points(up), points(down), points(before), points(behind)
+}

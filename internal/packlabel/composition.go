@@ -1,0 +1,137 @@
+package packlabel
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"kettlefrost/internal/finding"
+	"kettlefrost/internal/foodtable"
+	"kettlefrost/internal/kitchen"
+	"kettlefrost/internal/nutrition"
+	"kettlefrost/internal/plan"
+	"kettlefrost/internal/unit"
+)
+
+// composition is what 100 g of an ingredient hold, and why its added sugars are what they are, where the kind of food says so.
+func (m *maker) composition(id kitchen.IngredientID) (nutrition.Composition, nutrition.AddedAnswer) {
+	ing := m.Book.Ingredients[id]
+	if ing.Analysis != nil {
+		return analysed(*ing.Analysis, ing.Added), nutrition.AddedAnswer{}
+	}
+	food, known := m.Foods.Lookup(ing.Food)
+	if !known {
+		return nutrition.Composition{}, nutrition.AddedAnswer{}
+	}
+	c := nutrition.FromTable(food.Per100g)
+	if ing.Added != nil {
+		c[nutrition.AddedSugars] = foodtable.Given(*ing.Added)
+		return c, nutrition.AddedAnswer{}
+	}
+	answer := nutrition.AddedSugarsOf(food)
+	c[nutrition.AddedSugars] = answer.Per100g
+	return c, answer
+}
+
+// analysed is an analysis of the book's own. It has no energy: that is reckoned from the rest.
+func analysed(a kitchen.Analysis, added *float64) nutrition.Composition {
+	given := func(x *float64) foodtable.Value {
+		if x == nil {
+			return foodtable.Value{}
+		}
+		return foodtable.Given(*x)
+	}
+	c := nutrition.Composition{
+		nutrition.Water: foodtable.Given(a.Water), nutrition.Protein: foodtable.Given(a.Protein), nutrition.Fat: foodtable.Given(a.Fat), nutrition.Carbohydrate: foodtable.Given(a.Carb),
+		nutrition.Ash: foodtable.Given(a.Ash), nutrition.Alcohol: foodtable.Given(a.Alcohol), nutrition.Fibre: given(a.Fibre), nutrition.Sugars: given(a.Sugars),
+		nutrition.SaturatedFat: given(a.SatFat), nutrition.Sodium: given(a.Sodium), nutrition.TransFat: given(a.TransFat), nutrition.AddedSugars: given(a.AddedSugars),
+		nutrition.Cholesterol: given(a.Cholesterol), nutrition.Calcium: given(a.Calcium), nutrition.Iron: given(a.Iron), nutrition.Potassium: given(a.Potassium), nutrition.VitaminD: given(a.VitaminD),
+	}
+	if a.AddedSugars == nil {
+		c[nutrition.AddedSugars] = given(added)
+	}
+	return c
+}
+
+// of is a share of a composition as the mass flow takes it: what is not given counts as none there.
+func of(c nutrition.Composition, n nutrition.Nutrient) float64 { return c[n].Or(0) / 100 }
+
+// solidsOf is what neither evaporates nor renders. Of an ingredient that nothing is known of that is all.
+func solidsOf(c nutrition.Composition) float64 {
+	return 1 - of(c, nutrition.Water) - of(c, nutrition.Fat) - of(c, nutrition.Alcohol)
+}
+
+// fewSolids are too few to tell by how much of an ingredient is left.
+const fewSolids = 0.02
+
+// food is what is in one pack. What sticks to pots, or goes into another output, is gone from every part alike; its solids tell how much of a part
+// that was. A part without solids (water, oil) has lost as much as all of them together.
+func (m *maker) food() (nutrition.Food, error) {
+	var in, out float64
+	for _, h := range m.inside.Held {
+		c, _ := m.composition(h.Of)
+		in += solidsOf(c) * h.PutIn
+		out += solids(h)
+	}
+	usual := left(in, out, 1)
+	b := nutrition.Batch{Finished: unit.MassKg(m.inside.Kg())}
+	for _, h := range m.inside.Held {
+		c, _ := m.composition(h.Of)
+		kept := usual
+		if solidsOf(c) > fewSolids {
+			kept = left(solidsOf(c)*h.PutIn, solids(h), usual)
+		}
+		p := nutrition.Part{Name: m.partName(h.Of), Mass: unit.MassKg(kept * h.PutIn), Per100g: c, Kept: m.Book.Ingredients[h.Of].Retention}
+		if p.Mass <= 0 {
+			continue
+		}
+		if c[nutrition.Fat].Or(0) > 0 {
+			p.FatLeft = foodtable.Given(1000 * h.Fat)
+		}
+		if c[nutrition.Alcohol].Or(0) > 0 {
+			p.AlcoholLeft = foodtable.Given(1000 * h.Alcohol)
+		}
+		b.Parts = append(b.Parts, p)
+	}
+	return nutrition.Of(b)
+}
+
+func solids(h plan.Held) float64 { return h.Kg() - h.Water - h.Fat - h.Alcohol }
+
+// takenSugars tells which added sugars were taken from the kind of food.
+func (m *maker) takenSugars() {
+	var taken []string
+	var said nutrition.AddedAnswer
+	for _, h := range m.inside.Held {
+		_, a := m.composition(h.Of)
+		if grams, is := a.Per100g.Get(); is {
+			taken = append(taken, fmt.Sprintf("%s (%g g in 100 g: %s)", m.nameOf(h.Of), grams, a.Why))
+			said = a
+		}
+	}
+	if len(taken) == 0 {
+		return
+	}
+	m.advise(finding.Finding{Code: CodeAdded, Severity: finding.Note, Where: "nutrition, added sugars", Path: "ingredients", Message: "the food table has no added sugars; they are taken from the kind of food of " + strings.Join(taken, ", "),
+		Source: said.Source + " (to be confirmed: " + said.Confirm + ")", Fix: "write added-sugars at an ingredient to settle it"})
+}
+
+// partName is by what a gap in a figure names an ingredient: its name, with its id where another has the same.
+func (m *maker) partName(id kitchen.IngredientID) string {
+	name := m.nameOf(id)
+	same := func(h plan.Held) bool { return h.Of != id && m.nameOf(h.Of) == name }
+	if slices.ContainsFunc(m.inside.Held, same) {
+		return name + " (" + string(id) + ")"
+	}
+	return name
+}
+
+// ingredientOf is the ingredient of a gap.
+func (m *maker) ingredientOf(part string) kitchen.IngredientID {
+	for _, h := range m.inside.Held {
+		if m.partName(h.Of) == part {
+			return h.Of
+		}
+	}
+	return ""
+}

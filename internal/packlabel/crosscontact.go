@@ -1,0 +1,111 @@
+package packlabel
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"kettlefrost/internal/finding"
+	"kettlefrost/internal/kitchen"
+	"kettlefrost/internal/plan"
+)
+
+// crossContact is advice from the order of the day: what was on the same equipment before, with an allergen that this dish has not. It is never
+// printed: "may contain" is voluntary and takes the place of nothing.
+func (m *maker) crossContact() {
+	mine := m.carriedBy(string(m.pack.Dish), "")
+	tasks := m.Plan.Timetable.Tasks
+	seen := map[string]bool{}
+	for _, here := range tasks {
+		if here.Dish != string(m.pack.Dish) {
+			continue
+		}
+		for _, before := range tasks {
+			if before.Dish == "" || before.Dish == here.Dish || before.End > here.Start {
+				continue
+			}
+			brings := slices.DeleteFunc(m.carriedBy(before.Dish, before.Step), func(a string) bool { return slices.Contains(mine, a) })
+			for _, on := range before.On {
+				key := before.Dish + "\x00" + on
+				if len(brings) == 0 || seen[key] || !slices.Contains(here.On, on) {
+					continue
+				}
+				seen[key] = true
+				m.carried(before, here, on, strings.Join(brings, ", "))
+			}
+		}
+	}
+}
+
+func (m *maker) carried(before, here plan.Task, on, brings string) {
+	f := finding.Finding{Code: CodeCrossContact, Severity: finding.Note, Where: on, Path: "dishes." + string(m.pack.Dish), Source: "the timetable of the run; FDA Food Code 3-302.11",
+		Message: fmt.Sprintf("%s: %s is on it until %s (%s); it is washed before %s", brings, m.Book.Dishes[kitchen.DishID(before.Dish)].Name, before.End, strings.TrimSuffix(before.Label, "."), here.Start),
+		Fix:     "look that it is clean, and wash hands and cloths too"}
+	if !m.washedBetween(before, here, on) {
+		f.Severity = finding.Caution
+		f.Message = fmt.Sprintf("%s: %s is on it until %s (%s), and no washing is planned before %s", brings, m.Book.Dishes[kitchen.DishID(before.Dish)].Name, before.End, strings.TrimSuffix(before.Label, "."), here.Start)
+		f.Fix = "wash it in between, or cook the dish without the allergen first"
+	}
+	m.advise(f)
+}
+
+func (m *maker) washedBetween(before, here plan.Task, on string) bool {
+	return slices.ContainsFunc(m.Plan.Timetable.Tasks, func(t plan.Task) bool {
+		return t.Kind == plan.Washing && t.Start >= before.End && t.End <= here.Start && (slices.Contains(t.On, on) || strings.HasSuffix(t.Label, on))
+	})
+}
+
+// carriedBy is which allergens are in the food at a step of a dish, by all that has gone into it up to there; of the whole dish for a step that it
+// does not have, as filling is.
+func (m *maker) carriedBy(dish, step string) []string {
+	steps := m.Book.Dishes[kitchen.DishID(dish)].Steps
+	at := slices.IndexFunc(steps, func(s kitchen.Step) bool { return s.ID == step })
+	var all []string
+	if at < 0 {
+		for _, s := range steps {
+			all = append(all, m.putIn(s)...)
+		}
+	} else {
+		all = m.upTo(steps, at, map[int]bool{})
+	}
+	slices.Sort(all)
+	return slices.Compact(all)
+}
+
+// upTo is the allergens of a step and of all that it draws on.
+func (m *maker) upTo(steps []kitchen.Step, at int, been map[int]bool) []string {
+	if been[at] {
+		return nil
+	}
+	been[at] = true
+	all := m.putIn(steps[at])
+	for _, u := range steps[at].Use {
+		for i, s := range steps {
+			if u.From != "" && slices.ContainsFunc(s.Outputs(), func(o kitchen.Output) bool { return o.ID == u.From }) {
+				all = append(all, m.upTo(steps, i, been)...)
+			}
+		}
+	}
+	return all
+}
+
+// putIn is the allergens of what a step is the first to take. Of an ingredient that nobody answered it says so.
+func (m *maker) putIn(s kitchen.Step) []string {
+	var all []string
+	for _, u := range s.Use {
+		for _, id := range []kitchen.IngredientID{u.Of, u.Or} {
+			ing, there := m.Book.Ingredients[id]
+			if !there {
+				continue
+			}
+			all = append(all, ing.Allergens.Names...)
+			if !ing.Allergens.Answered {
+				all = append(all, "what nobody answered of "+ing.Name)
+			}
+			for _, sub := range ing.Contains {
+				all = append(all, sub.Allergens.Names...)
+			}
+		}
+	}
+	return all
+}
