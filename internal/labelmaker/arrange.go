@@ -50,7 +50,7 @@ var splits = [][]float64{{1}, {0.5, 0.5}, {0.42, 0.58}, {0.58, 0.42}, {0.36, 0.6
 const headEase = 0.6
 
 // arrange finds the plan with the largest type, and of those the one that reads best. False when there is none.
-func (p parts) arrange(f frame, eases []float64) (plan, bool) {
+func (p parts) arrange(f frame) (plan, bool) {
 	for _, least := range []float64{headEase, 0} {
 		for _, ease := range eases {
 			for _, at := range []func(frame, float64, float64) (plan, bool){p.at, p.beside} {

@@ -2,6 +2,7 @@ package labelmaker
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"testing"
 
@@ -41,11 +42,14 @@ func TestSixtyIngredientsOnASmallLabel(t *testing.T) {
 
 // Every way that is said to do does, and every one that is said not to does not.
 func TestWaysAreTried(t *testing.T) {
-	for _, name := range []string{"4 x 5 in", "4 x 4 in", "4 x 3 in", "3 x 2 in", "letter, 6 of 4 x 3.33 in"} {
+	for _, name := range []string{"2 x 1 in", "4 x 5 in", "4 x 4 in", "4 x 3 in", "3 x 2 in", "letter, 6 of 4 x 3.33 in"} {
 		c, s, r := soup(t), stockOf(t, name), US(20)
 		ways := Ways(c, s, r)
 		if len(ways) == 0 {
 			t.Errorf("%s: no ways", name)
+		}
+		if !slices.ContainsFunc(ways, func(w Way) bool { return w.Does }) {
+			t.Errorf("%s: nothing does", name)
 		}
 		for _, w := range ways {
 			l, _ := Lay(w.Content, w.Stock, r)

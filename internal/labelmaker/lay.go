@@ -27,7 +27,7 @@ func Lay(c Content, s Stock, r Rules) (Label, finding.List) {
 		return Label{}, found
 	}
 	p := partsOf(c, s, r)
-	plan, fits := p.arrange(frameOf(s, r), eases)
+	plan, fits := p.arrange(frameOf(s, r))
 	if !fits {
 		return Label{}, finding.List{doesNotFit(c, s, r, p)}
 	}
@@ -51,7 +51,7 @@ func LayAll(contents []Content, s Stock, r Rules) ([]Label, finding.List) {
 		if plans[i], fits = all[i].again(frameOf(s, r), ease, head); fits { // in the type of those before it
 			continue
 		}
-		if plans[i], fits = all[i].arrange(frameOf(s, r), eases); !fits {
+		if plans[i], fits = all[i].arrange(frameOf(s, r)); !fits {
 			found = append(found, numbered(finding.List{doesNotFit(c, s, r, all[i])}, i)...)
 			continue
 		}
@@ -156,8 +156,8 @@ func characters(s said) (finding.Finding, bool) {
 	if n := len(lacks) - len(names); n > 0 {
 		more = fmt.Sprintf(" and %d more", n)
 	}
-	if len(fixes) == 0 {
-		fixes = []string{"write it in Latin, Greek or Cyrillic letters, with accents as one character; labels in other scripts cannot be printed here"}
+	if len(fixes) < len(lacks) {
+		fixes = append(fixes, "write it in Latin, Greek or Cyrillic letters, with accents as one character; labels in other scripts cannot be printed here")
 	}
 	return finding.Finding{Code: CodeCharacter, Severity: finding.Stop, Where: "label, " + s.element.String(),
 		Message: fmt.Sprintf("%q has characters that the printed faces lack: %s%s", shortened(s.text), strings.Join(names, ", "), more),

@@ -169,3 +169,18 @@ func TestMoreHeightNeverHurts(t *testing.T) {
 		}
 	})
 }
+
+// What fits with the least type is what fits: a way that is said not to do does not.
+func TestTheLeastTypeDecides(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		c := drawContent(t)
+		s := Roll(rapid.Float64Range(20, 150).Draw(t, "wide"), rapid.Float64Range(20, 200).Draw(t, "high"))
+		if len(refuse(c, s)) > 0 {
+			return
+		}
+		r := rapid.SampledFrom([]Rules{US(4), US(20), EU(60, 680), {}}).Draw(t, "rules")
+		if l, _ := Lay(c, s, r); l.Empty() == fits(c, s, r) {
+			t.Fatalf("laid out: %v, said to fit: %v", !l.Empty(), fits(c, s, r))
+		}
+	})
+}

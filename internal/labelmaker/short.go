@@ -142,7 +142,7 @@ func Shortest(c Content, s Stock, r Rules) (float64, bool) {
 func (p parts) highNeeded(s Stock, r Rules) (float64, bool) {
 	at := func(high float64) bool {
 		s.HighMm = high
-		_, fits := p.arrange(frameOf(s, r), eases[len(eases)-1:])
+		_, fits := p.again(frameOf(s, r), 0, 0)
 		return fits
 	}
 	low, high := s.HighMm, s.HighMm

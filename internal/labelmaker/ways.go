@@ -60,8 +60,8 @@ var changes = []change{
 		func(c *Content) *Content { c.Bars = nil; return nil }},
 }
 
-// Ways are the ways out of a label that does not fit, each tried: with less on it, in pairs where nothing alone does, and on the smallest larger
-// stock of the common ones.
+// Ways are the ways out of a label that does not fit, each tried: the smallest larger stock of the common ones, less on it, two things less where
+// nothing alone does, and where that does not do either, a larger stock with less on it.
 func Ways(c Content, s Stock, r Rules) []Way {
 	var single, pairs []Way
 	does := false
@@ -84,7 +84,11 @@ func Ways(c Content, s Stock, r Rules) []Way {
 	if does {
 		pairs = nil
 	}
-	return slices.Concat(larger(c, s, r), single, pairs)
+	all := slices.Concat(larger(c, s, r), single, pairs)
+	if !slices.ContainsFunc(all, func(w Way) bool { return w.Does }) {
+		all = append(all, largerWithLess(c, s, r)...)
+	}
+	return all
 }
 
 // tried changes a content and looks whether it fits. With two changes that need a second label, both are on it.
@@ -117,23 +121,46 @@ func both(a, b Content) *Content {
 
 // fits says whether a content fits with the least type.
 func fits(c Content, s Stock, r Rules) bool {
-	_, fits := partsOf(c, s, r).arrange(frameOf(s, r), eases[len(eases)-1:])
+	_, fits := partsOf(c, s, r).again(frameOf(s, r), 0, 0)
 	return fits
 }
 
-// larger is the smallest of the common stocks that is larger, of the same kind and paper, and holds everything; none when none does.
+// larger is the smallest of the common stocks that is larger and holds everything; none when none does.
 func larger(c Content, s Stock, r Rules) []Way {
-	all := Stocks()
-	slices.SortStableFunc(all, func(a, b Stock) int { return cmp.Compare(a.areaMm2(), b.areaMm2()) })
-	for _, other := range all {
-		same := (s.Sheet == nil) == (other.Sheet == nil) && (s.Sheet == nil || s.Sheet.WideMm == other.Sheet.WideMm && s.Sheet.HighMm == other.Sheet.HighMm)
-		if !same || other.areaMm2() <= s.areaMm2() {
-			continue
-		}
-		other.MarginMm, other.DPI = s.MarginMm, s.DPI
-		if other.Check() == nil && fits(c, other, r) {
+	for _, other := range s.larger() {
+		if fits(c, other, r) {
 			return []Way{{Says: "labels of " + other.Name, Does: true, Content: c, Stock: other}}
 		}
 	}
 	return nil
+}
+
+// largerWithLess is the smallest of them that holds everything with one thing less on it.
+func largerWithLess(c Content, s Stock, r Rules) []Way {
+	for _, other := range s.larger() {
+		for _, a := range changes {
+			if !a.holds(c) {
+				continue
+			}
+			if w := tried(c, other, r, a); w.Does {
+				w.Says = "labels of " + other.Name + ", " + w.Says
+				return []Way{w}
+			}
+		}
+	}
+	return nil
+}
+
+// larger are the common stocks of the same kind and paper that are larger, the smallest first, for the same printer.
+func (s Stock) larger() []Stock {
+	var all []Stock
+	for _, other := range Stocks() {
+		same := (s.Sheet == nil) == (other.Sheet == nil) && (s.Sheet == nil || s.Sheet.WideMm == other.Sheet.WideMm && s.Sheet.HighMm == other.Sheet.HighMm)
+		other.MarginMm, other.DPI = s.MarginMm, s.DPI
+		if same && other.areaMm2() > s.areaMm2() && other.Check() == nil {
+			all = append(all, other)
+		}
+	}
+	slices.SortStableFunc(all, func(a, b Stock) int { return cmp.Compare(a.areaMm2(), b.areaMm2()) })
+	return all
 }
