@@ -23,10 +23,10 @@ func ofOpened(all []Opened) (Support, bool) {
 	all = slices.DeleteFunc(slices.Clone(all), func(o Opened) bool { return o.Old })
 	old -= len(all)
 	if len(all) == 0 {
-		return Support{Basis: ByOpened, Name: "packs set aside", Says: packs(old) + " opened, of the dish as it was before it was changed: they do not count", Source: "packs of this kitchen"}, old > 0
+		return Support{Basis: ByOpened, Name: "packs kept and opened", Says: packs(old) + " opened, of the dish as it was before it was changed: they do not count", Source: "packs of this kitchen"}, old > 0
 	}
 	all = slices.SortedStableFunc(slices.Values(all), func(a, b Opened) int { return cmp.Compare(a.Weeks, b.Weeks) })
-	s := Support{Basis: ByOpened, Name: "packs set aside", Counts: true, Source: "packs of this kitchen: " + lotsOf(all)}
+	s := Support{Basis: ByOpened, Name: "packs kept and opened", Counts: true, Source: "packs of this kitchen: " + lotsOf(all)}
 	first := slices.IndexFunc(all, func(o Opened) bool { return !o.Good })
 	until := all
 	if first >= 0 {

@@ -98,7 +98,7 @@ func TestTastingAPack(t *testing.T) {
 // A proposal that is taken over stands in the book's own file, and the next filling takes its day from it.
 func TestTakingAProposalOver(t *testing.T) {
 	h, records := keptKitchen(t)
-	inOrder(t, get(h, "/workshop/keeping").Body.String(), "bean", "13 weeks", "8 weeks", "what is published alone", "18 packs say more", "never about safety")
+	inOrder(t, get(h, "/workshop/keeping").Body.String(), "never about safety", "bean", "13 weeks", "8 weeks", "what is published alone", "18 packs say more")
 	const page = "/workshop/keeping/pack?pack=bean-pot-2lb"
 	inOrder(t, get(h, page).Body.String(), "Supported", "8 weeks", "Held back by:", "2 to 3 months", "Source:", "The next pack is to be opened on 2026-11-30", "what is published alone; nobody here has opened a pack", "this one limits", "2026-12-30", "5 packs to &lt;evil", "What is published", "shown, never counted")
 	for _, weeks := range []string{"", "26", "9"} {

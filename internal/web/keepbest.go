@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"net/http"
 	"net/url"
+	"slices"
 
 	"kettlefrost/internal/app"
 	"kettlefrost/internal/keeping"
@@ -131,6 +132,7 @@ type bestPage struct {
 	By, Source  string // what it is held back by
 	Further     string // what could carry it further
 	Supports    []supportRow
+	Unread      string // that nobody knows how warm the freezers were
 	Accept      *acceptForm
 	Lots        []bestLot
 	Tasted      []tastedRow
@@ -258,6 +260,9 @@ func (v *bestPage) proposal(p app.PackKeeping) {
 	}
 	for _, x := range p.Proposal.Supports {
 		v.Supports = append(v.Supports, supportRow{What: x.Name, Weeks: weeksWord(x.Weeks), Says: x.Says, Source: x.Source, Limits: x.Limits, Counts: x.Counts})
+	}
+	if p.Proposal.Row != nil && !slices.ContainsFunc(p.Proposal.Supports, func(x keeping.Support) bool { return x.Basis == keeping.ByStorage }) {
+		v.Unread = "How warm the freezers were was not read for any pack in stock: nothing is taken off for it."
 	}
 	for _, c := range p.Fits {
 		if row, ok := keeping.Of(c.Class); ok {

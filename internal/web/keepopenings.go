@@ -9,6 +9,7 @@ import (
 	"kettlefrost/internal/app"
 	"kettlefrost/internal/finding"
 	"kettlefrost/internal/kitchen"
+	"kettlefrost/internal/orders"
 	"kettlefrost/internal/record"
 )
 
@@ -16,7 +17,8 @@ import (
 type openingRow struct {
 	Says, From string
 	Where      string
-	Late       string // since when
+	Due        string // the day, when it is not over
+	Late       string // since when, when it is
 	URL        string
 }
 
@@ -52,8 +54,14 @@ func (s *server) openingRow(r *http.Request, book kitchen.Book, o app.Opening) o
 	default:
 		row.From = "lot " + o.Name + ", kept for tasting"
 	}
-	if o.Late > 0 {
-		row.Late = fmt.Sprintf("since %s, %s", o.Due, times(o.Late, "day", "days"))
+	today := s.stockDay()
+	switch days := orders.Days(o.Due, today); {
+	case days > 0:
+		row.Late = fmt.Sprintf("since %s, %s", o.Due, times(days, "day", "days"))
+	case days == 0:
+		row.Due = "today"
+	default:
+		row.Due = "on " + string(o.Due)
 	}
 	return row
 }
