@@ -23,7 +23,7 @@ func (m *maker) told(code string) bool {
 			return f.Code == CodeNutrient || f.Code == CodeNutrition || f.Code == CodeReference
 		})
 	case "label-type-not-known":
-		return m.out.Laid.Empty()
+		return len(m.out.Sides) == 0
 	}
 	return false
 }
@@ -44,12 +44,11 @@ func (m *maker) check(english labelmaker.Content) {
 			m.ask(f)
 		}
 	}
-	if m.out.Laid.Empty() {
-		return
-	}
-	m.out.Open = append(m.out.Open, labelmaker.Check(m.out.Laid)...)
-	if m.us() {
-		m.checkNet(english)
+	for _, side := range m.out.Sides {
+		m.out.Open = append(m.out.Open, labelmaker.Check(side.Laid)...)
+		if m.us() {
+			m.checkNet(side.Laid, strings.Join(english.Net, " "))
+		}
 	}
 }
 
@@ -81,7 +80,8 @@ func (m *maker) placed(c labelmaker.Content) []labelrule.Placed {
 		if strings.TrimSpace(p.Text) == "" {
 			continue
 		}
-		p.Panel, p.Parallel, p.Field, p.Letter = labelrule.Principal, true, 1, m.lowest(setAs[p.Element], lower)
+		p.Panel, p.Field, p.Letter = m.standsOn(setAs[p.Element], lower)
+		p.Parallel = true
 		there = append(there, p)
 	}
 	return there
@@ -104,14 +104,22 @@ func runsText(runs []labelmaker.Run) (text string, strong []string) {
 	return text, strong
 }
 
-// lowest is the height of the lowest letters of some elements; 0 when none was laid out.
-func (m *maker) lowest(of []labelmaker.Element, lower rune) unit.Length {
+// standsOn is the side that an element is on, the field of vision that is, and the height of its lowest letters; 0 where nothing was laid out.
+func (m *maker) standsOn(of []labelmaker.Element, lower rune) (labelrule.Panel, int, unit.Length) {
+	for i, side := range m.out.Sides {
+		if letter := lowest(side.Laid, of, lower); letter > 0 {
+			return side.Panel, i + 1, letter
+		}
+	}
+	return labelrule.Principal, 1, 0
+}
+
+// lowest is the height of the lowest letters of some elements on a label; 0 when none is there.
+func lowest(laid labelmaker.Label, of []labelmaker.Element, lower rune) unit.Length {
 	lowest := math.Inf(1)
-	for _, mark := range m.out.Laid.Marks {
-		for _, e := range of {
-			if mark.Element == e && mark.Text != "" {
-				lowest = min(lowest, letters().height(mark, lower))
-			}
+	for _, mark := range laid.Marks {
+		if mark.Text != "" && slices.Contains(of, mark.Element) {
+			lowest = min(lowest, letters().height(mark, lower))
 		}
 	}
 	if math.IsInf(lowest, 1) {
@@ -121,10 +129,10 @@ func (m *maker) lowest(of []labelmaker.Element, lower rune) unit.Length {
 }
 
 // checkNet holds the net quantity to its rules as it was laid out.
-func (m *maker) checkNet(english labelmaker.Content) {
+func (m *maker) checkNet(laid labelmaker.Label, text string) {
 	var net []labelmaker.Mark
 	var others []draw.Box
-	for _, mark := range m.out.Laid.Marks {
+	for _, mark := range laid.Marks {
 		if mark.Element == labelmaker.NetQuantity && mark.Text != "" {
 			net = append(net, mark)
 		} else {
@@ -139,7 +147,7 @@ func (m *maker) checkNet(english labelmaker.Content) {
 		box = around(box, letters().ink(mark))
 	}
 	_, _, wide := letters().glyph('N', net[0].Bold)
-	p := netdeclare.Placed{Text: strings.Join(english.Net, " "), PanelHeight: points(m.out.Laid.HighPt), PanelSqIn: m.faceSqIn(), Top: points(m.out.Laid.HighPt - box.Y), Letter: m.lowest(setAs[labelrule.Net], 'o'),
+	p := netdeclare.Placed{Text: text, PanelHeight: points(laid.HighPt), PanelSqIn: m.faceSqIn(), Top: points(laid.HighPt - box.Y), Letter: lowest(laid, setAs[labelrule.Net], 'o'),
 		Wide: points(wide * net[0].Size), Parallel: true}
 	p.Above, p.Below, p.Left, p.Right = clear(box, others)
 	found, err := netdeclare.Check(p)

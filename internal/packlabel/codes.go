@@ -30,6 +30,7 @@ const (
 	CodeLot          = "label-lot"            // its code
 	CodeCard         = "label-card"           // the heating card
 	CodeBars         = "label-bar-code"       // bar codes
+	CodeTwoLabels    = "label-front-and-back" // one label does not hold everything
 	CodeArea         = "label-area"           // the size of the pack's face
 	CodeCrossContact = "label-cross-contact"  // who was in the pot before
 )

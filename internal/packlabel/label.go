@@ -85,11 +85,18 @@ type Label struct {
 	Open   finding.List // what is missing or wrong, the gravest first; with a stop the label is withheld
 	Advice finding.List // what to think of, and who worked where before
 
-	Content labelmaker.Content // empty while anything but want of room stops it
+	Content labelmaker.Content // all that it says; empty while anything but want of room stops it
 	Stock   labelmaker.Stock
 	Rules   labelmaker.Rules // with the least sizes of the pack's own area
-	Laid    labelmaker.Label // empty while withheld
+	Sides   []Side           // what is printed: one label, or where that does not hold everything a front and a back; none while withheld
 	Hash    string           // of all that it says; "" where there is no content
+}
+
+// Side is one of the labels of a pack.
+type Side struct {
+	Panel   labelrule.Panel
+	Content labelmaker.Content
+	Laid    labelmaker.Label
 }
 
 // Withheld says whether something stops the label, so that it may not be printed.
@@ -132,7 +139,7 @@ func Of(a Asked) (Label, error) {
 	m.layOut()
 	m.out.Open.Sort()
 	if m.out.Withheld() {
-		m.out.Laid = labelmaker.Label{}
+		m.out.Sides = nil
 	}
 	return *m.out, nil
 }

@@ -8,6 +8,7 @@ import (
 
 	"kettlefrost/internal/finding"
 	"kettlefrost/internal/labelmaker"
+	"kettlefrost/internal/labelrule"
 	"kettlefrost/internal/language"
 	"kettlefrost/internal/nutrition"
 )
@@ -33,26 +34,72 @@ func (m *maker) stopped() bool {
 	return slices.ContainsFunc(m.out.Open, func(f finding.Finding) bool { return f.Severity == finding.Stop && f.Code != labelmaker.CodeDoesNotFit })
 }
 
-// lay tries the panel in a column first, then as text where the pack is small enough for it, or the rules of the European Union give way for want
-// of room (article 34(2), from memory).
+// lay tries one label with the panel in a column; then with the panel as text, where the pack is small enough for it, or the rules of the European
+// Union give way for want of room (article 34(2), from memory); then a front and a back.
 func (m *maker) lay(c *labelmaker.Content) {
-	laid, found := labelmaker.Lay(*c, m.out.Stock, m.out.Rules)
-	asText := !m.us()
-	if m.us() && c.Panel != nil {
-		m.out.Formats = nutrition.Formats(nutrition.Room{AreaSqIn: faces * m.faceSqIn(), ColumnFits: !laid.Empty()})
-		asText = slices.ContainsFunc(m.out.Formats, func(f nutrition.FormatChoice) bool { return f.Format == nutrition.Linear })
-	}
-	if laid.Empty() && c.Panel != nil && asText {
-		linear := *c.Panel
-		linear.Linear = true
-		shorter, rules := *c, small(m.out.Rules)
-		shorter.Panel = &linear
-		if again, more := labelmaker.Lay(shorter, m.out.Stock, rules); !again.Empty() {
-			*c, m.out.Rules, laid, found = shorter, rules, again, more
+	whole := Side{Panel: labelrule.Principal, Content: *c}
+	found := m.set(&whole, m.out.Rules)
+	if !m.us() {
+		m.asText(c, &whole, &found)
+	} else if c.Panel != nil {
+		m.out.Formats = nutrition.Formats(nutrition.Room{AreaSqIn: faces * m.faceSqIn(), ColumnFits: !whole.Laid.Empty()})
+		if slices.ContainsFunc(m.out.Formats, func(f nutrition.FormatChoice) bool { return f.Format == nutrition.Linear }) {
+			m.asText(c, &whole, &found)
 		}
 	}
-	m.out.Laid = laid
+	if whole.Laid.Empty() && found.Worst() == finding.Stop {
+		if sides, more := m.frontAndBack(*c); len(sides) > 0 {
+			m.out.Sides = sides
+			m.out.Open = append(m.out.Open, more...)
+			m.advise(finding.Finding{Code: CodeTwoLabels, Severity: finding.Note, Where: "label", Message: "one label of " + m.out.Stock.Name + " does not hold everything: it takes two, a front with name and quantity, and a back",
+				Source: "21 CFR 101.2(b) and (d) (from memory): an information panel beside the principal one", Fix: "print larger labels, or stick the second one on the back"})
+			return
+		}
+	}
 	m.out.Open = append(m.out.Open, found...)
+	if !whole.Laid.Empty() {
+		m.out.Sides = []Side{whole}
+	}
+}
+
+// set lays a side out.
+func (m *maker) set(s *Side, r labelmaker.Rules) finding.List {
+	var found finding.List
+	s.Laid, found = labelmaker.Lay(s.Content, m.out.Stock, r)
+	return found
+}
+
+// asText sets the panel as text, when a column does not fit.
+func (m *maker) asText(c *labelmaker.Content, whole *Side, found *finding.List) {
+	if !whole.Laid.Empty() || c.Panel == nil {
+		return
+	}
+	linear := *c.Panel
+	linear.Linear = true
+	shorter, rules := Side{Panel: labelrule.Principal, Content: *c}, small(m.out.Rules)
+	shorter.Content.Panel = &linear
+	if more := m.set(&shorter, rules); !shorter.Laid.Empty() {
+		c.Panel, m.out.Rules, *whole, *found = &linear, rules, shorter, more
+	}
+}
+
+// frontAndBack puts name, quantity and Keep frozen on the front and the rest on the back; where that does not hold it, what need not stand with the
+// ingredients and the panel goes to the front too. Both carry the lot. None when nothing fits.
+func (m *maker) frontAndBack(c labelmaker.Content) ([]Side, finding.List) {
+	front := labelmaker.Content{Identity: c.Identity, Keep: c.Keep, Net: c.Net, Lot: c.Lot}
+	back := c
+	back.Name, back.Identity, back.Keep, back.Net = c.Identity, "", "", nil
+	fuller := c
+	fuller.Panel, fuller.Ingredients, fuller.Contains, fuller.Firm = nil, nil, nil, nil
+	barer := labelmaker.Content{Name: c.Identity, Panel: c.Panel, Ingredients: c.Ingredients, Contains: c.Contains, Firm: c.Firm, Lot: c.Lot}
+	for _, sides := range [][]Side{{{labelrule.Principal, front, labelmaker.Label{}}, {labelrule.Information, back, labelmaker.Label{}}},
+		{{labelrule.Principal, fuller, labelmaker.Label{}}, {labelrule.Information, barer, labelmaker.Label{}}}} {
+		found := append(m.set(&sides[0], m.out.Rules), m.set(&sides[1], m.out.Rules)...)
+		if !sides[0].Laid.Empty() && !sides[1].Laid.Empty() {
+			return sides, found
+		}
+	}
+	return nil, nil
 }
 
 // hash is the same for labels that say the same, whatever they are printed on.

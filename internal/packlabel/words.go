@@ -20,19 +20,24 @@ func (m *maker) content(in language.Speaker) labelmaker.Content {
 	}
 	c.Heating, c.Cautions = m.heating(in)
 	if day := m.bestBefore(); day != "" {
-		c.Dates = append(c.Dates, labelmaker.Fact{Name: in.Say("Best before"), Is: in.Day(day)})
+		c.Dates = append(c.Dates, labelmaker.Fact{Name: in.Say("Best before"), Is: unbroken(in.Day(day))})
 	}
 	if m.Lot.Packed != "" && m.us() {
-		c.Dates = append(c.Dates, labelmaker.Fact{Name: in.Say("Packed"), Is: in.Day(m.Lot.Packed)})
+		c.Dates = append(c.Dates, labelmaker.Fact{Name: in.Say("Packed"), Is: unbroken(in.Day(m.Lot.Packed))})
 	}
 	if m.Lot.Code != "" {
 		c.Lot = labelmaker.Fact{Name: in.Say("Lot"), Is: m.Lot.Code}
-		if !m.us() {
+		if !m.us() && !strings.HasPrefix(m.Lot.Code, "L") {
 			c.Lot.Name = "L" // Directive 2011/91/EU, from memory: the letter before the code
 		}
 	}
 	return c
 }
+
+const noBreak = "\u00a0"
+
+// unbroken stands on one line.
+func unbroken(text string) string { return strings.ReplaceAll(text, " ", noBreak) }
 
 // firm is who answers for the food, and where.
 func (m *maker) firm(in language.Speaker) []string {
@@ -79,7 +84,7 @@ func (m *maker) heating(in language.Speaker) (heating, cautions []string) {
 		return nil, []string{in.Say("Thaw in the refrigerator, never on the counter."), in.Say("Heat until 165 °F (74 °C) throughout; check with a thermometer in the middle."), in.Say("Once thawed, do not freeze again.")}
 	}
 	for _, l := range card.Said {
-		text := l.In(in, m.Book.Kitchen.Units)
+		text := strings.ReplaceAll(l.In(in, m.Book.Kitchen.Units), " °", noBreak+"°")
 		switch {
 		case l.Code == reheating.KeepFrozen: // it stands large on the label
 		case l.Section == reheating.Steps, l.Section == reheating.Check:
