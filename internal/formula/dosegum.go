@@ -25,7 +25,14 @@ func gumName(kind string) string {
 	return kind
 }
 
-// gums are the gums in the pot, and xanthan where a sauce could have it.
+// xanthan is the line of xanthan alone, whether or not it is in the pot.
+func (p Pot) xanthan(w Want, k float64) ([]Line, error) {
+	w.askedUse = true
+	lines, err := p.gums(w, k)
+	return lines[:min(1, len(lines))], err
+}
+
+// gums are the gums in the pot, and first of all xanthan where it would help or was asked for.
 func (p Pot) gums(w Want, k float64) ([]Line, error) {
 	sauce := unit.MassKg(p.sauceKg() * k)
 	if sauce <= 0 {

@@ -163,8 +163,8 @@ func (p Pot) finish(l *Line) error {
 			return err
 		}
 	}
-	for _, d := range l.Doses {
-		l.Found = append(l.Found, d.Found...)
+	if len(l.Doses) > 0 { // of the others nobody goes by
+		l.Found = append(l.Found, l.Doses[0].Found...)
 	}
 	if l.Verdict == "" {
 		l.Verdict = l.judge(l.Now.Mass)

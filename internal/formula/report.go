@@ -103,16 +103,17 @@ type FindingShown struct {
 
 // RemedyShown is what would help, with its dose in the mass that is asked for.
 type RemedyShown struct {
-	ID      string    `json:"id"`
-	Do      string    `json:"do"`
-	Low     float64   `json:"low"` // shares of the basis; both 0 where there is no dose
-	High    float64   `json:"high"`
-	Basis   string    `json:"basis,omitempty"`
-	LowG    unit.Mass `json:"low_g"` // to be added to what is in it
-	HighG   unit.Mass `json:"high_g"`
-	Source  string    `json:"source"`
-	Confirm string    `json:"confirm,omitempty"`
-	After   string    `json:"after,omitempty"` // what is left of the finding then; empty where that could not be tried
+	ID         string    `json:"id"`
+	Do         string    `json:"do"`
+	Low        float64   `json:"low"` // shares of the basis; both 0 where there is no dose
+	High       float64   `json:"high"`
+	Basis      string    `json:"basis,omitempty"`
+	LowG       unit.Mass `json:"low_g"` // to be added to what is in it
+	HighG      unit.Mass `json:"high_g"`
+	Source     string    `json:"source"`
+	Confirm    string    `json:"confirm,omitempty"`
+	After      string    `json:"after,omitempty"` // what is left of the finding then; empty where that could not be tried
+	AfterGrade int       `json:"after_grade"`     // 0 good to 3 leave out
 }
 
 // PassedShown is a risk that does not count here.
@@ -344,11 +345,8 @@ func (p Pot) showReview(r Review, mass unit.Mass) ReviewShown {
 
 func showRemedy(m Remedied) RemedyShown {
 	x := RemedyShown{ID: m.ID, Do: m.Do, Low: m.Remedy.Low, High: m.Remedy.High, Basis: m.Basis, LowG: m.Low, HighG: m.High, Source: m.Source, Confirm: m.Confirm}
-	if m.ID == "xanthan" {
-		x.Basis = string(ofSauce)
-	}
 	if m.Tried {
-		x.After = m.After.String()
+		x.After, x.AfterGrade = m.After.String(), int(m.After)
 	}
 	return x
 }

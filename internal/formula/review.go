@@ -36,32 +36,30 @@ func (p Pot) Review() (Review, error) {
 
 // Remedied is a remedy with its dose in this pot.
 type Remedied struct {
-	stability.Remedy
-	Base      unit.Mass // what its dose is a share of
-	Low, High unit.Mass // more than is in it already; both 0 where it has no dose
+	stability.Remedy           // its shares are those of this pot
+	Base             unit.Mass // what its dose is a share of
+	Low, High        unit.Mass // more than is in it already; both 0 where it has no dose
 }
 
-// Dosed is a remedy with its dose in a pot of a mass.
+// Dosed is a remedy with its dose in a pot of a mass: the same as the line of the doses says, less what is in it.
 func (p Pot) Dosed(r stability.Remedy, mass unit.Mass) Remedied {
 	out := Remedied{Remedy: r}
-	if r.High == 0 {
+	line := map[string]func(Want, float64) ([]Line, error){"citrate": p.citrate, "xanthan": p.xanthan}[r.ID]
+	if line == nil {
 		return out
 	}
-	base, have := 0.0, 0.0
-	for _, x := range p.Parts {
-		switch {
-		case x.Component.Inside:
-		case r.ID == "citrate":
-			base += cond(x.Component.Role == stability.HardCheese, x.PutInKg)
-			have += cond(x.Component.Role == stability.EmulsifyingSalt, x.PutInKg)
-		case r.ID == "xanthan":
-			base += cond(!x.inPieces(), x.Kg)
-			have += cond(x.Component.Gum == stability.Xanthan && x.Component.Role == stability.Gum, x.PutInKg)
-		}
+	w := p.filledIn(Want{Mass: mass})
+	lines, err := line(w, p.times(w.Mass))
+	if err != nil || len(lines) == 0 || len(lines[0].Doses) == 0 {
+		return out
 	}
-	k := p.times(mass)
-	out.Base = unit.MassKg(base * k)
-	out.Low, out.High = unit.MassKg(max(0, r.Low*base-have)*k), unit.MassKg(max(0, r.High*base-have)*k)
+	l := lines[0]
+	d := l.Doses[len(l.Doses)-1] // of xanthan that of the trials in frozen pastes, where starch is in it
+	if r.ID == "citrate" {
+		d = l.Doses[0]
+	}
+	out.Base, out.Low, out.High = d.Base, max(0, d.Low-l.Now.Mass), max(0, d.High-l.Now.Mass)
+	out.Remedy.Low, out.Remedy.High, out.Remedy.Basis = d.Shares.Low.F(), d.Shares.High.F(), string(d.Basis)
 	return out
 }
 

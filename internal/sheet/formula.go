@@ -81,7 +81,7 @@ func (w *writer) formulaReview(r formula.Report) {
 		w.hang(0, "- ", fmt.Sprintf("%s: %s (%s)", strings.ToUpper(f.Severity), f.Mechanism, strings.Join(f.About, ", ")))
 		w.para(2, f.Because)
 		for _, m := range f.Remedies {
-			w.hang(2, "> ", remedySays(m))
+			w.hang(2, "> ", RemedySays(m))
 		}
 		w.para(2, "source: "+withConfirm(f.Source, f.Confirm))
 	}
@@ -103,14 +103,14 @@ func (w *writer) formulaReview(r formula.Report) {
 		if p.Guessed != "" {
 			as += " (guessed)"
 		}
-		t.add(p.Name, dosing.Grams(p.PutIn), perCent(p.Share), as, strings.Join(p.Done, ", "))
+		t.add(p.Name, dosing.Grams(p.PutIn), PerCent(p.Share), as, strings.Join(p.Done, ", "))
 	}
 	w.gap()
 	w.table(t)
 }
 
-// perCent is a share in per cent, as near as anybody needs it.
-func perCent(share float64) string { return strconv.FormatFloat(100*share, 'g', 3, 64) + " %" }
+// PerCent is a share in per cent, as near as anybody needs it.
+func PerCent(share float64) string { return strconv.FormatFloat(100*share, 'g', 3, 64) + " %" }
 
 func withConfirm(source, confirm string) string {
 	if confirm == "" {
@@ -119,10 +119,11 @@ func withConfirm(source, confirm string) string {
 	return source + " [to be confirmed: " + confirm + "]"
 }
 
-func remedySays(m formula.RemedyShown) string {
+// RemedySays is what would help, with its dose and what is left then.
+func RemedySays(m formula.RemedyShown) string {
 	text := m.Do
 	if m.HighG > 0 {
-		text += fmt.Sprintf(": %s to %s more (%s to %s %s)", dosing.Grams(m.LowG), dosing.Grams(m.HighG), perCent(m.Low), perCent(m.High), m.Basis)
+		text += fmt.Sprintf(": %s to %s more (%s to %s %s)", dosing.Grams(m.LowG), dosing.Grams(m.HighG), PerCent(m.Low), PerCent(m.High), m.Basis)
 	}
 	if m.After != "" {
 		text += "; then: " + m.After
@@ -148,7 +149,7 @@ func (w *writer) formulaDoses(d formula.DosesShown) {
 			w.para(4, "source: "+withConfirm(x.Source, x.Confirm))
 		}
 		if len(l.Doses) > 0 && l.Doses[0].MostIs != "" {
-			w.para(2, "maximum: "+mostSays(l.Doses[0]))
+			w.para(2, "maximum: "+MostSays(l.Doses[0]))
 		}
 		w.dosed("in it", l.Now)
 		w.dosed("target", l.Target)
@@ -163,14 +164,15 @@ func (w *writer) formulaDoses(d formula.DosesShown) {
 }
 
 func doseSays(x formula.DoseShown) string {
-	share := func(s unit.Share) string { return perCent(s.F()) }
+	share := func(s unit.Share) string { return PerCent(s.F()) }
 	if x.Low == x.High {
 		return fmt.Sprintf("%s: %s %s", dosing.Grams(x.TargetG), share(x.Target), x.Basis)
 	}
 	return fmt.Sprintf("%s to %s, target %s: %s to %s, %s %s", dosing.Grams(x.LowG), dosing.Grams(x.HighG), dosing.Grams(x.TargetG), share(x.Low), share(x.High), share(x.Target), x.Basis)
 }
 
-func mostSays(x formula.DoseShown) string {
+// MostSays is a maximum and where it comes from.
+func MostSays(x formula.DoseShown) string {
 	if x.MostG == 0 {
 		return "no number: " + x.MostIs
 	}
@@ -182,7 +184,7 @@ func (w *writer) dosed(what string, a formula.AmountShown) {
 	if a.Weighed == nil {
 		return
 	}
-	w.hang(2, "", fmt.Sprintf("%s: weigh %s", what, weighSays(*a.Weighed)))
+	w.hang(2, "", fmt.Sprintf("%s: weigh %s %s", what, OnScale(a.Weighed.Show, a.Weighed.Step), WeighSays(*a.Weighed)))
 }
 
 // OnScale is a mass as a scale with such steps shows it.
@@ -205,14 +207,18 @@ func offBy(share float64) string {
 	return fmt.Sprintf("%.1f %% high", 100*share)
 }
 
-// weighSays is what the scale has to show, and what that is worth.
-func weighSays(x formula.WeighedShown) string {
-	text := fmt.Sprintf("%s on a scale with steps of %s", OnScale(x.Show, x.Step), OnScale(x.Step, x.Step))
+// WeighSays is what an amount on a scale is worth.
+func WeighSays(x formula.WeighedShown) string {
+	text := fmt.Sprintf("on a scale with steps of %s", OnScale(x.Step, x.Step))
 	if x.Parts > 1 {
 		text += fmt.Sprintf(", in %d weighings", x.Parts)
 	}
 	text += ": " + offBy(x.Error)
-	if x.Doubt != nil {
+	switch {
+	case x.Doubt == nil:
+	case *x.Doubt < 0.0005:
+		text += ", and half a step is under 0.05 %"
+	default:
 		text += fmt.Sprintf(", and half a step is %.1f %%", 100**x.Doubt)
 	}
 	if !x.Within {
@@ -236,12 +242,12 @@ func (w *writer) formulaFreezer(r formula.Report) {
 		guide = " So cold this is a guide to the order of things."
 	}
 	w.para(0, fmt.Sprintf("In the freezer %s of it is ice at most; %s to %s of its water is liquid, and what is dissolved in it up to %.0f times as strong. Salt: %.2f %% of the food, without the sodium of citrate.%s",
-		perCent(y.Ice), perCent(y.Liquid), perCent(y.LiquidMost), y.Concentrated, 100*y.Salt, guide))
+		PerCent(y.Ice), PerCent(y.Liquid), PerCent(y.LiquidMost), y.Concentrated, 100*y.Salt, guide))
 	l := y.Life
 	w.para(0, fmt.Sprintf("Keeps its quality for %s at 0 °F, -18 °C (%s). By the time-temperature rule that is about %s at this temperature, %.0f to %.0f over the doubt of the rule (Q10 %g, %g to %g). A best-before day goes by the first figure: a rule is no trial.",
-		daysRange(l.Low, l.High), l.Source, daysRange(l.From, l.To), l.Least, l.Most, l.Q10, l.Q10Low, l.Q10Hi))
+		DaysRange(l.Low, l.High), l.Source, DaysRange(l.From, l.To), l.Least, l.Most, l.Q10, l.Q10Low, l.Q10Hi))
 	if x := y.Excursion; x != nil {
-		w.para(0, excursionSays(*x, w.units))
+		w.para(0, ExcursionSays(*x, w.units))
 	}
 }
 
@@ -255,20 +261,21 @@ func TenthOfDegree(c float64, units unit.System) string {
 	return fmt.Sprintf("%.1f °C", c)
 }
 
-func daysRange(from, to float64) string {
+// DaysRange is one number of days, or two.
+func DaysRange(from, to float64) string {
 	if int(from+0.5) == int(to+0.5) {
 		return fmt.Sprintf("%.0f days", from)
 	}
 	return fmt.Sprintf("%.0f to %.0f days", from, to)
 }
 
-// excursionSays is what a time in warmth costs.
-func excursionSays(x formula.ExcursionCost, units unit.System) string {
+// ExcursionSays is what a time in warmth costs.
+func ExcursionSays(x formula.ExcursionCost, units unit.System) string {
 	at := fmt.Sprintf("%.3g h at %s", x.Hours, TenthOfDegree(x.TempC, units))
 	if x.TooWarm {
 		return at + ": too warm for any rule. The packs must be looked at, one by one: what has thawed is no question of days."
 	}
-	return fmt.Sprintf("%s age it as %.1f days at 0 °F (-18 °C) do (%.1f to %.1f): %.1f days of its life lost, %s of it used.", at, x.Days, x.Low, x.High, x.Lost, perCent(x.Share))
+	return fmt.Sprintf("%s age it as %.1f days at 0 °F (-18 °C) do (%.1f to %.1f): %.1f days of its life lost, %s of it used.", at, x.Days, x.Low, x.High, x.Lost, PerCent(x.Share))
 }
 
 func (w *writer) formulaAsks(asks []formula.Ask) {

@@ -31,7 +31,7 @@ type runCard struct {
 func (s *server) showHome(w http.ResponseWriter, r *http.Request) {
 	book, found := s.house.Book()
 	all := viewFindings(found)
-	homeTemplate.show(w, http.StatusOK, homePage{shell: s.inShell(r, book.Kitchen, "Runs", "home"), Place: book.Kitchen.Place, Note: book.Kitchen.Note, Today: append(s.todayCards(r), s.hazardCard(r, book)...),
+	homeTemplate.show(w, http.StatusOK, homePage{shell: s.inShell(r, book.Kitchen, "Runs", "home"), Place: book.Kitchen.Place, Note: book.Kitchen.Note, Today: append(s.todayCards(r), append(s.hazardCard(r, book), s.workshopCard(book)...)...),
 		Runs: runCards(book), Grave: all.Grave, Notes: len(all.Notes)})
 }
 

@@ -21,6 +21,7 @@ var nearby = []struct {
 	link
 }{
 	{stockPath, link{"All stock", stockPath}},
+	{workshopPath, link{"All dishes in the freezer", workshopPath}},
 	{lotPath, link{"All stock", stockPath}},
 	{recallPath, link{"Recall", recallPath}},
 	{boardPath, link{"All productions", boardPath}},

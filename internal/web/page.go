@@ -125,6 +125,7 @@ var safetyPlaces = []navPlace{
 
 // workshopPlaces are the pages about how a dish is made up and how it keeps: one place of the navigation. A page adds its line when it is there.
 var workshopPlaces = []navPlace{
+	{key: "workshop", name: "Review", url: workshopPath},
 	{key: "trials", name: "Trials", url: trialsPath},
 	{key: "retained", name: "Retained packs", url: retainedPath},
 	{key: "keeping", name: "Best before", url: keepingPath},

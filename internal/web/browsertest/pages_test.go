@@ -19,6 +19,7 @@ var paths = []struct{ name, path string }{
 	{"stock", "/stock"}, {"place", "/stock/place?place=chest-1"}, {"handle", "/stock/handle?do=release&code=P-soup%2313"}, {"count-choose", "/stock/count"}, {"count", "/stock/count?place=chest-1&f=P-soup%2313-20&f=P-soup%2322"}, {"put", "/stock/put?pack=bean-pot-2lb&count=300"}, {"tub-labels", "/stock/label?lot=R-carrot&lot=P-soup"}, {"receive", "/receive"},
 	{"lot", "/lot?lot=P-soup"}, {"recall", "/recall?lot=R-carrot"}, {"recall-ask", "/recall"}, {"drills", "/recall/drills"}, {"rule", "/recall/rule?lot=R-carrot"}, {"recall-report", "/recall/report?lot=R-carrot"},
 	{"logs", "/logs"}, {"log-day", "/logs/day?probe=walk-in-air"}, {"log-import", "/logs/import"},
+	{"workshop", "/workshop"}, {"workshop-dish", "/workshop/dish?dish=ale-cheddar&mass=250&warm=20&warm-for=6&own.xanthan=0.5+g+per+cup"}, {"workshop-filling", "/workshop/dish?dish=mushroom-filling"},
 	{"hazards", "/hazards"}, {"hazard-plan", "/hazards/plan?pack=meatballs-six"}, {"hazard-limit", "/hazards/edit?pack=meatballs-six&do=limit&at=cooling/cooling"}, {"hazard-add", "/hazards/edit?pack=meatballs-six&do=add-hazard"}, {"hazard-print", "/hazards/print?pack=meatballs-six"}, {"rules", "/rules"},
 	{"folder", "/folder?lot=P-soup"}, {"folder-ask", "/folder"},
 	{"missing", "/run/no-such-run"},
