@@ -2,6 +2,9 @@ package app
 
 import (
 	"context"
+	"crypto/sha256"
+	"encoding/hex"
+	"fmt"
 	"io/fs"
 
 	"kettlefrost/internal/bookfile"
@@ -60,12 +63,10 @@ func (a *App) tryBook(folder fs.FS, changes []bookfile.Change) (BookEdit, error)
 // cannot be made, *StopsError for those that would put the book out of use, *ChangedError when somebody else changed a file
 // meanwhile, *people.DeniedError for who may not, and *store.Error.
 func (a *App) EditBook(ctx context.Context, id record.ID, by Author, changes ...bookfile.Change) (BookEdit, error) {
-	k, inRecords := a.folder.(kept)
-	if inRecords && id != (record.ID{}) {
-		if _, there, err := k.r.store.ByID(ctx, id); there || err != nil {
-			return BookEdit{Saved: there}, err // sent twice: an insertion would be made twice
-		}
+	if done, err := a.sentBefore(ctx, id); done || err != nil {
+		return BookEdit{Saved: done}, err
 	}
+	k, inRecords := a.folder.(kept)
 	folder := snapshot(a.folder)
 	b, err := a.tryBook(folder, changes)
 	switch {
@@ -85,6 +86,25 @@ func (a *App) EditBook(ctx context.Context, id record.ID, by Author, changes ...
 	}
 	b.Saved = true
 	return b, nil
+}
+
+// sentBefore says that changes with this id are made already: made again, what was inserted would be there twice.
+func (a *App) sentBefore(ctx context.Context, id record.ID) (bool, error) {
+	k, inRecords := a.folder.(kept)
+	if !inRecords || id == (record.ID{}) {
+		return false, nil
+	}
+	_, there, err := k.r.store.ByID(ctx, id)
+	return there, err
+}
+
+// Mark is one word for the files that would be changed, as they are: a form carries it, so that what is done is what was shown.
+func (b BookEdit) Mark() string {
+	sum := sha256.New()
+	for _, f := range b.Files {
+		fmt.Fprintf(sum, "%s %d\n%s", f.Name, len(f.Before), f.Before)
+	}
+	return hex.EncodeToString(sum.Sum(nil)[:8])
 }
 
 // versionIn is the number of the version of a file in a book of the records; 0 for a new file.

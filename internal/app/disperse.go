@@ -2,6 +2,7 @@ package app
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"slices"
 
@@ -24,24 +25,24 @@ type DisperseTyped struct {
 	Run       string // the run of the book that it is planned in; the dish alone, as it is written, when left out
 }
 
-// The fields of DisperseTyped, as addresses and flags have them.
+// Fields of DisperseTyped, as addresses and flags have them.
 const (
 	DisperseDose = "dose"
 	DisperseRun  = "run"
 )
 
-// Asked reads it. What cannot be read is left out and told.
-func (t DisperseTyped) Asked() (dispersal.Asked, []TypedProblem) {
+// Asked reads it. The error is a *dispersal.InputError.
+func (t DisperseTyped) Asked() (dispersal.Asked, error) {
 	a := dispersal.Asked{Dish: kitchen.DishID(t.Dish), Of: kitchen.IngredientID(t.Of), Way: dosing.Way(t.Way), Into: t.Into, With: kitchen.IngredientID(t.With)}
 	if t.Dose == "" {
 		return a, nil
 	}
 	own, err := formula.ParseOwn(t.Dose)
-	if err != nil {
-		return a, []TypedProblem{{DisperseDose, err.Error()}}
+	if wrong, ok := errors.AsType[*formula.OwnError](err); ok {
+		return a, &dispersal.InputError{What: fmt.Sprintf("%q", wrong.Text), Reason: wrong.Reason, Fix: wrong.Fix}
 	}
 	a.Dose = own
-	return a, nil
+	return a, err
 }
 
 // Dispersed is a powder got into a dish: its steps, what that changes of the book, and of a day.
@@ -54,16 +55,16 @@ type Dispersed struct {
 	Now     *plan.Plan      // of the dish as it is, where that is otherwise
 }
 
-// dispersedChange is what makes the dish of the book the one that was worked out.
-func dispersedChange(w dispersal.Worked) bookfile.Change {
+// DisperseChange is what makes the dish of the book the one that was worked out.
+func DisperseChange(w dispersal.Worked) bookfile.Change {
 	return bookfile.Set(kitchen.PathTo("dishes", string(w.Dish)), w.After)
 }
 
 // Disperse works out how a powder is got into a dish, and plans the dish with it. Errors: those of dispersal.Work and of TryBook.
 func (a *App) Disperse(ctx context.Context, t DisperseTyped) (Dispersed, error) {
-	asked, problems := t.Asked()
-	if len(problems) > 0 {
-		return Dispersed{}, &dispersal.InputError{What: "how much", Reason: problems[0].Problem, Fix: "type it again"}
+	asked, err := t.Asked()
+	if err != nil {
+		return Dispersed{}, err
 	}
 	book, _ := a.Book()
 	w, err := dispersal.Work(book, a.foods, asked)
@@ -71,7 +72,7 @@ func (a *App) Disperse(ctx context.Context, t DisperseTyped) (Dispersed, error) 
 		return Dispersed{}, err
 	}
 	d := Dispersed{Worked: w, Book: book}
-	if d.Edit, err = a.TryBook(dispersedChange(w)); err != nil {
+	if d.Edit, err = a.TryBook(DisperseChange(w)); err != nil {
 		return Dispersed{}, err
 	}
 	if d.Request, err = dispersedRun(book, w, t.Run); err != nil {
@@ -113,9 +114,37 @@ func dispersedRun(book kitchen.Book, w dispersal.Worked, run string) (kitchen.Re
 	return kitchen.Request{Name: fmt.Sprintf("%d × %s", count, pack.Name), Want: []kitchen.Want{{Pack: w.Pot.Pack, Count: count}}}, nil
 }
 
-// PutIn puts it into the dish of the book, as EditBook does.
-func (a *App) PutIn(ctx context.Context, id record.ID, by Author, w dispersal.Worked) (BookEdit, error) {
-	return a.EditBook(ctx, id, by, dispersedChange(w))
+// PutIn puts what was shown into the dish of the book, as EditBook does. was is the Mark of the edit that was shown; when the files have changed
+// since, nothing is done and the error is a *DishChangedError.
+func (a *App) PutIn(ctx context.Context, id record.ID, by Author, t DisperseTyped, was string) (BookEdit, error) {
+	if done, err := a.sentBefore(ctx, id); done || err != nil {
+		return BookEdit{Saved: done}, err
+	}
+	asked, err := t.Asked()
+	if err != nil {
+		return BookEdit{}, err
+	}
+	book, _ := a.Book()
+	w, err := dispersal.Work(book, a.foods, asked)
+	if err != nil {
+		return BookEdit{}, err
+	}
+	edit, err := a.TryBook(DisperseChange(w))
+	if err != nil {
+		return BookEdit{}, err
+	}
+	if edit.Mark() != was {
+		return edit, &DishChangedError{Dish: w.Before.Name}
+	}
+	return a.EditBook(ctx, id, by, DisperseChange(w))
+}
+
+// DishChangedError is a dish that somebody changed since it was looked at.
+type DishChangedError struct{ Dish string }
+
+// Error is one line.
+func (e *DishChangedError) Error() string {
+	return e.Dish + " was changed meanwhile, and nothing was done: look at it again"
 }
 
 // stepIn is a step of the dish in a plan of it.

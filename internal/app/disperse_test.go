@@ -42,9 +42,14 @@ func TestDisperseIsPlannedAndPutIn(t *testing.T) {
 	if v.Now.Jars != 0 || v.Then.Jars < 1 || v.Hands < v.Then.Time || strings.Contains(v.Now.Label, "xanthan") || !strings.Contains(v.Then.Label, "xanthan") || v.Then.Closure > 1e-9 {
 		t.Errorf("now %+v\nthen %+v", v.Now, v.Then)
 	}
-	edit, err := a.PutIn(t.Context(), record.ID{5}, ada, d.Worked)
-	if err != nil || !edit.Saved || len(edit.Files) != 1 {
-		t.Fatal(edit.Saved, err)
+	typed := app.DisperseTyped{Dish: "mushroom-filling", Of: "xanthan", Dose: "0.2 %"}
+	for range 2 { // sent twice it is done once
+		if edit, err := a.PutIn(t.Context(), record.ID{5}, ada, typed, d.Edit.Mark()); err != nil || !edit.Saved {
+			t.Fatal(edit.Saved, err)
+		}
+	}
+	if _, err := a.PutIn(t.Context(), record.ID{6}, ada, typed, d.Edit.Mark()); err == nil || !strings.Contains(err.Error(), "changed meanwhile") {
+		t.Errorf("what was shown of another dish: %v", err)
 	}
 	if again, err := a.Disperse(t.Context(), app.DisperseTyped{Dish: "mushroom-filling", Of: "xanthan"}); err != nil || again.State != dispersal.Fine {
 		t.Errorf("put in, it is %s: %v", again.State, err)

@@ -2,6 +2,7 @@ package app
 
 import (
 	"fmt"
+	"slices"
 
 	"kettlefrost/internal/dispersal"
 	"kettlefrost/internal/dosing"
@@ -125,7 +126,13 @@ func (d Dispersed) View() DisperseView {
 		v.Held = append(v.Held, one)
 	}
 	for _, s := range d.Dispersion.Steps {
+		if s.Act == dosing.HoldBack && len(v.Held) > 0 { // as a cook measures it: below
+			continue
+		}
 		v.Do = append(v.Do, DisperseDo{string(s.Act), dispersal.Say(s, units), s.Source})
+	}
+	for i, h := range v.Held {
+		v.Do = slices.Insert(v.Do, i, DisperseDo{string(dosing.HoldBack), fmt.Sprintf("Hold back %s of %s (%s) from step %s: it is part of the dish's, not more.", h.Amount, h.Name, h.Mass.Show(units), h.From), "the dish"})
 	}
 	for _, w := range d.Alternative {
 		v.Others = append(v.Others, DisperseOther{string(w.Way), dispersal.WayWords(w.Way), w.Not})
@@ -203,8 +210,8 @@ func (d Dispersed) says() string {
 	case dispersal.Mended:
 		return fmt.Sprintf("The dish gets its %s in already, in step %s; with this dose that step is changed.", name, d.Step)
 	case dispersal.Changed:
-		return fmt.Sprintf("In %s the %s goes straight into the pot. Step %s gets it in without lumps, with liquid that the dish has.", dish, name, d.Step)
+		return fmt.Sprintf("In %s the %s goes straight into the pot. Step %s gets it in without lumps, with what the dish has.", dish, name, d.Step)
 	default:
-		return fmt.Sprintf("%s of %s come into %s by step %s, with liquid that the dish has.", dosing.Grams(d.Mass), name, dish, d.Step)
+		return fmt.Sprintf("%s of %s is new in %s: step %s gets it in without lumps, with what the dish has.", dosing.Grams(d.Mass), name, dish, d.Step)
 	}
 }

@@ -81,10 +81,10 @@ func (d *doc) apart(holder *yaml.Node, i int, text string) bool {
 // below is where a new entry after another goes: under its lines, and the comments that an empty line sets apart from what follows.
 func (d *doc) below(holder *yaml.Node, i int) int {
 	_, end := d.span(holder, i)
-	at := d.blockEnd(end, holder.Column-1)
 	if i+1 >= count(holder) {
-		return at
+		return d.blockEnd(end, holder.Column-2) // comments as far in as the entries close them
 	}
+	at := d.blockEnd(end, holder.Column-1)
 	next, _ := d.span(holder, i+1)
 	for line := at; line < d.lineStart(next); line = d.next(line) {
 		switch {

@@ -3,6 +3,8 @@ package bookfile
 import (
 	"encoding/json"
 	"fmt"
+	"io/fs"
+	"path"
 	"reflect"
 	"slices"
 	"strings"
@@ -186,6 +188,9 @@ func put(v reflect.Value, i int, one reflect.Value) {
 // change makes one change, in the book and in the text.
 func (e *editor) change(c Change) error {
 	e.now = c
+	if c.File != "" && !isBookFile(c.File) {
+		return e.fail(fmt.Sprintf("%q can be no file of a book", c.File), "name one that ends in .yaml, within the book's folder")
+	}
 	t, err := e.find(c.Path)
 	if err != nil {
 		return err
@@ -234,6 +239,12 @@ func (e *editor) change(c Change) error {
 		return e.insert(item, t.steps, t.value.Len())
 	}
 	return e.fail(fmt.Sprintf("there is no change %q", c.Do), "use set, before, after, append or delete")
+}
+
+// isBookFile says that a file of that name would be read.
+func isBookFile(name string) bool {
+	hidden := slices.ContainsFunc(strings.Split(name, "/"), func(part string) bool { return strings.HasPrefix(part, ".") })
+	return fs.ValidPath(name) && !hidden && path.Ext(name) == ".yaml"
 }
 
 // doSet makes what stands at a path the value of the change.

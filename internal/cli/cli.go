@@ -37,6 +37,7 @@ type commands struct {
 	After   afterCommand      `cmd:"" help:"Why a run cost more or less than it should have: price, yield and time."`
 	Formula formulaCommand    `cmd:"" help:"What the freezer does to a dish, the doses of what helps at any scale, where it freezes and how long it keeps; as text or JSON."`
 	Trials  trialsCommand     `cmd:"" help:"Trials in the freezer: laid out, opened, tasted blind, and what can be told from them; as text, JSON or CSV."`
+	Spread  disperseCommand   `cmd:"" name:"disperse" help:"How a gum, starch or emulsifying salt gets into a dish without lumps, as steps of the dish, planned; as text or JSON."`
 	Filling fillingCommand    `cmd:"" help:"How a filling scattered and drifted, from its check-weights: as text, JSON or a control chart."`
 	Hazards hazardsCommand    `cmd:"" help:"The hazard plans: drafted from the dishes, their versions, what changed; as text or JSON."`
 	Rules   rulesCommand      `cmd:"" help:"The rules of food safety as this kitchen holds them, with their sources; as text or JSON."`
@@ -59,6 +60,7 @@ type commands struct {
 	Next    nextRunCommand    `cmd:"" help:"What to make next: from orders, sales, stock and what should remain."`
 	Import  importFileCommand `cmd:"" help:"Enter customers, orders, goods, stock or prices from a CSV or XLSX file: shown first, all or nothing, never twice."`
 	Book    bookCommand       `cmd:"" help:"The book that the records keep: in from a folder and out to one, every change and who made it."`
+	Set     setCommand        `cmd:"" help:"Change one thing in the book; all else in its files stays as it is."`
 	Check   checkCommand      `cmd:"" help:"Find what is wrong in a book."`
 	Foods   foodsCommand      `cmd:"" help:"Search the food composition table."`
 	Heat    heatCommand       `cmd:"" help:"How long food takes to cool, freeze, thaw or warm, by simulation."`

@@ -119,12 +119,23 @@ func (w *work) jars(liquid unit.Mass) error {
 	w.out.Jar = w.steps[w.by].In[in]
 	jar := w.book.Equipment[w.out.Jar]
 	worked, err := dosing.Disperse(dosing.Spread{Substance: w.substance(), Dose: w.out.Mass, Way: dosing.PreHydrate, Share: max(1, unit.ShareOf(d.Share)-1),
-		Liquids: []dosing.Pourable{{Portion: dosing.Portion{Name: "liquid", Mass: liquid}}}, Jar: dosing.Jar{Volume: jar.Volume, Fill: jar.Working}})
+		Liquids: []dosing.Pourable{{Portion: dosing.Portion{Name: w.liquidsOf(w.by), Mass: liquid}}}, Jar: dosing.Jar{Volume: jar.Volume, Fill: jar.Working}})
 	if err != nil {
 		return nil // too stiff, which is told
 	}
 	d.Loads, d.Steps = worked.Loads, worked.Steps
 	return nil
+}
+
+// liquidsOf are the names of the liquids of a step.
+func (w *work) liquidsOf(step int) string {
+	var from []portioned
+	for k, u := range w.steps[step].Use {
+		if w.isLiquid(u) {
+			from = append(from, portioned{source: source{step: step, line: k}})
+		}
+	}
+	return w.names(from)
 }
 
 // checkParts looks at a dry mix or a slurry in oil.

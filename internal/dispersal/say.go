@@ -64,7 +64,7 @@ func WayWords(w dosing.Way) string {
 	case dosing.OilSlurry:
 		return "stirred up in oil"
 	case dosing.DryBlend:
-		return "mixed dry with a powder"
+		return "mixed dry with another powder"
 	case dosing.ColdSlurry:
 		return "stirred up in cold liquid"
 	case dosing.Dissolve:

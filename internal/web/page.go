@@ -127,6 +127,7 @@ var safetyPlaces = []navPlace{
 var workshopPlaces = []navPlace{
 	{key: "workshop", name: "Review", url: workshopPath},
 	{key: "trials", name: "Trials", url: trialsPath},
+	{key: "disperse", name: "Getting it in", url: dispersePath},
 	{key: "retained", name: "Retained packs", url: retainedPath},
 	{key: "keeping", name: "Best before", url: keepingPath},
 	{key: "learned", name: "What runs have shown", url: learnedPath},

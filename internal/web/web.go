@@ -101,6 +101,7 @@ func (s *server) routes() http.Handler {
 	s.homeCardRoutes(mux)
 	s.trialRoutes(mux)
 	s.keepRoutes(mux)
+	s.disperseRoutes(mux)
 	s.safetyRoutes(mux)
 	mux.HandleFunc("GET /book", s.showBook)
 	mux.HandleFunc("GET /foods", s.showFoods)
