@@ -33,6 +33,7 @@ type Exported struct {
 	Head   record.Head
 	Tables []tables.Table
 	Files  int // of the book
+	Shots  int // pictures
 }
 
 // Bundle is where an export is put: files by their names, with slashes.
@@ -41,7 +42,7 @@ type Bundle interface {
 }
 
 // ExportAll puts everything into a bundle, in open formats: the entries with their chain as JSON lines, each table as CSV, all of them as one
-// workbook, the book as its files, and a text that says what is what. All of it is as of one entry.
+// workbook, the book as its files, pictures as they came, and a text that says what is what. All of it is as of one entry.
 func (r *Records) ExportAll(ctx context.Context, into Bundle) (x Exported, err error) {
 	var last uint64
 	if x.Tables, last, err = r.Tables(ctx); err != nil {
@@ -68,6 +69,15 @@ func (r *Records) ExportAll(ctx context.Context, into Bundle) (x Exported, err e
 	}
 	if x.Files, err = r.exportBook(ctx, into); err != nil {
 		return x, err
+	}
+	for p, err := range r.store.Pictures(ctx) {
+		if err == nil {
+			err = into.Put(p.FileName(), func(w io.Writer) error { _, err := w.Write(p.Data); return err })
+		}
+		if err != nil {
+			return x, err
+		}
+		x.Shots++
 	}
 	return x, into.Put("README.txt", func(w io.Writer) error { _, err := io.WriteString(w, readme(x)); return err })
 }
@@ -115,6 +125,9 @@ tables/        The same as CSV: RFC 4180, UTF-8, commas between the columns, a p
                A text that a spreadsheet would take for a formula (after any apostrophes it begins with =, +, -, @, a tab or a line break) has
                one apostrophe in front: take one away from a text that is apostrophes and then such a character, and it is as it was.
 `, x.Head.Seq, x.Head.Hash)
+	if x.Shots > 0 {
+		fmt.Fprintf(&b, "pictures/      %d pictures as they came, each under its SHA-256, which stands in an entry. To bring them back too, restore this folder or ZIP\n               file whole in place of entries.jsonl.\n", x.Shots)
+	}
 	if x.Files > 0 {
 		fmt.Fprintf(&b, "book/          The book that is kept in the records, %d files, byte for byte.\n", x.Files)
 	}

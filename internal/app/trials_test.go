@@ -6,6 +6,8 @@ import (
 	"errors"
 	"image"
 	"image/png"
+	"os"
+	"path/filepath"
 	"strings"
 	"testing"
 
@@ -175,6 +177,17 @@ func TestPicturesAreKeptAsTheyCame(t *testing.T) {
 		if _, err := r.EnterPicture(t.Context(), said(6), app.PictureSent{About: "trial/x", Data: data}); !errors.As(err, &bad) || bad.Fix == "" {
 			t.Errorf("%s: %v", what, err)
 		}
+	}
+	folder := filepath.Join(t.TempDir(), "out")
+	bundle, err := app.Folder(folder)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if x, err := r.ExportAll(t.Context(), bundle); err != nil || x.Shots != 1 {
+		t.Errorf("%+v, %v", x, err)
+	}
+	if file, err := os.ReadFile(filepath.Join(folder, "pictures", b.Hash.String()+".png")); err != nil || !bytes.Equal(file, data) {
+		t.Errorf("in the export: %v", err)
 	}
 	back := said(7)
 	back.Corrects, back.Body = record.ID{5}, record.Voided{Why: "the wrong pot"}

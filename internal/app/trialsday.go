@@ -37,7 +37,7 @@ func openingText(book kitchen.Book, t trials.Trial, o trials.Opening) string {
 		left = append(left, fmt.Sprintf("%d of %d packs to be measured", n, o.Packs))
 	}
 	if len(o.Tasters) > 0 {
-		left = append(left, strings.Join(o.Tasters, ", ")+" to taste")
+		left = append(left, trials.Waiting(o.Tasters)+" to taste")
 	}
 	return fmt.Sprintf("trial of %s, week %d: %s", name, o.Week, strings.Join(left, "; "))
 }

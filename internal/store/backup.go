@@ -96,7 +96,7 @@ func backupLines(s *Store, ctx context.Context, path string) (record.Head, error
 	}
 	head, err := s.Export(ctx, f)
 	if err == nil {
-		err = writePictures(f, s.pictures(ctx))
+		err = writePictures(f, s.Pictures(ctx))
 	}
 	if err := errors.Join(err, f.Close()); err != nil {
 		return head, err

@@ -28,6 +28,7 @@ type Copy struct {
 
 	store *Store                        // of a SQLite file
 	lines func() (io.ReadCloser, error) // of anything else
+	files func() (fs.FS, func(), error) // of an export: everything that is in it; what it gives second ends the use
 }
 
 // OpenCopy opens a backup and verifies all of it: a SQLite file, the entries as JSON lines, or an export as a folder or a ZIP file. Nothing in
@@ -62,6 +63,7 @@ func (c *Copy) open(ctx context.Context) error {
 			return notRead(c.Path, err)
 		}
 		c.lines = func() (io.ReadCloser, error) { return os.Open(name) }
+		c.files = func() (fs.FS, func(), error) { return os.DirFS(c.Path), func() {}, nil }
 		return nil
 	}
 	begins, err := beginning(c.Path)
@@ -73,6 +75,13 @@ func (c *Copy) open(ctx context.Context) error {
 		return c.openSQLite(ctx)
 	case strings.HasPrefix(begins, "PK\x03\x04"):
 		c.lines = func() (io.ReadCloser, error) { return openZipped(c.Path) }
+		c.files = func() (fs.FS, func(), error) {
+			in, err := zip.OpenReader(c.Path)
+			if err != nil {
+				return nil, nil, err
+			}
+			return in, func() { in.Close() }, nil
+		}
 	default:
 		c.lines = func() (io.ReadCloser, error) { return os.Open(c.Path) }
 	}

@@ -71,8 +71,8 @@ func (s *Store) Picture(ctx context.Context, hash record.Hash) (p Picture, there
 	return p, true, nil
 }
 
-// pictures are all that are kept, by their hashes. The error is the last thing that it gives.
-func (s *Store) pictures(ctx context.Context) iter.Seq2[Picture, error] {
+// Pictures are all that are kept, by their hashes. The error is the last thing that it gives.
+func (s *Store) Pictures(ctx context.Context) iter.Seq2[Picture, error] {
 	return func(yield func(Picture, error) bool) {
 		var hashes []string
 		err := s.rows(ctx, s.read, `select hash from picture order by hash`, nil, func(scan func(...any) error) error {

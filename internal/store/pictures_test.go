@@ -1,6 +1,7 @@
 package store
 
 import (
+	"archive/zip"
 	"bytes"
 	"crypto/sha256"
 	"errors"
@@ -89,6 +90,70 @@ func picturesRestored(t *testing.T, address string) {
 	}
 	if s.dialect.suffix == postgresDialect.suffix {
 		damagedPicture(t, backup)
+	}
+}
+
+// TestPicturesOfAnExportAreRestored: an export has them as files beside its entries, in a folder or a ZIP file.
+func TestPicturesOfAnExportAreRestored(t *testing.T) {
+	s := open(t, filepath.Join(t.TempDir(), "old.db"))
+	mustAppend(t, s, weighings("ana", 0, 3)...)
+	one, other := picture("one"), picture("other")
+	mustKeep(t, s, one, other)
+	head := intact(t, s, 3)
+	var lines bytes.Buffer
+	if _, err := s.Export(t.Context(), &lines); err != nil {
+		t.Fatal(err)
+	}
+	files := map[string][]byte{entriesName: lines.Bytes(), "pictures/notes.txt": []byte("no picture")}
+	for p, err := range s.Pictures(t.Context()) {
+		if err != nil {
+			t.Fatal(err)
+		}
+		files[p.FileName()] = p.Data
+	}
+	folder, zipped := t.TempDir(), filepath.Join(t.TempDir(), "export.zip")
+	bundle(t, folder, zipped, files)
+	for _, from := range []string{folder, zipped} {
+		into := filepath.Join(t.TempDir(), "new.db")
+		if done, err := Restore(t.Context(), from, into, clock()); err != nil || done.Head != head {
+			t.Fatalf("%s: %+v, %v", from, done, err)
+		}
+		again := open(t, into)
+		holds(t, again, one)
+		holds(t, again, other)
+	}
+	files[one.FileName()] = []byte("onf")
+	folder = t.TempDir()
+	bundle(t, folder, filepath.Join(t.TempDir(), "export.zip"), files)
+	into := filepath.Join(t.TempDir(), "new.db")
+	if _, err := Restore(t.Context(), folder, into, clock()); err == nil {
+		t.Error("a picture that was changed comes back")
+	}
+	if head, err := open(t, into).Head(t.Context()); err != nil || head.Seq != 0 {
+		t.Errorf("and %d entries with it (%v)", head.Seq, err)
+	}
+}
+
+// bundle writes files into a folder and into a ZIP file.
+func bundle(t *testing.T, folder, zipped string, files map[string][]byte) {
+	t.Helper()
+	out, err := os.Create(zipped)
+	if err != nil {
+		t.Fatal(err)
+	}
+	z := zip.NewWriter(out)
+	for name, data := range files {
+		w, err := z.Create(name)
+		if err == nil {
+			_, err = w.Write(data)
+		}
+		at := filepath.Join(folder, filepath.FromSlash(name))
+		if err := errors.Join(err, os.MkdirAll(filepath.Dir(at), 0o700), os.WriteFile(at, data, 0o600)); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if err := errors.Join(z.Close(), out.Close()); err != nil {
+		t.Fatal(err)
 	}
 }
 

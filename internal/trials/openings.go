@@ -2,6 +2,7 @@ package trials
 
 import (
 	"slices"
+	"strings"
 	"time"
 
 	"kettlefrost/internal/record"
@@ -155,6 +156,17 @@ func (t Trial) waitingFor(w record.Week) []string {
 		}
 	}
 	return all
+}
+
+// mostNamed is how many people are named, rather than counted.
+const mostNamed = 4
+
+// Waiting are people in a few words: by their names, or how many they are.
+func Waiting(names []string) string {
+	if len(names) > mostNamed {
+		return counted(len(names), "person", "people")
+	}
+	return strings.Join(names, ", ")
 }
 
 // Due are the openings of all trials that are due today or overdue, the earliest first.

@@ -63,8 +63,9 @@ func (s *server) showPackForm(w http.ResponseWriter, r *http.Request, o onTrial,
 		return
 	}
 	name, code := o.t.Laid.Body.Variants[variant].Name, o.t.CodeOf(variant, week)
+	pack := packName(code, number, o.t.Laid.Body.Packs)
 	v := trialPackPage{shell: s.inShell(r, o.book.Kitchen, "Measure "+code, "trials"), Action: trialURL(o.t.Name, "open", o.query), Entry: cmp.Or(form.Get(entryField), newEntryID()), Trial: o.t.Name, Week: weekText(week), WeekKey: fmt.Sprint(week), Code: code, Number: fmt.Sprint(number),
-		Pack: packName(code, number, o.t.Laid.Body.Packs), Problem: wrong[""], TrialURL: trialURL(o.t.Name, "", o.query) + fmt.Sprintf("#week-%d", week)}
+		Pack: fmt.Sprintf("pack %d of %d", number, o.t.Laid.Body.Packs), Problem: wrong[""], TrialURL: trialURL(o.t.Name, "", o.query) + fmt.Sprintf("#week-%d", week)}
 	values := map[string]string{}
 	if m, ok := o.t.Batch(name); ok {
 		values["whole"] = m.Body.Each.Fine()
@@ -81,7 +82,7 @@ func (s *server) showPackForm(w http.ResponseWriter, r *http.Request, o onTrial,
 	}
 	v.Fields, v.How = o.packFields(form, values, wrong)
 	for _, x := range o.week(o.opening(week)).Packs {
-		if x.Name != v.Pack {
+		if x.Name != pack {
 			v.Others = append(v.Others, x)
 		}
 	}
@@ -115,10 +116,10 @@ func (o onTrial) packFields(form url.Values, values, wrong map[string]string) (f
 	for _, f := range o.t.Laid.Body.Figures {
 		switch f.Figure {
 		case trials.Drip:
-			how = append(how, "Drip: thaw it in the walk-in overnight, tip it into a sieve over a bowl for 10 minutes, and weigh what ran through.")
+			how = append(how, "Drip: thaw it in the walk-in overnight, tip it into a sieve over a bowl for 10 minutes, and weigh what ran through (common practice). Do every pack alike.")
 			fields = append(fields, field{Key: "drip", Label: "What ran out", Hint: "in g; 0 for nothing", Value: value("drip"), Problem: wrong["drip"]})
 		case trials.Separation:
-			how = append(how, "Separation: let it stand thawed in a straight glass, and read how much of the height is clear liquid.")
+			how = append(how, "Separation: let it stand thawed in a straight glass, and read how much of the height is clear liquid (common practice).")
 			fields = append(fields, field{Key: "separation", Label: "Separated", Hint: "in % of the height; 0 for nothing", Value: value("separation"), Problem: wrong["separation"]})
 		}
 	}

@@ -179,7 +179,7 @@ func openingLeft(o trials.Opening) string {
 		left = append(left, fmt.Sprintf("%d of %s to measure", n, times(o.Packs, "pack", "packs")))
 	}
 	if len(o.Tasters) > 0 {
-		left = append(left, strings.Join(o.Tasters, ", ")+" to taste")
+		left = append(left, trials.Waiting(o.Tasters)+" to taste")
 	}
 	if len(left) == 0 {
 		return "all done"
