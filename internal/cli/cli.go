@@ -43,6 +43,7 @@ type commands struct {
 	Rules   rulesCommand      `cmd:"" help:"The rules of food safety as this kitchen holds them, with their sources; as text or JSON."`
 	Week    weekCommand       `cmd:"" help:"What a week is best spent on, and what one more hour would be worth."`
 	Board   boardCommand      `cmd:"" help:"A production as it happens: what each does now and next, and when the day ends."`
+	Learn   learnCommand      `cmd:"" help:"What runs have shown of the figures of the book, and what they should be: accepted one by one."`
 	Cooling coolingCommand    `cmd:"" help:"What cools in a production: when it will be at its limits, and what can be done while there is time."`
 	Record  recordCommand     `cmd:"" help:"What really happened: entries that are only ever added, verified, exported, backed up."`
 	Stock   stockCommand      `cmd:"" help:"What is on hand by the records, the oldest first."`

@@ -8,6 +8,8 @@ import (
 	"kettlefrost/internal/unit"
 )
 
+const poundKg = 0.45359237
+
 // Words is what the figure is, and of what, as two short phrases: "water lost", "Bake at 400 °F".
 func (f Figure) Words(b kitchen.Book) (what, of string) {
 	dish := kitchen.DishID(f.Dish)
@@ -55,10 +57,10 @@ func outputName(b kitchen.Book, dish kitchen.DishID, step, output string) string
 	return output
 }
 
-// Axis is by what a value is multiplied to be counted in a unit that people read, and that unit.
-func (k Kind) Axis(s unit.System) (factor float64, name string) {
+// Axis is by what a value is multiplied to be counted in the unit that Show has for the book's, and that unit.
+func (f Figure) Axis(s unit.System) (factor float64, name string) {
 	us := s == unit.US
-	switch k {
+	switch f.Kind {
 	case Evaporation:
 		if us {
 			return 1 / 4.88242763638305, "lb/ft²·h" // 0.45359237 kg on 0.09290304 m²
@@ -70,10 +72,14 @@ func (k Kind) Axis(s unit.System) (factor float64, name string) {
 		}
 		return 1000, "g"
 	case Pace:
+		factor, name = 1, "kg"
 		if us {
-			return 0.45359237 / 60, "min/lb"
+			factor, name = poundKg, "lb"
 		}
-		return 1.0 / 60, "min/kg"
+		if f.Value*factor < longS {
+			return factor, "s/" + name
+		}
+		return factor / 60, "min/" + name
 	case Time:
 		return 1.0 / 60, "min"
 	case PackPace:

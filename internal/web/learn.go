@@ -213,9 +213,9 @@ func (l lessonView) rests(f learned.Figure) string {
 		if l.ofRuns(f) == nothingYet {
 			return "one run scatters about nothing"
 		}
-		return fmt.Sprintf("%s scatter by %s, which weighs %.0f %% against %s", manyOf(n, "run", "runs"), l.value(f, f.OfRuns()), 100*f.Weight(), f.Source)
+		return fmt.Sprintf("%s scatter by %s, which weighs %.0f %% against %s", manyOf(n, "run", "runs"), l.value(f, f.OfRuns()), 100*f.Weight(), f.Source)
 	}
-	return fmt.Sprintf("%s of %s, which %s %.0f %% against %s", manyOf(n, "run", "runs"), l.value(f, f.OfRuns()), weigh, 100*f.Weight(), f.Source)
+	return fmt.Sprintf("%s of %s, which %s %.0f %% against %s", manyOf(n, "run", "runs"), l.value(f, f.OfRuns()), weigh, 100*f.Weight(), f.Source)
 }
 
 func (l lessonView) dish(id string) lessonDish {

@@ -239,7 +239,7 @@ func (s *server) showLessonChart(w http.ResponseWriter, r *http.Request) {
 
 // lessonChart is the chart of a figure. What runs turn out otherwise has the book's spread about nothing.
 func lessonChart(l lessonView, f learned.Figure, width float64) draw.Lesson {
-	by, name := f.Kind.Axis(l.rd.units)
+	by, name := f.Axis(l.rd.units)
 	what, _ := f.Words(l.x.Book)
 	c := draw.Lesson{Title: capital(what), Unit: name, Width: width}
 	low, high := f.Usual()
