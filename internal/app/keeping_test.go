@@ -63,7 +63,7 @@ func TestHowLongPacksKeep(t *testing.T) {
 		worst  finding.Severity
 	}{
 		{"the table alone", nil, 8, keeping.ByPublished, "2026-12-30", 153, false, finding.Note},
-		{"opened and good after four weeks", []record.Body{taste(record.StillGood)}, 4, keeping.ByOpened, "2026-12-02", 181, false, finding.Note},
+		{"opened and good after four weeks: nobody has looked further", []record.Body{taste(record.StillGood)}, 8, keeping.ByPublished, "2026-12-30", 153, false, finding.Note},
 		{"opened and fading", []record.Body{taste(record.Fading)}, 0, keeping.ByOpened, "2026-11-04", 209, true, finding.Caution},
 	} {
 		r := readFreezer(t, "chest-2-air", 1, steady(-18), "")
@@ -102,7 +102,7 @@ func TestHowWarmTheFreezerWasShortensWhatIsPublished(t *testing.T) {
 	r := readFreezer(t, "chest-2-air", 240, steady(-15), "")
 	diary(t, r, "2026-11-20", saucePacks(t, "P-1", "2027-06-01"))
 	p := keepingOf(t, r, app.KeepingAsk{Storage: true})
-	if p.Proposal.Weeks != 5 || p.Proposal.Limit != keeping.ByStorage || p.Proposal.Until != 5 {
+	if p.Proposal.Weeks != 5 || p.Proposal.Limit != keeping.ByStorage || p.Proposal.Most != 8 {
 		t.Errorf("%+v", p.Proposal)
 	}
 	s := p.Lots[0].Storage

@@ -6,7 +6,6 @@ import (
 	"strings"
 
 	"kettlefrost/internal/finding"
-	"kettlefrost/internal/keeping"
 	"kettlefrost/internal/kitchen"
 	"kettlefrost/internal/record"
 )
@@ -24,7 +23,7 @@ const fixBeyond = "sell them first or put an earlier day on them; whether to hol
 // weigh is how grave it is that packs are said to be good for longer than is supported: a caution if something was found in packs of one's own
 // that speaks against it, else a note: nobody here has looked so far.
 func (p PackKeeping) weigh() finding.Severity {
-	if p.Proposal.Ends && (p.Proposal.Limit == keeping.ByOpened || p.Proposal.Limit == keeping.ByTrial) {
+	if p.Proposal.Against {
 		return finding.Caution
 	}
 	return finding.Note

@@ -1,20 +1,22 @@
-// Package keeping says for how long packs of a kind may be called at their best in the freezer: the least of what supports it. What supports it
+// Package keeping says for how long packs of a kind may be called at their best in the freezer, never beyond what supports it. What supports it
 // are packs of one's own that were opened after so many weeks (in trials, or set aside from runs) and what is published of foods of the kind;
 // how warm the freezers were shortens what is published.
 //
 // It is about quality, never about safety: food that stays frozen at 0 °F (-18 °C) stays as safe as it was.
 //
 // Rules that are chosen, and could be chosen otherwise:
-//   - nothing is supported beyond the oldest pack that was opened and found good; where nobody has opened any, the shorter end of what is
-//     published is taken, and with packs of one's own at most the longer end;
-//   - a pack found fading or bad ends it at the last week before in which one was good, whatever was found later;
+//   - what is published carries as far as its shorter end; from there on only packs of one's own that were opened later and found good carry
+//     further, each as far as it was kept, and none beyond the longer end; where nothing is published nothing is supported beyond the oldest
+//     pack opened and found good;
+//   - a good pack that was opened early never makes a time shorter: nobody has looked further yet;
+//   - a pack found fading or bad ends it, whatever was found later: if that was before what is published ends, what is published no longer counts, and
+//     the last week before in which one was good is all that is supported;
 //   - own packs lay in the freezers that there are, so that their storage is in what was found; only what is published is shortened for it, at the
 //     bad end of the doubt about how fast quality goes when it is warmer, and never made longer;
 //   - a figure from memory is shown and never counts.
 package keeping
 
 import (
-	"cmp"
 	"fmt"
 	"slices"
 )
@@ -64,21 +66,23 @@ type Proposal struct {
 	Known    bool       `json:"known"` // else nothing supports any time: nobody has opened one, and nothing is published
 	Weeks    int        `json:"weeks"` // 0 of what is known: not even the first week
 	Limit    Basis      `json:"limit,omitempty"`
-	Ends     bool       `json:"ends"`            // something was found, published or read that speaks against longer; else nobody has looked further yet
+	Against  bool       `json:"own_against"`     // packs of one's own speak against longer: one was fading or bad, or a trial ended
+	Further  bool       `json:"may_go_further"`  // good packs that are opened later could carry it further
+	Most     int        `json:"most,omitempty"`  // to so many weeks, by what is published; 0 for nothing published
 	Alone    bool       `json:"published_alone"` // nobody here has opened one
 	Supports []Support  `json:"supports,omitempty"`
 	Row      *Published `json:"published,omitempty"` // the row of the table that counts
-	// Until is for how long what is published alone would support it, storage counted; 0 for nothing published.
-	Until int `json:"published_weeks,omitempty"`
 }
 
-// own is what the packs that were opened here support, in trials and out of them.
+// own is what the packs that were opened here say, in trials and out of them.
 type own struct {
-	any, ends bool
-	weeks     int
+	any   bool
+	good  int  // the oldest that was good, within the bound
+	ends  bool // there is a bound
+	bound int  // no longer than so many weeks
 }
 
-// Propose is the least of what supports a time, with everything that was looked at.
+// Propose is the longest time that is supported and that nothing ends, with everything that was looked at.
 func Propose(f Food) Proposal {
 	var p Proposal
 	for _, t := range f.Trials {
@@ -87,9 +91,14 @@ func Propose(f Food) Proposal {
 	if s, ok := ofOpened(f.Opened); ok {
 		p.Supports = append(p.Supports, s)
 	}
-	o := pooled(p.Supports)
-	p.publish(f, o)
-	p.settle(o)
+	o := pooled(f)
+	if row, ok := shortest(f.Classes); ok {
+		p.published(row, f.Storage, o)
+	} else if o.any {
+		p.Known, p.Weeks, p.Against, p.Further = true, o.good, o.ends, !o.ends || o.bound > o.good
+		p.limit(ByTrial, ByOpened)
+	}
+	p.Alone = p.Known && !o.any
 	for _, c := range f.Classes {
 		if row, ok := Of(c); ok && row.Memory {
 			p.Supports = append(p.Supports, row.support(row.WeeksHigh))
@@ -98,38 +107,73 @@ func Propose(f Food) Proposal {
 	return p
 }
 
-// pooled puts what own packs say together: what ends it anywhere ends it; else the longest that anybody has looked.
-func pooled(all []Support) (o own) {
-	for _, s := range all {
-		if !s.Counts {
+// pooled puts what own packs say together.
+func pooled(f Food) (o own) {
+	var good []int
+	end := func(bound int) {
+		if !o.ends || bound < o.bound {
+			o.ends, o.bound = true, bound
+		}
+	}
+	for _, t := range f.Trials {
+		if t.Not {
 			continue
 		}
+		o.any, good = true, append(good, t.Weeks)
+		if t.Ends {
+			end(t.Weeks)
+		}
+	}
+	for _, x := range f.Opened {
 		switch {
-		case s.Ends && (!o.ends || s.Weeks < o.weeks):
-			o.weeks, o.ends = s.Weeks, true
-		case !s.Ends && !o.ends:
-			o.weeks = max(o.weeks, s.Weeks)
+		case x.Old:
+			continue
+		case x.Good:
+			good = append(good, x.Weeks)
+		default:
+			end(max(0, x.Weeks-1))
 		}
 		o.any = true
+	}
+	for _, weeks := range good {
+		if !o.ends || weeks <= o.bound {
+			o.good = max(o.good, weeks)
+		}
 	}
 	return o
 }
 
-// publish takes what is published, and what the storage leaves of it.
-func (p *Proposal) publish(f Food, o own) {
-	row, ok := shortest(f.Classes)
-	if !ok {
-		return
-	}
+// published takes what is published, what the storage leaves of it, and what own packs say about both.
+func (p *Proposal) published(row Published, s *Storage, o own) {
+	low, high := s.leaves(row.Weeks), s.leaves(row.WeeksHigh)
+	p.Known, p.Row, p.Most = true, &row, high
 	weeks := row.Weeks
-	if o.any && o.weeks > row.Weeks {
+	if o.good > low {
 		weeks = row.WeeksHigh
 	}
-	p.Row, p.Until = &row, f.Storage.leaves(row.Weeks)
 	p.Supports = append(p.Supports, row.support(weeks))
-	if f.Storage != nil {
-		p.Supports = append(p.Supports, f.Storage.support(weeks))
+	if s != nil {
+		p.Supports = append(p.Supports, s.support(weeks))
 	}
+	byTable := ByPublished
+	if s.leaves(weeks) < weeks {
+		byTable = ByStorage
+	}
+	switch {
+	case o.ends && o.bound < low: // what is published does not hold for this food
+		p.Weeks, p.Against = o.good, true
+		p.limit(ByTrial, ByOpened)
+	case o.good > low && o.good < high:
+		p.Weeks, p.Against = o.good, o.ends
+		p.limit(ByTrial, ByOpened)
+	case o.good >= high:
+		p.Weeks = high
+		p.limit(byTable)
+	default:
+		p.Weeks = low
+		p.limit(byTable)
+	}
+	p.Further = p.Weeks < high && (!o.ends || o.bound > p.Weeks)
 }
 
 // support is the row as something that supports so many weeks.
@@ -142,7 +186,7 @@ func (r Published) support(weeks int) Support {
 	case weeks == r.Weeks:
 		says += "; the shorter counts as long as no pack was opened later and found good"
 	default:
-		says += "; the longer counts, as packs were opened later than the shorter and found good"
+		says += "; the longer is the most, as packs were opened later than the shorter and found good"
 	}
 	if r.Note != "" {
 		says += "; " + r.Note
@@ -150,36 +194,28 @@ func (r Published) support(weeks int) Support {
 	return Support{Basis: ByPublished, Name: r.Name, Weeks: weeks, Ends: true, Counts: !r.Memory, Says: says, Source: r.Source}
 }
 
-// settle takes the least, and marks what it is.
-func (p *Proposal) settle(o own) {
-	type limit struct {
-		weeks int
-		ends  bool
-		basis func(Support) bool
-	}
-	var limits []limit
-	if o.any {
-		limits = append(limits, limit{o.weeks, o.ends, func(s Support) bool {
-			return s.Counts && (s.Basis == ByTrial || s.Basis == ByOpened) && s.Weeks == o.weeks && s.Ends == o.ends
-		}})
-	}
-	for _, s := range p.Supports {
-		if s.Counts && (s.Basis == ByPublished || s.Basis == ByStorage && s.Ends) {
-			limits = append(limits, limit{s.Weeks, true, func(x Support) bool { return x.Basis == s.Basis }})
+// limit marks what the proposal is held back by: of those bases what says least that is not less, or of own packs what found that they end.
+func (p *Proposal) limit(by ...Basis) {
+	at := -1
+	for i, s := range p.Supports {
+		if !s.Counts || !slices.Contains(by, s.Basis) {
+			continue
+		}
+		if at < 0 || p.nearer(s, p.Supports[at]) {
+			at = i
 		}
 	}
-	if len(limits) == 0 {
-		return
+	if at >= 0 {
+		p.Supports[at].Limits, p.Limit = true, p.Supports[at].Basis
 	}
-	least := slices.MinFunc(limits, func(a, b limit) int { return cmp.Compare(a.weeks, b.weeks) })
-	p.Known, p.Weeks, p.Ends, p.Alone = true, least.weeks, least.ends, !o.any
-	for i := range p.Supports {
-		s := &p.Supports[i]
-		if s.Counts && least.basis(*s) {
-			s.Limits = true
-			p.Limit = cmp.Or(p.Limit, s.Basis)
-		}
+}
+
+// nearer says whether one support says more plainly than another why the proposal is no longer.
+func (p *Proposal) nearer(a, b Support) bool {
+	if p.Against && a.Ends != b.Ends {
+		return a.Ends
 	}
+	return max(a.Weeks-p.Weeks, p.Weeks-a.Weeks) < max(b.Weeks-p.Weeks, p.Weeks-b.Weeks)
 }
 
 // Limiting is what the proposal is held back by, in words with its source.

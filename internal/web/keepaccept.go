@@ -2,7 +2,6 @@ package web
 
 import (
 	"context"
-	"fmt"
 	"net/http"
 	"strconv"
 
@@ -20,25 +19,21 @@ type keepingWriter interface {
 // mostSource is as long as the source in the book may be.
 const mostSource = 200
 
-// acceptOf is the form by which a time is written into the book: what is supported, and what is published alone where nothing that was found
-// speaks against it.
+// acceptOf is the form by which what is supported is written into the book; nil when that is not even a week, or stands there already.
 func acceptOf(p app.PackKeeping, action, problem string) *acceptForm {
-	f := &acceptForm{Action: action, Entry: newEntryID(), Pack: p.Pack, Problem: problem}
-	q := p.Proposal
-	if by, ok := q.Limiting(); ok && q.Weeks > 0 {
-		says := "what is supported"
-		if q.Alone {
-			says = "what is published alone; nobody here has opened a pack"
-		} else if !q.Ends {
-			says = "the oldest pack that was opened and found good; nobody has looked further yet"
-		}
-		f.Choices = append(f.Choices, bestChoice{Weeks: strconv.Itoa(q.Weeks), Says: says, Source: sourceOf(by), Here: true})
-	}
-	if row := q.Row; row != nil && !q.Ends && q.Until > q.Weeks {
-		f.Choices = append(f.Choices, bestChoice{Weeks: strconv.Itoa(q.Until), Says: "what is published alone; no pack of yours was opened so late, and none that was speaks against it", Source: clipped(fmt.Sprintf("published alone: %s, %s (%s)", row.Name, row.MonthsText(), row.Source))})
-	}
-	if len(f.Choices) == 0 {
+	by, ok := p.Proposal.Limiting()
+	source := sourceOf(by)
+	if !ok || p.Proposal.Weeks == 0 || p.Proposal.Weeks == p.Weeks && p.Source == source {
 		return nil
+	}
+	f := &acceptForm{Action: action, Entry: newEntryID(), Pack: p.Pack, Weeks: strconv.Itoa(p.Proposal.Weeks), Source: source, Problem: problem}
+	switch {
+	case p.Proposal.Alone:
+		f.Says = "It is what is published, alone: nobody here has opened a pack."
+	case p.Proposal.Against:
+		f.Says = "Packs of your own that were opened do not support more."
+	case p.Proposal.Further:
+		f.Says = "Nobody has looked further yet: nothing that was found speaks against waiting for the next opening."
 	}
 	return f
 }
@@ -68,11 +63,12 @@ func (s *server) takeOverBest(w http.ResponseWriter, r *http.Request) {
 		s.showBestWith(w, r, http.StatusUnprocessableEntity, "The book has no pack of that name.", nil)
 		return
 	}
-	k, ok := chosen(acceptOf(sheet.Packs[0], "", ""), r.PostFormValue("weeks"))
-	if !ok {
-		s.showBestWith(w, r, http.StatusUnprocessableEntity, "Choose one of them: what is supported may have changed since this page was made.", nil)
+	form := acceptOf(sheet.Packs[0], "", "")
+	if form == nil || form.Weeks != r.PostFormValue("weeks") {
+		s.showBestWith(w, r, http.StatusUnprocessableEntity, "What is supported has changed since this page was made: look again.", nil)
 		return
 	}
+	k := kitchen.Keeping{Weeks: sheet.Packs[0].Proposal.Weeks, Source: form.Source}
 	house, ok := s.house.(keepingWriter)
 	if !ok {
 		s.refuse(w, r, http.StatusConflict, "The book cannot be changed from here: write the weeks into it by hand.")
@@ -101,17 +97,4 @@ func editOf(b app.BookEdit) *editView {
 		v.Files = append(v.Files, editFile{f.Name, diffLines(f.Lines())})
 	}
 	return v
-}
-
-// chosen is the time that was chosen among those of a form.
-func chosen(f *acceptForm, weeks string) (kitchen.Keeping, bool) {
-	if f == nil {
-		return kitchen.Keeping{}, false
-	}
-	for _, c := range f.Choices {
-		if n, err := strconv.Atoi(c.Weeks); err == nil && c.Weeks == weeks {
-			return kitchen.Keeping{Weeks: n, Source: c.Source}, true
-		}
-	}
-	return kitchen.Keeping{}, false
 }

@@ -6,6 +6,7 @@ import (
 	"net/http"
 	"net/url"
 	"slices"
+	"strings"
 
 	"kettlefrost/internal/app"
 	"kettlefrost/internal/keeping"
@@ -65,11 +66,11 @@ func bestRowOf(p app.PackKeeping, query url.Values) bestRow {
 	row.Sign, row.Class, row.Stands = standsOf(p)
 	if by, ok := p.Proposal.Limiting(); ok {
 		row.Supported, row.By = weeksWord(p.Proposal.Weeks), by.Name
-		if p.Proposal.Alone {
+		switch {
+		case p.Proposal.Alone && by.Basis == keeping.ByStorage:
+			row.By = "what is published alone, and " + by.Name
+		case p.Proposal.Alone:
 			row.By = "what is published alone: " + by.Name
-			if by.Basis == keeping.ByStorage {
-				row.By = "what is published alone, and " + by.Name
-			}
 		}
 	}
 	packs := int64(0)
@@ -93,12 +94,12 @@ func standsOf(p app.PackKeeping) (sign, class, words string) {
 		return "▲", "caution", "nothing supports the book's time"
 	case p.Weeks == 0:
 		return "●", "note", "the book does not say"
-	case p.Longer() && p.Proposal.Ends && !p.Proposal.Alone:
-		return "▲", "caution", "the book says more than is supported"
-	case p.Longer() && p.Proposal.Ends:
+	case p.Longer() && p.Proposal.Against:
+		return "▲", "caution", "your own packs do not keep so long as the book says"
+	case p.Longer() && p.Proposal.Alone:
 		return "▲", "caution", "the book says more than is published, and nobody has opened one"
 	case p.Longer():
-		return "●", "note", "nobody has looked so far yet"
+		return "▲", "caution", "the book says more than is supported so far"
 	case p.Weeks < p.Proposal.Weeks:
 		return "●", "note", "more is supported than the book says"
 	}
@@ -156,16 +157,9 @@ type supportRow struct {
 type acceptForm struct {
 	Action, Entry string
 	Pack          string
-	Choices       []bestChoice
+	Weeks, Source string // as the book will have them
+	Says          string
 	Problem       string
-}
-
-// bestChoice is a time that may be written into the book, with why.
-type bestChoice struct {
-	Weeks  string
-	Says   string
-	Source string
-	Here   bool
 }
 
 // bestLot is packs of a lot that are on hand.
@@ -279,15 +273,24 @@ func furtherOf(p app.PackKeeping, kept app.RetainedSheet) string {
 			next = string(o.Day)
 		}
 	}
-	switch {
-	case p.Proposal.Known && p.Proposal.Ends && !p.Proposal.Alone:
-		return ""
-	case next != "":
-		return "The next pack is to be opened on " + next + ": if it is good, it carries this further, as far as what is published goes."
-	case p.Proposal.Known && !p.Proposal.Ends:
-		return "No pack is left to be opened: keep some of the next run, and open them later than " + weeksWord(p.Proposal.Weeks) + "."
+	says := ""
+	if next != "" {
+		says = "The next pack is to be opened on " + next + ". "
 	}
-	return "No pack of it was opened here so far: keep some of the next run for tasting."
+	switch {
+	case !p.Proposal.Further && p.Proposal.Known:
+		return strings.TrimSpace(says)
+	case p.Proposal.Against:
+		return says + "Only packs that are opened between those weeks and found good could carry it a little further."
+	case p.Proposal.Most > 0:
+		says += fmt.Sprintf("Packs that are opened later than %s and found good carry this further, to %s at most by what is published.", weeksWord(p.Proposal.Weeks), weeksWord(p.Proposal.Most))
+	default:
+		says += "Packs that are opened later and found good carry this further."
+	}
+	if next == "" {
+		says += " None is kept: keep some of the next run for tasting."
+	}
+	return says
 }
 
 func (v *bestPage) table(p app.PackKeeping, query url.Values) {
