@@ -43,16 +43,16 @@ func (m *maker) waterLeft(lines []statement.Line) []statement.Line {
 
 // annex2 is the fourteen allergens of the European Union, and whose share must be told.
 func (m *maker) annex2() {
-	ans, err := labelrule.EUAllergensOf(m.parts())
+	var parts []labelrule.EUPart
+	for _, h := range m.inside.Held {
+		parts = append(parts, m.part(h.Of))
+		m.beyondTheNine(h.Of)
+	}
+	ans, err := labelrule.EUAllergensOf(parts)
 	if err != nil {
-		m.ask(finding.Finding{Code: CodeAllergens, Severity: finding.Stop, Where: m.where(), Path: "ingredients", Message: err.Error(), Source: "Regulation (EU) 1169/2011, annex II (quoted)", Fix: "correct the answer"})
-		return
+		return // told for the ingredient
 	}
 	m.out.EUList = ans
-	for _, q := range ans.Questions {
-		m.ask(finding.Finding{Code: CodeAllergens, Severity: finding.Stop, Where: "ingredient " + q.Part, Path: "ingredients", Message: "nobody has answered " + q.Asks, Source: q.Source,
-			Fix: "read the supplier's label or ask: the book's answers are about the nine of the United States, so what goes beyond them must be answered for the label"})
-	}
 	var items []labelrule.Item
 	for _, h := range m.inside.Held {
 		ing := m.Book.Ingredients[h.Of]
@@ -65,15 +65,23 @@ func (m *maker) annex2() {
 	}
 }
 
-// parts are the ingredients with what was answered of them. Who looked at one beyond the nine has looked at its parts.
-func (m *maker) parts() []labelrule.EUPart {
-	var all []labelrule.EUPart
-	for _, h := range m.inside.Held {
-		all = append(all, m.part(h.Of))
+// beyondTheNine asks what nobody has answered of an ingredient.
+func (m *maker) beyondTheNine(id kitchen.IngredientID) {
+	f := finding.Finding{Code: CodeAllergens, Severity: finding.Stop, Where: "ingredient " + string(id), Path: "ingredients." + string(id) + ".allergens", Source: "Regulation (EU) 1169/2011, annex II (quoted)",
+		Fix: "read the supplier's label or ask: the book's answers are about the nine of the United States, so that what goes beyond them is answered for the label"}
+	ans, err := labelrule.EUAllergensOf([]labelrule.EUPart{m.part(id)})
+	if err != nil {
+		f.Message, f.Fix = err.Error(), "correct the answer"
+		m.ask(f)
+		return
 	}
-	return all
+	for _, q := range ans.Questions {
+		f.Message, f.Source = "of "+q.Part+" nobody has answered "+q.Asks, q.Source
+		m.ask(f)
+	}
 }
 
+// part is an ingredient with what was answered of it. Who looked at one beyond the nine has looked at its parts.
 func (m *maker) part(id kitchen.IngredientID) labelrule.EUPart {
 	ing, beyond := m.Book.Ingredients[id], m.Beyond[id]
 	p := labelrule.EUPart{Name: cmp.Or(ing.Label, ing.Name), Major: append([]string(nil), ing.Allergens.Names...), Known: ing.Allergens.Answered, More: beyond.Names, Asked: beyond.Answered}

@@ -14,37 +14,57 @@ const percent = "%"
 
 // facts is the nutrition panel as it is read in a language; nil where none is printed.
 func (m *maker) facts(in language.Speaker) *labelmaker.Panel {
-	switch {
-	case m.out.EUPanel != nil && m.out.EUPanel.Printable():
-		return euFacts(in, *m.out.EUPanel)
-	case m.out.Panel == nil || m.out.NoPanel || !m.out.Panel.Printable():
-		return nil
-	}
-	p := *m.out.Panel
-	f := &labelmaker.Panel{Title: in.Say("Nutrition Facts"), Servings: servings(in, p.Servings), Serving: labelmaker.Fact{Name: in.Say("Serving size"), Is: household(in, p.Serving.Text)},
-		Amount: in.Say("Amount per serving"), PercentHead: in.Say("%s Daily Value*", percent), Footnote: in.Say(strings.Replace(p.Footnote, percent, "%s", 1), percent)}
-	f.Calories = labelmaker.Line{Name: in.Say("Calories")}
-	for _, c := range p.Calories {
-		f.Calories.Amounts = append(f.Calories.Amounts, in.Measure(c.Amount))
-	}
-	if len(p.Headings) > 1 {
-		for _, h := range p.Headings {
-			f.Heads = append(f.Heads, heading(in, h))
+	var f *labelmaker.Panel
+	var err error
+	switch p := m.out.Panel; {
+	case m.out.EUPanel != nil:
+		if f, err = labelmaker.DeclarationOf(*m.out.EUPanel, in.Say("Nutrition declaration")); err == nil {
+			f.Footnote = statements(in, m.out.EUPanel.Statements)
 		}
+	case p == nil || m.out.NoPanel:
+		return nil
+	default:
+		if f, err = labelmaker.PanelOf(*p); err == nil {
+			f.Title, f.Servings, f.Serving = in.Say("Nutrition Facts"), servings(in, p.Servings), labelmaker.Fact{Name: in.Say("Serving size"), Is: household(in, p.Serving.Text)}
+			f.Amount, f.PercentHead, f.PercentOf = in.Say("Amount per serving"), in.Say("%s Daily Value*", percent), in.Say("DV")
+			f.Calories.Name, f.Footnote, f.NotSignificant = in.Say("Calories"), in.Say(strings.Replace(p.Footnote, percent, "%s", 1), percent), notSignificant(in, *p)
+		}
+	}
+	if err != nil {
+		return nil // what is open was asked
+	}
+	for i, h := range f.Heads {
+		f.Heads[i] = heading(in, h)
+	}
+	for i := range f.Lines {
+		say(in, &f.Lines[i])
+	}
+	say(in, &f.Calories)
+	return f
+}
+
+// say puts a line into a language.
+func say(in language.Speaker, l *labelmaker.Line) {
+	l.Name = in.Say(l.Name)
+	for i, a := range l.Amounts {
+		l.Amounts[i] = amount(in, a)
+	}
+	for i, p := range l.Percents {
+		l.Percents[i] = in.Measure(p)
+	}
+}
+
+func notSignificant(in language.Speaker, p nutrition.Panel) string {
+	if p.NotSignificant == "" {
+		return ""
 	}
 	var without []string
-	for _, row := range p.Rows {
-		f.Lines = append(f.Lines, line(in, row))
-	}
-	if p.NotSignificant != "" {
-		for _, n := range p.Simplified.Insignificant {
-			if !shown(p, n) {
-				without = append(without, in.Say(n.String()))
-			}
+	for _, n := range p.Simplified.Insignificant {
+		if !shown(p, n) {
+			without = append(without, in.Say(n.String()))
 		}
-		f.NotSignificant = in.Say("Not a significant source of %s.", strings.Join(without, ", "))
 	}
-	return f
+	return in.Say("Not a significant source of %s.", strings.Join(without, ", "))
 }
 
 // shown says whether a panel has a line for a nutrient.
@@ -57,15 +77,6 @@ func shown(p nutrition.Panel, n nutrition.Nutrient) bool {
 	return n == nutrition.Energy
 }
 
-func line(in language.Speaker, row nutrition.Row) labelmaker.Line {
-	l := labelmaker.Line{Name: in.Say(row.Name), Strong: row.Bold, Indent: row.Indent, Bar: row.BarAbove}
-	for _, c := range row.Cells {
-		l.Amounts = append(l.Amounts, amount(in, c.Amount))
-		l.Percents = append(l.Percents, in.Measure(c.Percent))
-	}
-	return l
-}
-
 // amount is what is printed of an amount: "4.5 g", "less than 1 g".
 func amount(in language.Speaker, text string) string {
 	if of, is := strings.CutPrefix(text, "less than "); is {
@@ -74,9 +85,12 @@ func amount(in language.Speaker, text string) string {
 	return in.Measure(text)
 }
 
-// heading is that of a column: "Per serving", "Per container", or the serving itself.
+// heading is that of a column: "Per serving", "Per container", "Per 100 g", a portion, or the serving itself.
 func heading(in language.Speaker, text string) string {
-	if text == "Per serving" || text == "Per container" {
+	if of, is := strings.CutPrefix(text, "Per portion of "); is {
+		return in.Say("Per portion of %s", in.Measure(of))
+	}
+	if language.Knows(text) {
 		return in.Say(text)
 	}
 	return in.Say("Per %s", household(in, strings.TrimPrefix(text, "Per ")))
@@ -106,22 +120,13 @@ func servings(in language.Speaker, c nutrition.Count) string {
 	return in.Say("%s servings per container", number)
 }
 
-// euFacts is the declaration of the European Union.
-func euFacts(in language.Speaker, d nutrition.EUDeclaration) *labelmaker.Panel {
-	f := &labelmaker.Panel{Title: in.Say("Nutrition declaration")}
-	for _, h := range d.Headings {
-		if of, is := strings.CutPrefix(h, "Per portion of "); is {
-			h = in.Say("Per portion of %s", in.Measure(of))
-		}
-		f.Heads = append(f.Heads, in.Say(h))
+// statements stand below the declaration of the European Union.
+func statements(in language.Speaker, all []string) string {
+	var said []string
+	for _, s := range all {
+		said = append(said, portions(in, s))
 	}
-	for _, row := range d.Rows {
-		f.Lines = append(f.Lines, line(in, row))
-	}
-	for _, s := range d.Statements {
-		f.Footnote = strings.TrimSpace(f.Footnote + " " + portions(in, s))
-	}
-	return f
+	return strings.Join(said, " ")
 }
 
 // portions is a statement below the declaration: how many portions there are, or one of the others.

@@ -70,11 +70,19 @@ func (m *maker) faceCm2() float64 { return m.faceSqIn() * 2.54 * 2.54 }
 // faces are the sides of a flat pack that can bear labelling.
 const faces = 2
 
-// area tells when the size of the pack's face is not known.
+// area tells when the size of the pack's face is not known, or the label is larger than it.
 func (m *maker) area() {
-	if m.bag.Length > 0 && m.bag.Width > 0 {
+	f := finding.Finding{Code: CodeArea, Severity: finding.Caution, Where: "bag " + string(m.pack.Bag), Path: "bags." + string(m.pack.Bag)}
+	wide, high := m.out.Stock.WideMm, m.out.Stock.HighMm
+	switch {
+	case m.bag.Length <= 0 || m.bag.Width <= 0:
+		f.Message = "the size of its bag is not known: type is as large as the label's own area asks for, which may be too small"
+		f.Source, f.Fix = "21 CFR 101.1 and 101.7(i), formerly 101.105(i) (read)", "write length and width of the bag"
+	case min(wide, high) > 1000*min(m.bag.Length, m.bag.Width).M() || max(wide, high) > 1000*max(m.bag.Length, m.bag.Width).M():
+		f.Message = "a label of " + m.out.Stock.Name + " is larger than its bag"
+		f.Fix = "print it on a smaller one"
+	default:
 		return
 	}
-	m.ask(finding.Finding{Code: CodeArea, Severity: finding.Caution, Where: "bag " + string(m.pack.Bag), Path: "bags." + string(m.pack.Bag), Message: "the size of its bag is not known: type is as large as the label's own area asks for, which may be too small",
-		Source: "21 CFR 101.1 and 101.7(i), formerly 101.105(i) (read)", Fix: "write length and width of the bag"})
+	m.ask(f)
 }

@@ -41,7 +41,7 @@ func Touched(before, after kitchen.Book, foods *foodtable.Table, made []Made) []
 			t.Changes = Changed(was, is)
 		}
 		for _, lot := range made {
-			if lot.Pack == id && (t.Gone || lot.changed(before, after, foods)) {
+			if lot.Pack == id && (t.Gone || len(lot.Instead) == 0 && len(t.Changes) > 0 || len(lot.Instead) > 0 && lot.changed(before, after, foods)) {
 				t.Lots = append(t.Lots, lot.Code)
 			}
 		}

@@ -2,6 +2,7 @@ package packlabel
 
 import (
 	"cmp"
+	"slices"
 	"strings"
 
 	"kettlefrost/internal/finding"
@@ -14,7 +15,7 @@ import (
 
 // content is all that stands on the label, in a language.
 func (m *maker) content(in language.Speaker) labelmaker.Content {
-	c := labelmaker.Content{Identity: m.out.Name, Keep: in.Say("Keep frozen"), Panel: m.facts(in), Ingredients: m.listed(in), Contains: m.contains(in), Firm: m.firm(in)}
+	c := labelmaker.Content{Identity: m.out.Name, Keep: m.keep(in), Panel: m.facts(in), Ingredients: m.listed(in), Contains: m.contains(in), Firm: m.firm(in)}
 	if m.out.Net.Text != "" {
 		c.Net = []string{m.netSaid(in)}
 	}
@@ -32,6 +33,14 @@ func (m *maker) content(in language.Speaker) labelmaker.Content {
 		}
 	}
 	return c
+}
+
+// keep is how it is kept.
+func (m *maker) keep(in language.Speaker) string {
+	if m.us() {
+		return in.Say("Keep frozen")
+	}
+	return in.Say("Keep frozen, at −18 °C or colder") // Directive 89/108/EEC, from memory: the temperature at which it is kept
 }
 
 const noBreak = "\u00a0"
@@ -81,7 +90,11 @@ func (m *maker) card() (plan.Card, bool) {
 func (m *maker) heating(in language.Speaker) (heating, cautions []string) {
 	card, may := m.card()
 	if !may {
-		return nil, []string{in.Say("Thaw in the refrigerator, never on the counter."), in.Say("Heat until 165 °F (74 °C) throughout; check with a thermometer in the middle."), in.Say("Once thawed, do not freeze again.")}
+		cautions = []string{in.Say("Thaw in the refrigerator, never on the counter."), in.Say("Heat until 165 °F (74 °C) throughout; check with a thermometer in the middle."), in.Say("Once thawed, do not freeze again.")}
+		if slices.ContainsFunc(m.inside.Held, func(h plan.Held) bool { return plan.Fish(m.Book.Ingredients[h.Of]) }) {
+			cautions = slices.Insert(cautions, 0, in.Say("Fish: open the bag before you thaw it."))
+		}
+		return nil, cautions
 	}
 	for _, l := range card.Said {
 		text := strings.ReplaceAll(l.In(in, m.Book.Kitchen.Units), " °", noBreak+"°")
@@ -115,9 +128,7 @@ func (m *maker) asks() {
 	if m.pack.Identity == "" {
 		caution(CodeIdentity, m.path("statement-of-identity"), "nothing says what the food is for the label; its name stands there: "+m.pack.Name, "write statement-of-identity: the common or usual name, without the weight", "21 U.S.C. 343(i) (read)")
 	}
-	if m.Book.Kitchen.Labels.Address == "" {
-		caution(CodeFirm, "kitchen.labels.address", "the place of business is not written out", "write address: street, city, state and ZIP code", "21 U.S.C. 343(e) (read); that the ZIP code is part of it is from memory")
-	}
+	m.place()
 	if m.Lot.Code == "" {
 		caution(CodeLot, "", "it has no lot code: a recall could not be held to this lot", "give the code of the lot", "common practice")
 	}
@@ -132,6 +143,19 @@ func (m *maker) asks() {
 		caution(CodeCard, "bags."+string(m.pack.Bag), "no heating instructions stand on it: "+why, "plan the run; ask the bag's maker in writing whether food may be frozen and heated in it, and write reheat", "21 CFR 176.170(c), table 2")
 	}
 	m.speech()
+}
+
+// place asks for the place of business, without which there is no label.
+func (m *maker) place() {
+	if m.Book.Kitchen.Labels.Address != "" {
+		return
+	}
+	f := finding.Finding{Code: CodeFirm, Severity: finding.Stop, Where: "firm and place", Path: "kitchen.labels.address", Message: "nothing says where the firm is", Source: "21 U.S.C. 343(e) (read); Regulation (EU) 1169/2011, article 9(1)(h) (quoted)",
+		Fix: "write address: street, city, state and ZIP code"}
+	if m.Book.Kitchen.Place != "" {
+		f.Severity, f.Message, f.Source = finding.Caution, "of the place of business only "+m.Book.Kitchen.Place+" is known", f.Source+"; that the ZIP code is part of it is from memory"
+	}
+	m.ask(f)
 }
 
 // speech is what to know about a label in another language.

@@ -85,18 +85,22 @@ func cardTime(h reheating.Heating, minutes int) CardTime {
 	return t
 }
 
-// hasFish says whether something in a pack is fish, or it or a part of it is declared as such. The word counts, whether its species is named or not.
+// hasFish says whether something in a pack is fish.
 func (p *planner) hasFish(c contents) bool {
-	fish := func(a kitchen.Allergens) bool {
-		return slices.ContainsFunc(a.Names, func(name string) bool { return strings.HasPrefix(strings.ToLower(strings.TrimSpace(name)), "fish") })
-	}
 	for id := range c.putIn {
-		ing := p.book.Ingredients[id]
-		if ing.Class == "fish" || fish(ing.Allergens) || slices.ContainsFunc(ing.Contains, func(s kitchen.SubIngredient) bool { return fish(s.Allergens) }) {
+		if Fish(p.book.Ingredients[id]) {
 			return true
 		}
 	}
 	return false
+}
+
+// Fish says whether an ingredient is fish, or it or a part of it is declared as such. The word counts, whether its species is named or not.
+func Fish(ing kitchen.Ingredient) bool {
+	declared := func(a kitchen.Allergens) bool {
+		return slices.ContainsFunc(a.Names, func(name string) bool { return strings.HasPrefix(strings.ToLower(strings.TrimSpace(name)), "fish") })
+	}
+	return ing.Class == "fish" || declared(ing.Allergens) || slices.ContainsFunc(ing.Contains, func(s kitchen.SubIngredient) bool { return declared(s.Allergens) })
 }
 
 // judgeBagsForHeat finds each bag that nobody has said may be heated in.
