@@ -171,6 +171,28 @@ func TestLearnedOfAFolder(t *testing.T) {
 	}
 }
 
+// What was accepted is entered first: when the book could not be changed after that, it waits, and can be put there.
+func TestLearnedWaits(t *testing.T) {
+	k := newLearningKitchen(t, nil)
+	k.works(t, 4)
+	said, err := k.figure(t, bakeWater).Entry(record.TakenOver)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := k.records.Enter(t.Context(), Said{ID: record.ID{6}, Who: "Ines", Device: "office", At: byInes.At, Body: said}); err != nil {
+		t.Fatal(err)
+	}
+	if f := k.figure(t, bakeWater); f.State != learned.Waiting {
+		t.Fatalf("%s", f.State)
+	}
+	if _, edit, err := k.learning.Accept(t.Context(), record.ID{7}, byInes, bakeWater, ""); err != nil || !edit.Saved {
+		t.Fatalf("%v", err)
+	}
+	if f := k.figure(t, bakeWater); f.Before != "14 %" || f.Prior.Runs != 8 || len(f.Said) != 1 {
+		t.Errorf("%s, worth %g, said %d times", f.Before, f.Prior.Runs, len(f.Said))
+	}
+}
+
 // What is refused or left out is entered by the same words as anything, and taken back like it.
 func TestLearnedRefusedAndLeftOut(t *testing.T) {
 	k := newLearningKitchen(t, nil)

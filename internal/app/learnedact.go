@@ -39,7 +39,10 @@ func (x Lessons) Figure(key string) (learned.Figure, error) {
 
 // Changes are what accepting a figure changes in the book.
 func (x Lessons) Changes(f learned.Figure) []bookfile.Change {
-	if f.Kind != learned.Fills {
+	switch {
+	case f.Kind != learned.Fills && f.State == learned.Waiting:
+		return []bookfile.Change{bookfile.Set(f.Key, f.Said[0].Body.After)}
+	case f.Kind != learned.Fills:
 		return []bookfile.Change{bookfile.Set(f.Key, f.After)}
 	}
 	var changes []bookfile.Change
@@ -49,7 +52,8 @@ func (x Lessons) Changes(f learned.Figure) []bookfile.Change {
 	return changes
 }
 
-// Try is what accepting a figure would make of the book; nothing is changed. Errors are *LessonError and *bookfile.EditError.
+// Try is what accepting a figure would make of the book, or what was accepted and is not in it yet; nothing is changed. Errors are
+// *LessonError and *bookfile.EditError.
 func (l *Learning) Try(ctx context.Context, key string) (Lessons, learned.Figure, BookEdit, error) {
 	x, err := l.Lessons(ctx)
 	if err != nil {
@@ -59,48 +63,51 @@ func (l *Learning) Try(ctx context.Context, key string) (Lessons, learned.Figure
 	if err != nil || !f.Changes() && f.State != learned.Waiting {
 		return x, f, BookEdit{}, err
 	}
-	if f.State == learned.Waiting {
-		f.After = f.Said[0].Body.After
-	}
 	edit, err := l.house.TryBook(x.Changes(f)...)
 	return x, f, edit, err
 }
 
-// Accept sets a figure in the book to what was proposed, and enters that it was learned and from what. After is the proposal as it was seen:
-// another by now is refused. Of a book in a folder it changes nothing and says what its files should be. The same id does it once. Errors are
-// *LessonError, those of EditBook and those of Enter.
+// Accept enters that a figure was learned and from what, and sets it in the book to what was proposed. After is the proposal as it was seen:
+// another by now is refused. Of a book in a folder it says what its files should be, and somebody writes them. What was accepted before and
+// is not in the book yet is put there. The same id does it once. Errors are *LessonError, those of EditBook and those of Enter.
 func (l *Learning) Accept(ctx context.Context, id record.ID, by Author, key, after string) (learned.Figure, BookEdit, error) {
-	x, err := l.Lessons(ctx)
-	if err != nil {
-		return learned.Figure{}, BookEdit{}, err
-	}
-	if done, err := l.saidBefore(ctx, id); done || err != nil {
-		f, _ := x.Figure(key)
-		return f, BookEdit{Saved: done}, err
-	}
-	f, err := x.Figure(key)
-	switch {
-	case err != nil:
-		return f, BookEdit{}, err
-	case !f.Changes():
-		return f, BookEdit{}, &LessonError{key, "there is nothing to accept: " + string(f.State), "look at the page again"}
-	case f.After != after:
-		return f, BookEdit{}, &LessonError{key, fmt.Sprintf("it is %s by now, not %s: something was entered meanwhile", f.After, after), "look at it again, and accept what it is now"}
-	}
-	said, err := f.Entry(record.TakenOver)
-	if err != nil {
-		return f, BookEdit{}, err
-	}
-	entry := Said{ID: id, Who: by.Who, Device: by.Device, At: by.At, Body: said}
-	if err := l.may(ctx, entry); err != nil {
-		return f, BookEdit{}, err
-	}
-	edit, err := l.house.EditBook(ctx, PartID(id, 1), by, x.Changes(f)...)
+	x, f, edit, err := l.Try(ctx, key)
 	if err != nil {
 		return f, edit, err
 	}
-	_, err = l.records.Enter(ctx, entry)
+	if f.State != learned.Waiting {
+		if done, err := l.saidBefore(ctx, id); done || err != nil {
+			return f, BookEdit{Saved: done}, err
+		}
+		if err := l.say(ctx, id, by, f, edit, after); err != nil {
+			return f, edit, err
+		}
+	}
+	edit, err = l.house.EditBook(ctx, PartID(id, 1), by, x.Changes(f)...)
 	return f, edit, err
+}
+
+// say enters that a figure is accepted, if it still is what was seen and the book could be planned with then.
+func (l *Learning) say(ctx context.Context, id record.ID, by Author, f learned.Figure, edit BookEdit, after string) error {
+	switch {
+	case !f.Changes():
+		return &LessonError{f.Key, "there is nothing to accept: " + string(f.State), "look at the page again"}
+	case f.After != after:
+		return &LessonError{f.Key, fmt.Sprintf("it is %s by now, not %s: something was entered meanwhile", f.After, after), "look at it again, and accept what it is now"}
+	case edit.Stops:
+		return &StopsError{edit.Found}
+	}
+	if l.house.InRecords() {
+		if err := l.records.mayBook(ctx, by); err != nil {
+			return err
+		}
+	}
+	said, err := f.Entry(record.TakenOver)
+	if err != nil {
+		return err
+	}
+	_, err = l.records.Enter(ctx, Said{ID: id, Who: by.Who, Device: by.Device, At: by.At, Body: said})
+	return err
 }
 
 // saidBefore is that a form was sent before.
@@ -110,15 +117,6 @@ func (l *Learning) saidBefore(ctx context.Context, id record.ID) (bool, error) {
 	}
 	_, there, err := l.records.store.ByID(ctx, id)
 	return there, err
-}
-
-// may says whether who acts may enter what they say, before the book is changed for it.
-func (l *Learning) may(ctx context.Context, said Said) error {
-	e, err := said.entry()
-	if err != nil {
-		return err
-	}
-	return l.records.people.allow(ctx, []record.Entry{e})
 }
 
 // Refusal is the entry that refuses a proposal: it is not made again until a run has come. Errors are *LessonError.

@@ -12,9 +12,10 @@ import (
 type masses struct {
 	dish  kitchen.DishID
 	steps []massStep
-	of    map[kitchen.OutputID]int // the step that gives it
-	known map[kitchen.OutputID]float64
-	used  map[useOf]float64 // kg as purchased, of what was entered
+	of    map[kitchen.OutputID]int     // the step that gives it
+	known map[kitchen.OutputID]float64 // what was weighed of each output
+	gone  map[kitchen.OutputID]float64 // of each, thrown away afterwards
+	used  map[useOf]float64            // kg as purchased, of what was entered
 	trim  map[kitchen.IngredientID]float64
 }
 
@@ -165,7 +166,7 @@ func (c *cooking) input(i, n int) float64 {
 	}
 	for _, o := range c.steps[from].plan.Out {
 		if o.ID == u.From && o.Kg > 0 {
-			return u.Kg * c.output(u.From) / o.Kg
+			return u.Kg * max(0, c.output(u.From)-c.gone[u.From]) / o.Kg
 		}
 	}
 	return u.Kg

@@ -182,6 +182,8 @@ func TestWhatWentWrong(t *testing.T) {
 		"spilt, nobody knows of what":  {[]record.Body{record.Wasted{Dish: "turkey-meatballs", Mass: lb, Why: "spilt"}}, bakeWater, "nobody entered of which step"},
 		"packs opened into the pot":    {[]record.Body{record.Used{Dish: "turkey-meatballs", Lot: "P-1", Mass: lb}}, residue, "which the plan does not have"},
 		"a load that was not cooked":   {[]record.Body{record.Skipped{Task: "turkey-meatballs/sweat/1", Why: "no fennel"}}, evaporation, "was not cooked: no fennel"},
+		"a tray fell after weighing":   {[]record.Body{record.Wasted{Dish: "turkey-meatballs", Output: "shape", Mass: lb, Why: "a tray fell"}}, bakeWater, ""},
+		"spilt before weighing":        {[]record.Body{record.Wasted{Dish: "turkey-meatballs", Output: "meatballs", Mass: lb, Why: "spilt"}}, bakeWater, ""},
 		"what stuck is what is learnt": {[]record.Body{record.Wasted{Dish: "turkey-meatballs", Output: "sauce", Mass: lb, Why: "stuck to the pot"}}, residue, ""},
 	} {
 		k := kitchenOf(t, "tuesday", 1)
@@ -189,12 +191,31 @@ func TestWhatWentWrong(t *testing.T) {
 		if name == "a load that was not cooked" {
 			w.Stints = slices.DeleteFunc(w.Stints, func(s history.Stint) bool { return s.Task == "turkey-meatballs/sweat/1" })
 		}
+		if name == "a tray fell after weighing" { // a pound less of raw mix was baked
+			for i := range w.Pots {
+				if w.Pots[i].Output == "meatballs" {
+					w.Pots[i].Mass -= unit.MassKg(lb.Kg() * (1 - 0.12 - 0.02))
+				}
+			}
+		}
 		entries, _, err := w.Tell(1, 0)
 		if err != nil {
 			t.Fatal(err)
 		}
+		at := 20.0 * 60
+		if name == "spilt before weighing" {
+			at = 1
+			for i := range w.Pots {
+				if w.Pots[i].Output == "meatballs" {
+					w.Pots[i].Mass -= lb
+				}
+			}
+			if entries, _, err = w.Tell(1, 0); err != nil {
+				t.Fatal(err)
+			}
+		}
 		for i, b := range c.bodies {
-			entries = append(entries, mustSay(t, w, byte(i), b))
+			entries = append(entries, mustSay(t, w, byte(i), at, b))
 		}
 		m := Made{Run: runOf(t, entries, w.Opened.Run), Day: string(w.Opened.Day), Book: k.Book, Sure: true, Expected: k.Expected, Clock: clockFrom(w.Start)}
 		f := figureOf(t, of(t, k.Book, Told{}, m), c.key)
@@ -207,8 +228,8 @@ func TestWhatWentWrong(t *testing.T) {
 	}
 }
 
-// mustSay is an entry of the first minute of a day.
-func mustSay(t *testing.T, w history.Worked, id byte, b record.Body) record.Entry {
+// mustSay is an entry so many minutes after the first thing of a day.
+func mustSay(t *testing.T, w history.Worked, id byte, minutes float64, b record.Body) record.Entry {
 	t.Helper()
 	switch x := b.(type) {
 	case record.Wasted:
@@ -221,7 +242,7 @@ func mustSay(t *testing.T, w history.Worked, id byte, b record.Body) record.Entr
 		x.Run = w.Opened.Run
 		b = x
 	}
-	e, err := record.Say(record.ID{id, 9}, w.Start+1, "Sam", "tablet", b)
+	e, err := record.Say(record.ID{id, 9}, w.Start+record.Instant(minutes*minuteMs), "Sam", "tablet", b)
 	if err != nil {
 		t.Fatal(err)
 	}

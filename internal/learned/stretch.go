@@ -58,7 +58,7 @@ func (g *gathering) dishMasses(d *day, dish plan.ExpectedDish) {
 // massesOf makes the model of a dish, with why steps of it are not as they were; nil when the dish is gone.
 func (g *gathering) massesOf(d *day, dish plan.ExpectedDish, w weighed) (*masses, map[string]string) {
 	id := kitchen.DishID(dish.ID)
-	m := &masses{dish: id, of: map[kitchen.OutputID]int{}, known: w.out, used: map[useOf]float64{}, trim: map[kitchen.IngredientID]float64{}}
+	m := &masses{dish: id, of: map[kitchen.OutputID]int{}, known: w.out, gone: w.gone, used: map[useOf]float64{}, trim: map[kitchen.IngredientID]float64{}}
 	changed := map[string]string{}
 	length := map[string]float64{}
 	for _, s := range dish.Steps {

@@ -2,6 +2,7 @@ package learned
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 
@@ -15,6 +16,7 @@ import (
 // weighed is what was entered of the masses of one dish in a run.
 type weighed struct {
 	out     map[kitchen.OutputID]float64 // kg that came out, spills before the weighing put back
+	gone    map[kitchen.OutputID]float64 // of that, thrown away: it went no further
 	why     map[kitchen.OutputID]string  // what was weighed and cannot be used
 	notes   map[kitchen.OutputID][]string
 	used    map[useOf]float64 // kg as purchased
@@ -32,7 +34,7 @@ func isStuck(why string) bool {
 
 // weighedOf reads the entries of one dish.
 func weighedOf(d *day, dish plan.ExpectedDish) weighed {
-	w := weighed{out: map[kitchen.OutputID]float64{}, why: map[kitchen.OutputID]string{}, notes: map[kitchen.OutputID][]string{}, used: map[useOf]float64{}}
+	w := weighed{out: map[kitchen.OutputID]float64{}, gone: map[kitchen.OutputID]float64{}, why: map[kitchen.OutputID]string{}, notes: map[kitchen.OutputID][]string{}, used: map[useOf]float64{}}
 	w.outputs(d, dish)
 	w.thrown(d.made.Run, dish)
 	w.entered(d.made, dish)
@@ -51,6 +53,9 @@ func (w *weighed) outputs(d *day, dish plan.ExpectedDish) {
 	for _, s := range dish.Steps {
 		for _, o := range s.Out {
 			sum, n, last := 0.0, 0, record.Instant(0)
+			if kg := spilt(d.made.Run, dish.ID, string(o.ID), math.MaxInt64); kg > 0 {
+				w.gone[o.ID] = kg
+			}
 			add := func(of, output string, mass unit.Mass, at record.Instant) {
 				if output == string(o.ID) && (of == dish.ID || of == "" && d.onlyIn(dish.ID, o.ID)) {
 					sum, n, last = sum+mass.Kg(), n+1, max(last, at)
@@ -70,7 +75,7 @@ func (w *weighed) outputs(d *day, dish plan.ExpectedDish) {
 			case n < s.Loads && sum < o.Kg-each/2:
 				w.why[o.ID] = fmt.Sprintf("%d of %d loads of %s were weighed", n, s.Loads, o.ID)
 			default:
-				spilt := spiltBefore(d.made.Run, dish.ID, string(o.ID), last)
+				spilt := spilt(d.made.Run, dish.ID, string(o.ID), last)
 				w.out[o.ID] = sum + spilt
 				if spilt > 0 {
 					w.notes[o.ID] = append(w.notes[o.ID], unit.MassKg(spilt).String()+" thrown away before it was weighed counts as come out")
@@ -92,10 +97,11 @@ func (d *day) onlyIn(dish string, o kitchen.OutputID) bool {
 	return true
 }
 
-func spiltBefore(r *board.Run, dish, output string, at record.Instant) float64 {
+// spilt is what was thrown away of an output up to a time, but for what stuck to the vessel.
+func spilt(r *board.Run, dish, output string, until record.Instant) float64 {
 	sum := 0.0
 	for t, x := range board.Of[record.Wasted](r) {
-		if x.Dish == dish && x.Output == output && t.Happened <= at && !isStuck(x.Why) {
+		if x.Dish == dish && x.Output == output && t.Happened <= until && !isStuck(x.Why) {
 			sum += x.Mass.Kg()
 		}
 	}

@@ -28,12 +28,12 @@ func (s *server) acceptLesson(w http.ResponseWriter, r *http.Request) {
 		s.lesson(w, r, http.StatusUnprocessableEntity, s.bookTrouble(err))
 		return
 	}
-	http.Redirect(w, r, withDid(s.lessonBack(r, key), by.ID.String()+"-1"), http.StatusSeeOther)
+	http.Redirect(w, r, s.lessonBack(r, key, "accepted", by.ID.String()), http.StatusSeeOther)
 }
 
-// lessonBack is the page of a figure.
-func (s *server) lessonBack(r *http.Request, key string) string {
-	return coldURL(lessonPath, r.URL.Query(), "figure", key)
+// lessonBack is the page of a figure, after something was done.
+func (s *server) lessonBack(r *http.Request, key string, more ...string) string {
+	return coldURL(lessonPath, r.URL.Query(), append([]string{"figure", key}, more...)...)
 }
 
 // refuseLesson refuses a proposal; it is made again when a run has come.

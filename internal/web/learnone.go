@@ -18,6 +18,7 @@ type lessonPage struct {
 	shell
 	Units     []unitLink
 	Problem   string
+	Done      string // it was accepted just now
 	Back      string
 	What, Of  string
 	Dish      string
@@ -101,6 +102,8 @@ func (s *server) lesson(w http.ResponseWriter, r *http.Request, status int, prob
 	}
 	query := r.URL.Query()
 	query.Del("did")
+	shown := query.Get("accepted")
+	query.Del("accepted")
 	l := lessonView{x, readerOf(book.Kitchen, query), query}
 	what, of := f.Words(x.Book)
 	v := lessonPage{shell: s.inShell(r, book.Kitchen, capital(what)+": "+of, "learned"), Units: unitLinks(lessonPath, query, l.rd.units), Problem: problem, Back: coldURL(learnedPath, query), JSON: coldURL("/workshop/learned.json", query, "dish", f.Dish)}
@@ -112,6 +115,12 @@ func (s *server) lesson(w http.ResponseWriter, r *http.Request, status int, prob
 	}
 	v.fill(l, f, edit)
 	v.Decisions = s.lessonsSaid(f)
+	if shown != "" && len(v.Decisions) > 0 {
+		v.Done = "Accepted"
+		if v.Kept && !v.Waiting {
+			v.Done = "Accepted: the book has it now. To have it otherwise again, change the book; its earlier versions are kept"
+		}
+	}
 	lessonTemplate.show(w, status, v)
 }
 

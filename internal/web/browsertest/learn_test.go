@@ -80,7 +80,7 @@ func TestAFigureIsAccepted(t *testing.T) {
 	p.sent("form.targets button[type=submit]")
 	p.has("Left out: a tray fell")
 	p.sent(".decide button.go")
-	p.has("Entered", "Ada accepted: 14.2 % in place of 12 %, from 5 runs")
+	p.has("Accepted: the book has it now", "Ada accepted: 14.2 % in place of 12 %, from 5 runs")
 }
 
 // These pages on every screen, as all pages are.
