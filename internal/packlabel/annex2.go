@@ -1,7 +1,6 @@
 package packlabel
 
 import (
-	"cmp"
 	"fmt"
 	"strings"
 
@@ -18,16 +17,16 @@ import (
 func (m *maker) waterLeft(lines []statement.Line) []statement.Line {
 	water := map[string]bool{}
 	for _, h := range m.inside.Held {
-		if ing := m.Book.Ingredients[h.Of]; m.isWater(h.Of) {
-			water[cmp.Or(ing.Label, ing.Name)] = true
+		if m.isWater(h.Of) {
+			water[m.declared(h.Of)] = true
 		}
 	}
 	var items []labelrule.Item
 	var kept []statement.Line
 	var first *statement.Line
 	for i, l := range lines {
-		items = append(items, labelrule.Item{Name: l.Name, Mass: l.Mass, Water: water[l.Name]})
-		if !water[l.Name] {
+		items = append(items, labelrule.Item{Name: l.Name, Mass: l.Mass, Water: water[tidy(l.Name)]})
+		if !water[tidy(l.Name)] {
 			kept = append(kept, l)
 		} else if first == nil {
 			first = &lines[i]
@@ -56,7 +55,7 @@ func (m *maker) annex2() {
 	var items []labelrule.Item
 	for _, h := range m.inside.Held {
 		ing := m.Book.Ingredients[h.Of]
-		items = append(items, labelrule.Item{Name: cmp.Or(ing.Label, ing.Name), Mass: unit.MassKg(h.PutIn), Water: m.isWater(h.Of), Flavouring: ing.Role == "herb-or-spice"})
+		items = append(items, labelrule.Item{Name: m.declared(h.Of), Mass: unit.MassKg(h.PutIn), Water: m.isWater(h.Of), Flavouring: ing.Role == "herb-or-spice"})
 	}
 	m.out.Quids = labelrule.Quids(m.out.Name, items, m.inside.Filled)
 	if len(m.out.Quids) > 0 {
@@ -84,7 +83,7 @@ func (m *maker) beyondTheNine(id kitchen.IngredientID) {
 // part is an ingredient with what was answered of it. Who looked at one beyond the nine has looked at its parts.
 func (m *maker) part(id kitchen.IngredientID) labelrule.EUPart {
 	ing, beyond := m.Book.Ingredients[id], m.Beyond[id]
-	p := labelrule.EUPart{Name: cmp.Or(ing.Label, ing.Name), Major: append([]string(nil), ing.Allergens.Names...), Known: ing.Allergens.Answered, More: beyond.Names, Asked: beyond.Answered}
+	p := labelrule.EUPart{Name: m.declared(id), Major: append([]string(nil), ing.Allergens.Names...), Known: ing.Allergens.Answered, More: beyond.Names, Asked: beyond.Answered}
 	var names []string
 	for _, sub := range ing.Contains {
 		names = append(names, sub.Name)
@@ -127,7 +126,7 @@ func withShare(text, name, share string) string {
 func (m *maker) foundIn(name string) []labelrule.EUFound {
 	var of []labelrule.EUPart
 	for _, h := range m.inside.Held {
-		if ing := m.Book.Ingredients[h.Of]; strings.EqualFold(cmp.Or(ing.Label, ing.Name), name) {
+		if strings.EqualFold(m.declared(h.Of), name) {
 			of = append(of, m.part(h.Of))
 		}
 	}

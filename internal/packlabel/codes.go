@@ -11,11 +11,13 @@ const (
 	CodeNearTie      = "label-near-tie"       // weighing decides the order
 	CodeTwice        = "label-named-twice"    // one name with different parts
 	CodeNotSpice     = "label-not-a-spice"    // hidden behind spices or flavoring
+	CodeFunction     = "label-function"       // what an additive does is not said
 	CodeNested       = "label-nested"         // parts without their shares stay in brackets
 	CodeNutrient     = "label-nutrient-open"  // what is missing decides what a line says
 	CodeNutrition    = "label-nutrition"      // the panel cannot be made
 	CodeAdded        = "label-added-sugars"   // taken from the kind of food
 	CodeEnergy       = "label-energy"         // two ways of reckoning it
+	CodePanelRules   = "label-panel-rules"    // whose panel it has
 	CodeReference    = "label-reference"      // which reference amount
 	CodeDensity      = "label-weigh-a-cup"    // the weight of a cup is reckoned, not weighed
 	CodeExempt       = "label-exempt"         // the panel is left out

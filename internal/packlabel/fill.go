@@ -31,6 +31,7 @@ func (m *maker) fill() error {
 	for _, x := range m.Lot.Instead {
 		m.takePlace(x)
 	}
+	m.out.Mass = m.inside.Net
 	return nil
 }
 

@@ -65,7 +65,8 @@ type Label struct {
 	Language language.Language
 	Planned  bool // by a run; else as the dish is written
 
-	Food      nutrition.Food       // what is in one pack
+	Mass      unit.Mass            // of one pack, as the book or the run has it
+	Food      nutrition.Food       // what is in one pack, with what is filled beyond its label
 	Energy    nutrition.EnergyWays // of 100 g
 	Reference nutrition.Reference
 	Panel     *nutrition.Panel         // United States; nil where it cannot be made
@@ -91,6 +92,9 @@ type Label struct {
 	Sides   []Side           // what is printed: one label, or where that does not hold everything a front and a back; none while withheld
 	Hash    string           // of all that it says; "" where there is no content
 }
+
+// PerPack is what is in a pack of the mass on its label.
+func (l Label) PerPack() nutrition.Amounts { return l.Food.In(l.Mass) }
 
 // Side is one of the labels of a pack.
 type Side struct {

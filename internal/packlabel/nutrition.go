@@ -84,8 +84,24 @@ func (m *maker) panel() {
 		return
 	}
 	m.open(m.out.Panel.Open)
+	m.agriculture(reference)
 	if m.out.NoPanel = may && !m.out.Panel.Printable(); m.out.NoPanel {
 		m.without(e)
+	}
+}
+
+// agriculture tells that a product of the Department of Agriculture has rules of its own.
+func (m *maker) agriculture(r nutrition.Reference) {
+	if !m.out.Agency.Agriculture {
+		return
+	}
+	if m.panelRules() == nutrition.FDA {
+		m.advise(finding.Finding{Code: CodePanelRules, Severity: finding.Caution, Where: "nutrition", Message: "the panel is that of the Food and Drug Administration of 2016; of meat and poultry the text that was read asks for older daily values, vitamins A and C and calories from fat",
+			Source: "9 CFR 317.309, 2015 (read); that FSIS takes the newer panel is from memory", Fix: "ask FSIS, or the state's inspection office, which one applies"})
+	}
+	if r.Agency == "FDA" && !strings.Contains(r.Source, "9 CFR 317.312") {
+		m.advise(finding.Finding{Code: CodeReference, Severity: finding.Caution, Where: "nutrition, serving", Path: m.path("reference-amount"), Message: "its reference amount is one of the Food and Drug Administration; meat and poultry have their own: 140 g of an entree with sauce, 85 g without",
+			Source: "9 CFR 317.312(b), 2015 (read)", Fix: "write reference-amount: meat-entree-sauced or meat-entree, if it is that"})
 	}
 }
 

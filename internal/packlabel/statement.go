@@ -1,9 +1,12 @@
 package packlabel
 
 import (
+	"cmp"
+	"errors"
 	"fmt"
 	"slices"
 	"strings"
+	"unicode"
 
 	"kettlefrost/internal/finding"
 	"kettlefrost/internal/kitchen"
@@ -26,7 +29,7 @@ func (m *maker) statement() {
 	}
 	s, err := statement.WriteAs(lines, style)
 	if err != nil {
-		m.ask(finding.Finding{Code: CodeStatement, Severity: finding.Stop, Where: m.where(), Path: "ingredients", Message: "its ingredients cannot be declared: " + err.Error(), Fix: "correct the names and allergens of its ingredients"})
+		m.undeclared(err)
 		return
 	}
 	m.out.Statement = s
@@ -43,10 +46,49 @@ func (m *maker) statement() {
 			Fix: "ask its supplier for the shares"})
 	}
 	m.hidden()
+	m.preserved()
 	if !m.us() {
 		m.annex2()
 	}
 }
+
+// undeclared tells every line of the list that makes no sense, each where the book has it.
+func (m *maker) undeclared(err error) {
+	if all, are := err.(interface{ Unwrap() []error }); are {
+		for _, one := range all.Unwrap() {
+			m.undeclared(one)
+		}
+		return
+	}
+	f := finding.Finding{Code: CodeStatement, Severity: finding.Stop, Where: m.where(), Path: "ingredients", Message: "its ingredients cannot be declared: " + err.Error(), Fix: "correct the name of the ingredient, or the style of the list"}
+	if bad, is := errors.AsType[*statement.LineError](err); is {
+		f.Where, f.Path = m.line(bad.Path)
+	}
+	if bad, is := errors.AsType[*statement.AllergenError](err); is {
+		f.Where, f.Path = m.line(bad.Path)
+		f.Fix = bad.Err.Hint()
+	}
+	m.ask(f)
+}
+
+// line is where the book has a line of the list.
+func (m *maker) line(path []string) (where, at string) {
+	for _, h := range m.inside.Held {
+		if m.declared(h.Of) == path[0] {
+			return "ingredient " + string(h.Of), "ingredients." + string(h.Of)
+		}
+	}
+	return m.where(), "ingredients"
+}
+
+// declared is what an ingredient is called in the list.
+func (m *maker) declared(id kitchen.IngredientID) string {
+	ing := m.Book.Ingredients[id]
+	return tidy(cmp.Or(ing.Label, ing.Name))
+}
+
+// tidy is a name as the list has it, without spaces around it or doubled within.
+func tidy(name string) string { return strings.Join(strings.Fields(name), " ") }
 
 func sum(lines []statement.Line) (all unit.Mass) {
 	for _, l := range lines {
@@ -68,7 +110,7 @@ func (m *maker) unanswered(missing []statement.Missing) {
 func (m *maker) placeOf(path []string) (kitchen.IngredientID, string) {
 	for _, h := range m.inside.Held {
 		ing := m.Book.Ingredients[h.Of]
-		if name := ing.Label; name != path[0] && (name != "" || ing.Name != path[0]) {
+		if m.declared(h.Of) != path[0] {
 			continue
 		}
 		at := "ingredients." + string(h.Of)
@@ -103,6 +145,31 @@ func (m *maker) hidden() {
 		if slices.ContainsFunc(notSpices, in) || slices.ContainsFunc(colours, in) && !strings.Contains(label, "color") {
 			m.ask(finding.Finding{Code: CodeNotSpice, Severity: finding.Stop, Where: "ingredient " + string(h.Of), Path: "ingredients." + string(h.Of) + ".label",
 				Message: fmt.Sprintf("%s may not be declared as %s", ing.Name, ing.Label), Source: "21 CFR 101.22(a)(2) and (h) (read)", Fix: "name it; paprika, turmeric and saffron may be spice and coloring"})
+		}
+	}
+}
+
+// preservatives are chemical ones that kitchens meet; common practice, no list of the rule's.
+var preservatives = []string{"benzoate", "sorbate", "propionate", "nitrite", "nitrate", "sulfite", "bisulfite", "bha", "bht", "tbhq", "edta"}
+
+// preserved tells of preservatives that are declared without saying that they are.
+func (m *maker) preserved() {
+	for _, h := range m.inside.Held {
+		ing := m.Book.Ingredients[h.Of]
+		names := []string{m.declared(h.Of)}
+		if ing.Function != "" {
+			names = nil
+		}
+		for _, sub := range ing.Contains {
+			names = append(names, sub.Name)
+		}
+		for _, name := range names {
+			words := strings.FieldsFunc(strings.ToLower(name), func(r rune) bool { return !unicode.IsLetter(r) })
+			is := func(w string) bool { return slices.Contains(preservatives, strings.TrimSuffix(w, "s")) }
+			if slices.ContainsFunc(words, is) && !strings.Contains(strings.ToLower(name), "preserv") {
+				m.advise(finding.Finding{Code: CodeFunction, Severity: finding.Caution, Where: "ingredient " + string(h.Of), Path: "ingredients." + string(h.Of), Message: name + " preserves, and the list does not say so",
+					Source: "21 CFR 101.22(j) (from memory): a chemical preservative is named with its function", Fix: "write function: preservative, or for a part what its supplier's label says, such as sodium nitrite (preservative)"})
+			}
 		}
 	}
 }
