@@ -95,6 +95,9 @@ func (r *Records) LayTrial(ctx context.Context, said Said, b record.TrialLaid) (
 	} else if slices.Contains(state.Names(), b.Trial) {
 		problems = append(problems, trials.Problem{Field: "trial", Problem: "is the name of another trial", Fix: "give it one of its own"})
 	}
+	if b.Trial == "new" { // it is the page on which trials are laid out
+		problems = append(problems, trials.Problem{Field: "trial", Problem: "is taken", Fix: "give it another name"})
+	}
 	if slug := slugOf(b.Trial); slug != b.Trial {
 		problems = append(problems, trials.Problem{Field: "trial", Problem: "is not written as names are", Fix: "write " + slug})
 	}

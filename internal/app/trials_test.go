@@ -74,6 +74,11 @@ func TestATrialIsLaidOutOnce(t *testing.T) {
 	if !errors.As(err, &wrong) || len(wrong.Problems) != 3 {
 		t.Errorf("%v", err)
 	}
+	bad = gumTrial()
+	bad.Trial = "new"
+	if _, err := r.LayTrial(t.Context(), said(4), bad); !errors.As(err, &wrong) || len(wrong.Problems) != 1 {
+		t.Errorf("a trial called as the page on which they are laid out: %v", err)
+	}
 	if all, found, err := r.Trials(t.Context()); err != nil || len(all) != 2 || len(found) != 0 {
 		t.Errorf("%d trials, %v, %v", len(all), found, err)
 	}

@@ -12,8 +12,9 @@ import (
 	"kettlefrost/internal/unit"
 )
 
-// trialLog is what was entered of a trial, the latest first, each to be corrected or taken back. What was tasted is told by its code.
-func (s *server) trialLog(o onTrial) []trialEntry {
+// trialLog is what was entered of a trial, the latest first, each to be corrected or taken back, and how many more there are. What was tasted is
+// told by its code.
+func (s *server) trialLog(o onTrial) ([]trialEntry, int) {
 	type dated struct {
 		at record.Instant
 		trialEntry
@@ -40,12 +41,15 @@ func (s *server) trialLog(o onTrial) []trialEntry {
 		add(c.Entry, c.At, c.Who, "closed: "+oneLine(string(c.Body.Why)), "")
 	}
 	slices.SortStableFunc(all, func(a, b dated) int { return cmp.Compare(b.at, a.at) })
-	entries := make([]trialEntry, len(all))
-	for i, x := range all {
-		entries[i] = x.trialEntry
+	entries := make([]trialEntry, min(len(all), mostOfTrial))
+	for i := range entries {
+		entries[i] = all[i].trialEntry
 	}
-	return entries
+	return entries, len(all) - len(entries)
 }
+
+// mostOfTrial is how many entries a page lists: packs and tasters lead to the others.
+const mostOfTrial = 60
 
 // packText is what was measured of a pack.
 func packText(b record.TrialOpened) string {

@@ -21,6 +21,7 @@ type trialPage struct {
 	Weeks            []trialWeek
 	Figures          []string
 	Log              []trialEntry
+	More             string // entries that are not listed
 	Misfits          findingsView
 	Shots            []trialShot
 	Links            []link
@@ -78,7 +79,10 @@ func (s *server) showTrial(w http.ResponseWriter, r *http.Request, o onTrial) {
 	for _, f := range b.Figures {
 		v.Figures = append(v.Figures, figureText(f))
 	}
-	v.Log = s.trialLog(o)
+	var more int
+	if v.Log, more = s.trialLog(o); more > 0 {
+		v.More = times(more, "entry", "entries") + " before that: the packs and tasters above lead to what was entered of them."
+	}
 	for _, p := range o.t.Pictures {
 		if !p.HasWeek {
 			v.Shots = append(v.Shots, viewShot(o.t, p, false))

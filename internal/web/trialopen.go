@@ -19,6 +19,7 @@ type trialPackPage struct {
 	Action   string
 	Entry    string
 	Corrects string
+	Draft    string // what the browser keeps it under until it is sent
 	Trial    string
 	Week     string
 	WeekKey  string
@@ -64,7 +65,7 @@ func (s *server) showPackForm(w http.ResponseWriter, r *http.Request, o onTrial,
 	}
 	name, code := o.t.Laid.Body.Variants[variant].Name, o.t.CodeOf(variant, week)
 	pack := packName(code, number, o.t.Laid.Body.Packs)
-	v := trialPackPage{shell: s.inShell(r, o.book.Kitchen, "Measure "+code, "trials"), Action: trialURL(o.t.Name, "open", o.query), Entry: cmp.Or(form.Get(entryField), newEntryID()), Trial: o.t.Name, Week: weekText(week), WeekKey: fmt.Sprint(week), Code: code, Number: fmt.Sprint(number),
+	v := trialPackPage{shell: s.inShell(r, o.book.Kitchen, "Measure "+code, "trials"), Action: trialURL(o.t.Name, "open", o.query), Entry: cmp.Or(form.Get(entryField), newEntryID()), Draft: fmt.Sprintf("kettlefrost-pack-%s-%s-%d", o.t.Name, code, number), Trial: o.t.Name, Week: weekText(week), WeekKey: fmt.Sprint(week), Code: code, Number: fmt.Sprint(number),
 		Pack: fmt.Sprintf("pack %d of %d", number, o.t.Laid.Body.Packs), Problem: wrong[""], TrialURL: trialURL(o.t.Name, "", o.query) + fmt.Sprintf("#week-%d", week)}
 	values := map[string]string{}
 	if m, ok := o.t.Batch(name); ok {

@@ -131,6 +131,23 @@ func TestPointsOutliveThePage(t *testing.T) {
 	p.quiet()
 }
 
+// So does what was weighed.
+func TestWeightsOutliveThePage(t *testing.T) {
+	base, records := serveTrial(t)
+	p := open(t, tabletUpright)
+	address := base + "/workshop/trials/gum/open?week=0&code=" + codesOf(t, records)[1]
+	p.do(chromedp.Navigate(address), chromedp.SendKeys(chromedp.ID("f-drip"), "3.5"), chromedp.Navigate(base+"/stock"), chromedp.Navigate(address))
+	if got := value(p, chromedp.Value(chromedp.ID("f-drip"))); got != "3.5" {
+		t.Errorf("after the page was left: %q", got)
+	}
+	eval[string](p, `document.cookie = 'kettlefrost-who=Sam; path=/'`)
+	value(p, chromedp.WaitEvent(page.LoadEventFired, nil, chromedp.Click(chromedp.CSS(`form[data-draft] button`))))
+	if left := eval[int64](p, `Object.keys(localStorage).filter(k => k.startsWith('kettlefrost-pack')).length`); left != 0 {
+		t.Errorf("%d drafts are left", left)
+	}
+	p.quiet()
+}
+
 // A picture from the camera is on the page of its pack.
 func TestAPictureFromTheTablet(t *testing.T) {
 	base, records := serveTrial(t)
