@@ -14,24 +14,28 @@ import (
 // printed: "may contain" is voluntary and takes the place of nothing.
 func (m *maker) crossContact() {
 	mine := m.carriedBy(string(m.pack.Dish), "")
-	tasks := m.Plan.Timetable.Tasks
-	seen := map[string]bool{}
-	for _, here := range tasks {
+	brings := map[[2]string][]string{} // by dish and step: what they have and this dish has not
+	seen := map[[2]string]bool{}       // dish and equipment
+	for _, here := range m.Plan.Timetable.Tasks {
 		if here.Dish != string(m.pack.Dish) {
 			continue
 		}
-		for _, before := range tasks {
+		for _, before := range m.Plan.Timetable.Tasks {
 			if before.Dish == "" || before.Dish == here.Dish || before.End > here.Start {
 				continue
 			}
-			brings := slices.DeleteFunc(m.carriedBy(before.Dish, before.Step), func(a string) bool { return slices.Contains(mine, a) })
 			for _, on := range before.On {
-				key := before.Dish + "\x00" + on
-				if len(brings) == 0 || seen[key] || !slices.Contains(here.On, on) {
+				if seen[[2]string{before.Dish, on}] || !slices.Contains(here.On, on) {
 					continue
 				}
-				seen[key] = true
-				m.carried(before, here, on, strings.Join(brings, ", "))
+				of := [2]string{before.Dish, before.Step}
+				if _, known := brings[of]; !known {
+					brings[of] = slices.DeleteFunc(m.carriedBy(before.Dish, before.Step), func(a string) bool { return slices.Contains(mine, a) })
+				}
+				if len(brings[of]) > 0 {
+					seen[[2]string{before.Dish, on}] = true
+					m.carried(before, here, on, strings.Join(brings[of], ", "))
+				}
 			}
 		}
 	}
