@@ -231,6 +231,10 @@ func TestEditSaysWhatIsWrong(t *testing.T) {
 		{bookfile.Change{Do: bookfile.DoSet, Path: "ingredients.a", Value: "{name: a}", File: "../a.yaml"}, "can be no file of a book"},
 		{bookfile.Change{Do: "move", Path: "ingredients.salt"}, `there is no change "move"`},
 		{bookfile.Set("dishes.ale-cheddar.steps[base", "x"), "this path cannot be read"},
+		{bookfile.Set(".", "x"), "this path cannot be read"},
+		{bookfile.Set("kitchen.", "x"), "this path cannot be read"},
+		{bookfile.Set("kitchen..name", "x"), "this path cannot be read"},
+		{bookfile.Set("", "x"), "this path cannot be read"},
 	} {
 		got, err := bookfile.Edit(demo.Book(), c.change)
 		if err == nil || !strings.Contains(err.Error(), c.want) || got.Files != nil {

@@ -327,3 +327,13 @@ func TestAnyEditOfAnyBook(t *testing.T) {
 		checkEdit(t, files, book)
 	})
 }
+
+// One figure of a book the size of the demo's, read, changed and read again to make sure.
+func BenchmarkEdit(b *testing.B) {
+	files := demo.Book()
+	for b.Loop() {
+		if _, err := bookfile.Edit(files, bookfile.Set("dishes/ale-cheddar/steps/base/loses/evaporation", "5.2 kg/m2h")); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

@@ -43,13 +43,18 @@ func splitPath(path string) (parts []part, ok bool) {
 			parts, path = append(parts, part{text: name}), rest
 		default:
 			end := strings.IndexAny(path, ".[")
-			if end < 0 {
+			switch {
+			case end == 0: // a point with nothing before it
+				return nil, false
+			case end < 0:
 				end = len(path)
 			}
 			parts, path = append(parts, part{text: path[:end]}), path[end:]
 		}
-		if strings.HasPrefix(path, ".") && len(path) > 1 {
-			path = path[1:]
+		if strings.HasPrefix(path, ".") {
+			if path = path[1:]; path == "" {
+				return nil, false
+			}
 		}
 	}
 	return parts, len(parts) > 0
