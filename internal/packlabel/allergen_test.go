@@ -143,3 +143,28 @@ func TestWhatTookItsPlace(t *testing.T) {
 		t.Error("something that the book does not have is said to be in it")
 	}
 }
+
+// A name says what its answer does not: somebody is asked to look again. Coconut milk is no milk, buckwheat no wheat, butternut no nut.
+func TestANameThatSaysAnAllergen(t *testing.T) {
+	for _, c := range []struct {
+		name   string
+		answer kitchen.Allergens
+		us, eu bool
+	}{
+		{"skim milk powder", none(), true, true}, {"skim milk powder", with("milk"), false, false}, {"coconut milk", none(), false, false}, {"buckwheat", none(), false, false},
+		{"butternut squash", none(), false, false}, {"mustard powder", none(), false, true}, {"ground almonds", with("tree nuts: almond"), false, false}, {"ground almonds", none(), true, true},
+		{"barley malt", none(), false, true}, {"wheat flour", with("wheat"), false, false}, {"eggplant", none(), false, false},
+	} {
+		for regime, want := range map[kitchen.LabelRegime]bool{kitchen.USLabels: c.us, kitchen.EULabels: c.eu} {
+			b := lentilSoup()
+			edit(b.Ingredients, "base", func(i *kitchen.Ingredient) {
+				i.Allergens, i.Contains = c.answer, []kitchen.SubIngredient{{Name: c.name, Allergens: c.answer}}
+			})
+			a := asked(t, b)
+			a.Regime, a.Beyond = regime, map[kitchen.IngredientID]kitchen.Allergens{"base": none(), "water": none()}
+			if f := has(made(t, a).Open, packlabel.CodeContradicted); (f != nil) != want {
+				t.Errorf("%s, answered %v, %s: %v", c.name, c.answer.Names, regime, f)
+			}
+		}
+	}
+}

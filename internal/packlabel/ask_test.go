@@ -129,6 +129,8 @@ func TestWhoWasInThePotBefore(t *testing.T) {
 	b := lentilSoup()
 	b.Ingredients["peanut"] = kitchen.Ingredient{Name: "peanuts", Allergens: with("peanuts")}
 	b.Dishes["sauce"] = kitchen.Dish{Name: "peanut sauce", Steps: []kitchen.Step{{ID: "toast", Use: []kitchen.Use{{Of: "peanut"}}}, {ID: "peel"}}}
+	b.Packs["plain"] = kitchen.Pack{Dish: "sauce", Fill: []kitchen.Fill{{Of: "peel"}}}
+	b.Packs["nutty"] = kitchen.Pack{Dish: "sauce", Fill: []kitchen.Fill{{Of: "toast"}}}
 	for _, c := range []struct {
 		name  string
 		tasks []plan.Task
@@ -138,6 +140,8 @@ func TestWhoWasInThePotBefore(t *testing.T) {
 		{"washed", []plan.Task{{Dish: "sauce", Step: "toast", Start: 420, End: 480, On: []string{"pot"}}, {Kind: plan.Washing, Start: 490, End: 500, On: []string{"pot"}}, {Dish: "soup", Step: "simmer", Start: 540, End: 600, On: []string{"pot"}}}, finding.Note},
 		{"after it", []plan.Task{{Dish: "soup", Step: "simmer", Start: 300, End: 360, On: []string{"pot"}}, {Dish: "sauce", Step: "toast", Start: 420, End: 480, On: []string{"pot"}}}, 0},
 		{"in another pot", []plan.Task{{Dish: "sauce", Step: "toast", Start: 420, End: 480, On: []string{"pan"}}, {Dish: "soup", Step: "simmer", Start: 540, End: 600, On: []string{"pot"}}}, 0},
+		{"at the sealer, a pack without them", []plan.Task{{Kind: plan.Filling, Key: "plain/fill/1", Dish: "sauce", Start: 420, End: 480, On: []string{"sealer"}}, {Kind: plan.Filling, Key: "pack/fill/1", Dish: "soup", Start: 540, End: 600, On: []string{"sealer"}}}, 0},
+		{"at the sealer, a pack with them", []plan.Task{{Kind: plan.Filling, Key: "nutty/fill/1", Dish: "sauce", Start: 420, End: 480, On: []string{"sealer"}}, {Kind: plan.Filling, Key: "pack/fill/1", Dish: "soup", Start: 540, End: 600, On: []string{"sealer"}}}, finding.Caution},
 		{"before the peanuts go in", []plan.Task{{Dish: "sauce", Step: "peel", Start: 420, End: 480, On: []string{"pot"}}, {Dish: "soup", Step: "simmer", Start: 540, End: 600, On: []string{"pot"}}}, 0},
 	} {
 		a := asked(t, b)

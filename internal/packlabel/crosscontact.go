@@ -29,8 +29,11 @@ func (m *maker) crossContact() {
 					continue
 				}
 				of := [2]string{before.Dish, before.Step}
+				if before.Kind == plan.Filling {
+					of[1] = before.Key
+				}
 				if _, known := brings[of]; !known {
-					brings[of] = slices.DeleteFunc(m.carriedBy(before.Dish, before.Step), func(a string) bool { return slices.Contains(mine, a) })
+					brings[of] = slices.DeleteFunc(m.carriedIn(before), func(a string) bool { return slices.Contains(mine, a) })
 				}
 				if len(brings[of]) > 0 {
 					seen[[2]string{before.Dish, on}] = true
@@ -59,8 +62,27 @@ func (m *maker) washedBetween(before, here plan.Task, on string) bool {
 	})
 }
 
+// carriedIn is which allergens a task has in hand: filling has those of what goes into its pack.
+func (m *maker) carriedIn(t plan.Task) []string {
+	id, _, _ := strings.Cut(t.Key, "/")
+	pack, there := m.Book.Packs[kitchen.PackID(id)]
+	if t.Kind != plan.Filling || !there {
+		return m.carriedBy(t.Dish, t.Step)
+	}
+	var all []string
+	for _, f := range pack.Fill {
+		for _, s := range m.Book.Dishes[pack.Dish].Steps {
+			if gives(s, f.Of) {
+				all = append(all, m.carriedBy(t.Dish, s.ID)...)
+			}
+		}
+	}
+	slices.Sort(all)
+	return slices.Compact(all)
+}
+
 // carriedBy is which allergens are in the food at a step of a dish, by all that has gone into it up to there; of the whole dish for a step that it
-// does not have, as filling is.
+// does not have.
 func (m *maker) carriedBy(dish, step string) []string {
 	steps := m.Book.Dishes[kitchen.DishID(dish)].Steps
 	at := slices.IndexFunc(steps, func(s kitchen.Step) bool { return s.ID == step })
@@ -76,6 +98,11 @@ func (m *maker) carriedBy(dish, step string) []string {
 	return slices.Compact(all)
 }
 
+// gives says whether an output comes from a step.
+func gives(s kitchen.Step, id kitchen.OutputID) bool {
+	return slices.ContainsFunc(s.Outputs(), func(o kitchen.Output) bool { return o.ID == id })
+}
+
 // upTo is the allergens of a step and of all that it draws on.
 func (m *maker) upTo(steps []kitchen.Step, at int, been map[int]bool) []string {
 	if been[at] {
@@ -85,7 +112,7 @@ func (m *maker) upTo(steps []kitchen.Step, at int, been map[int]bool) []string {
 	all := m.putIn(steps[at])
 	for _, u := range steps[at].Use {
 		for i, s := range steps {
-			if u.From != "" && slices.ContainsFunc(s.Outputs(), func(o kitchen.Output) bool { return o.ID == u.From }) {
+			if u.From != "" && gives(s, u.From) {
 				all = append(all, m.upTo(steps, i, been)...)
 			}
 		}

@@ -22,11 +22,11 @@ func (m *maker) nutrition() {
 	}
 	m.out.Food, m.out.Energy = food, food.Per100g().EnergyWays()
 	m.energies()
-	m.takenSugars()
 	if !m.us() {
 		m.declaration()
 		return
 	}
+	m.takenSugars()
 	m.exempt()
 	m.panel()
 }
@@ -72,6 +72,7 @@ func (m *maker) panel() {
 		return
 	}
 	m.out.Reference = reference
+	m.weighACup(reference, density)
 	serving, err := m.serving(reference, density)
 	if err == nil {
 		var p nutrition.Panel

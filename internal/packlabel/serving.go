@@ -41,7 +41,6 @@ const cupML = 240
 // serving is how the panel says one serving, of a pack that holds several.
 func (m *maker) serving(r nutrition.Reference, gPerML float64) (nutrition.Serving, error) {
 	if r.Say != "piece" {
-		m.weighACup(gPerML)
 		return r.ByMeasure(gPerML)
 	}
 	each, what := m.inside.Net, "pack"
@@ -65,8 +64,8 @@ func (m *maker) pieces() int {
 }
 
 // weighACup tells that the weight of a cup comes from the composition.
-func (m *maker) weighACup(gPerML float64) {
-	if m.Cup > 0 {
+func (m *maker) weighACup(r nutrition.Reference, gPerML float64) {
+	if m.Cup > 0 || r.Say == "piece" {
 		return
 	}
 	grams := cupML * gPerML

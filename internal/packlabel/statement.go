@@ -45,6 +45,7 @@ func (m *maker) statement() {
 		m.advise(finding.Finding{Code: CodeNested, Severity: finding.Note, Where: "ingredients", Message: name + " stays with its parts in brackets: their shares are not known", Source: "21 CFR 101.4(b)(2) (read)",
 			Fix: "ask its supplier for the shares"})
 	}
+	m.contradicted()
 	m.hidden()
 	m.preserved()
 	if !m.us() {

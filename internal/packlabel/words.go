@@ -11,6 +11,7 @@ import (
 	"kettlefrost/internal/language"
 	"kettlefrost/internal/plan"
 	"kettlefrost/internal/reheating"
+	"kettlefrost/internal/unit"
 )
 
 // content is all that stands on the label, in a language.
@@ -90,14 +91,14 @@ func (m *maker) card() (plan.Card, bool) {
 func (m *maker) heating(in language.Speaker) (heating, cautions []string) {
 	card, may := m.card()
 	if !may {
-		cautions = []string{in.Say("Thaw in the refrigerator, never on the counter."), in.Say("Heat until 165 °F (74 °C) throughout; check with a thermometer in the middle."), in.Say("Once thawed, do not freeze again.")}
+		cautions = []string{in.Say("Thaw in the refrigerator, never on the counter."), in.Say("Heat until %s throughout; check with a thermometer in the middle.", in.Measure(m.hot())), in.Say("Once thawed, do not freeze again.")}
 		if slices.ContainsFunc(m.inside.Held, func(h plan.Held) bool { return plan.Fish(m.Book.Ingredients[h.Of]) }) {
 			cautions = slices.Insert(cautions, 0, in.Say("Fish: open the bag before you thaw it."))
 		}
 		return nil, cautions
 	}
 	for _, l := range card.Said {
-		text := strings.ReplaceAll(l.In(in, m.Book.Kitchen.Units), " °", noBreak+"°")
+		text := strings.ReplaceAll(l.In(in, m.units()), " °", noBreak+"°")
 		switch {
 		case l.Code == reheating.KeepFrozen: // it stands large on the label
 		case l.Section == reheating.Steps, l.Section == reheating.Check:
@@ -107,6 +108,22 @@ func (m *maker) heating(in language.Speaker) (heating, cautions []string) {
 		}
 	}
 	return heating, cautions
+}
+
+// units are those that customers read first.
+func (m *maker) units() unit.System {
+	if m.us() {
+		return unit.US
+	}
+	return unit.Metric
+}
+
+// hot is how hot it must be before it is eaten: 165 °F, FDA Food Code 3-403.11 (from memory).
+func (m *maker) hot() string {
+	if m.us() {
+		return "165 °F (74 °C)"
+	}
+	return "74 °C (165 °F)"
 }
 
 // bestBefore is the day of the lot, or so many weeks after packing as the book says; "" when neither is known.
