@@ -2,6 +2,7 @@ package packlabel
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"kettlefrost/internal/finding"
@@ -104,14 +105,18 @@ func (m *maker) item(in language.Speaker, item statement.Item) []labelmaker.Run 
 	text := item.Text
 	for _, q := range m.out.Quids {
 		if strings.EqualFold(q.Name, item.Name) {
-			text = withShare(text, item.Name, in.Measure(q.Text))
+			text = withShare(text, item.Name, shareSaid(in, q))
 		}
 	}
-	var runs []labelmaker.Run
-	for _, r := range labelrule.Emphasise(text, m.foundIn(item.Name)) {
-		runs = append(runs, labelmaker.Run{Text: r.Text, Strong: r.Emphasised})
+	return setOff(in, text, m.foundIn(item.Name))
+}
+
+// shareSaid is the share of an ingredient: "12 %", or how much of it 100 g were made with.
+func shareSaid(in language.Speaker, q labelrule.Quid) string {
+	if strings.HasPrefix(q.Text, "prepared with ") {
+		return in.Say("prepared with %s g of %s per 100 g", in.Number(math.Round(100*q.Share), 0), q.Name)
 	}
-	return runs
+	return in.Measure(q.Text)
 }
 
 // withShare puts a share behind the name of an ingredient and before its parts.

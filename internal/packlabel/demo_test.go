@@ -137,8 +137,9 @@ func TestWhatLabelsSayIsTranslated(t *testing.T) {
 		words = append(words, row.Name)
 	}
 	words = append(slices.Concat(words, d.Statements, d.Headings), "container", "piece", "pieces", "pack")
-	for _, x := range allergenNames() {
-		words = append(words, x)
+	words = append(words, allergenNames()...)
+	for _, a := range labelrule.EUAllergens() {
+		words = append(append(words, a.Name), a.Kinds...)
 	}
 	for _, w := range words {
 		if !language.Knows(w) {
@@ -162,5 +163,22 @@ func TestInSpanish(t *testing.T) {
 	}
 	if f := has(l.Open, packlabel.CodeLanguage); f == nil || !strings.Contains(f.Source, "101.15(c)") || l.Withheld() {
 		t.Errorf("it asks %v", l.Open)
+	}
+}
+
+// Regulation (EU) 1169/2011, article 21 (quoted) and 15 (from memory): the allergens in a language that customers understand, where the book's names
+// do not say them; in a French book the word for it is set off.
+func TestAllergensInFrench(t *testing.T) {
+	a := asked(t, creamSoup())
+	a.Regime, a.Language = kitchen.EULabels, language.French
+	a.Beyond = map[kitchen.IngredientID]kitchen.Allergens{"water": none(), "cream": none(), "sauce": none(), "base": {Answered: true, Names: []string{"celery"}}}
+	edit(a.Book.Ingredients, "cream", func(i *kitchen.Ingredient) { i.Label, i.Contains = "crème de lait", nil })
+	edit(a.Book.Ingredients, "sauce", func(i *kitchen.Ingredient) {
+		z := 0.0
+		i.Analysis.Fibre, i.Analysis.Sugars, i.Analysis.SatFat, i.Analysis.Sodium = &z, &z, &z, &z
+	})
+	list, strong := text(made(t, a).Content.Ingredients)
+	if want := "Ingrédients : lentils (50 %) (céleri), water, crème de lait, seasoning: fish sauce."; list != want || strong != "céleri|lait|fish" {
+		t.Errorf("%s, set off %s", list, strong)
 	}
 }
