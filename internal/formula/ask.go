@@ -41,7 +41,7 @@ func (c *composer) ask(p Part, k known, of kitchen.IngredientID) {
 	path := "ingredients." + string(of)
 	f := factsOf(c.book.Ingredients[of], c.foods)
 	if k.guess != "" {
-		a := Ask{Code: AskRole, Path: path + ".role", Where: p.Name, Asks: "What does it do in the pot?", Assumed: fmt.Sprintf("%s, by %s", k.role, k.guess), Grave: delicate[k.role] || k.role == stability.Other}
+		a := Ask{Code: AskRole, Path: path + ".role", Where: p.Name, Asks: "What does it do in the pot?", Assumed: fmt.Sprintf("%s, by %s", k.role, k.guess), Grave: delicate[k.role] || k.guess == byNothing}
 		c.say(a)
 	}
 	switch {

@@ -2,6 +2,7 @@ package formula
 
 import (
 	"slices"
+	"strings"
 
 	"kettlefrost/internal/dosing"
 	"kettlefrost/internal/finding"
@@ -81,12 +82,35 @@ func (p Pot) citrate(w Want, k float64) ([]Line, error) {
 		l.Found = slices.DeleteFunc(l.Found, func(f finding.Finding) bool { return f.Code == "emulsifier-much-liquid" })
 		l.Says += "; starch thickens this one, so the dose goes by the cheese"
 	}
-	for _, m := range []unit.Mass{l.Now.Mass, l.ownMass()} {
-		if with, err := c.With(m); err == nil {
-			l.Found = append(l.Found, with.Found...)
+	for i, m := range []unit.Mass{l.Now.Mass, l.ownMass()} {
+		with, err := c.With(m)
+		if err != nil {
+			continue
+		}
+		l.Found = append(l.Found, with.Found...)
+		if standard := standardOf(p.Sold); i == 0 && standard != "" {
+			named, err := c.Named(standard, with)
+			if err != nil {
+				return nil, err
+			}
+			l.Found = append(l.Found, named...)
 		}
 	}
+	if now > 0 && !has(words(name), "citrate") {
+		l.Says += "; no dose of " + name + " was found, and these are of trisodium citrate: its maker says how much, and the maximum holds for all such salts together"
+	}
 	return []Line{l}, nil
+}
+
+// standardOf is the cheese product whose name the law defines and that something is sold as; empty where it is none.
+func standardOf(sold string) string {
+	found := ""
+	for _, s := range dosing.Standards() {
+		if name := strings.TrimPrefix(s.Name, "pasteurized "); has(words(sold), name) && len(s.Name) > len(found) {
+			found = s.Name
+		}
+	}
+	return found
 }
 
 func (l Line) ownMass() unit.Mass {

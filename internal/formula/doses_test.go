@@ -216,3 +216,32 @@ func TestLifeByHand(t *testing.T) {
 		t.Errorf("%+v", y.Life)
 	}
 }
+
+// A cheese sauce may be as it likes; called a process cheese spread it has to have over 44 and at most 60 % of water and 20 % of fat (21 CFR 133.179,
+// opening read). The demo's sauce has about 67 % of water.
+func TestASauceUnderALegalName(t *testing.T) {
+	book := demoBook(t)
+	if l := line(t, doses(t, book, "ale-cheddar-lb", formula.Want{}), formula.KeyCitrate); len(l.Found) > 0 {
+		t.Errorf("%v", l.Found)
+	}
+	pack := book.Packs["ale-cheddar-lb"]
+	pack.Identity = "Pasteurized process cheese spread with ale"
+	book.Packs["ale-cheddar-lb"] = pack
+	l := line(t, doses(t, book, "ale-cheddar-lb", formula.Want{}), formula.KeyCitrate)
+	if l.Good() || !slices.ContainsFunc(l.Found, func(f finding.Finding) bool {
+		return f.Code == "not-of-the-standard" && f.Severity == finding.Stop && strings.HasPrefix(f.Message, "moisture")
+	}) {
+		t.Errorf("%v", l.Found)
+	}
+}
+
+// Another emulsifying salt has no dose that was found; the maximum holds for all of them.
+func TestAPhosphate(t *testing.T) {
+	book := demoBook(t)
+	g := book.Ingredients["sodium-citrate"]
+	g.Name, g.Label = "sodium hexametaphosphate", ""
+	book.Ingredients["sodium-citrate"] = g
+	if l := line(t, doses(t, book, "ale-cheddar-lb", formula.Want{}), formula.KeyCitrate); !strings.Contains(l.Says, "no dose of sodium hexametaphosphate was found") {
+		t.Errorf("%s", l.Says)
+	}
+}

@@ -8,12 +8,15 @@ import (
 	"kettlefrost/internal/unit"
 )
 
+// cornStarch is what a slurry is of.
+const cornStarch = "corn starch"
+
 // thickening is the flour or starch of a sauce, at a thickness. A dish that has none gets a line only where a thickness is asked for.
 func (p Pot) thickening(w Want, k float64) ([]Line, error) {
 	liquid := unit.MassKg(p.sum(func(x Part) float64 { return cond(runs[x.Component.Role], x.Kg) }) * k)
 	role, substance := stability.Flour, "flour"
 	if w.Series == dosing.Slurry {
-		role, substance = stability.NativeStarch, "corn starch"
+		role, substance = stability.NativeStarch, cornStarch
 	}
 	now, name := p.in(func(x Part) bool { return x.Component.Role == role })
 	if now == 0 && !w.asked || liquid <= 0 {

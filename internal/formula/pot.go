@@ -17,6 +17,7 @@ import (
 type Pot struct {
 	Subject
 	Name  string
+	Sold  string    // as what it is sold: its statement of identity and its name
 	Mass  unit.Mass // of what the dish gives of it at the scale that it is written for
 	Parts []Part    // the heaviest first
 	PH    float64   // measured; 0: not known
@@ -68,7 +69,7 @@ func PotOf(book kitchen.Book, foods *foodtable.Table, s Subject) (Pot, error) {
 	}
 	s.Dish = dish
 	c := composer{book: book, foods: foods, graph: graphOf(book, book.Dishes[dish])}
-	c.pot = Pot{Subject: s, Name: s.name(book), PH: book.Dishes[dish].PH, Weeks: book.Packs[s.Pack].BestBefore.Weeks, Air: !hasSealer(book)}
+	c.pot = Pot{Subject: s, Name: s.name(book), Sold: book.Packs[s.Pack].Identity + " " + s.name(book), PH: book.Dishes[dish].PH, Weeks: book.Packs[s.Pack].BestBefore.Weeks, Air: !hasSealer(book)}
 	given, err := c.traced(dish)
 	if err != nil {
 		return Pot{}, err

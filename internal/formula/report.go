@@ -137,18 +137,19 @@ type DosesShown struct {
 
 // LineShown is one thing that is dosed.
 type LineShown struct {
-	Key       string       `json:"key"`
-	Substance string       `json:"substance"`
-	In        string       `json:"in_the_dish,omitempty"`
-	Doses     []DoseShown  `json:"doses"`
-	Now       AmountShown  `json:"now"`
-	Target    AmountShown  `json:"target"`
-	Own       *AmountShown `json:"own,omitempty"`
-	OwnSays   string       `json:"own_says,omitempty"` // what was taken for what was not said of it
-	Verdict   string       `json:"verdict"`
-	Good      bool         `json:"good"` // nothing is to be said against what the dish has
-	Says      string       `json:"says,omitempty"`
-	Found     finding.List `json:"found"`
+	Key       string               `json:"key"`
+	Substance string               `json:"substance"`
+	In        string               `json:"in_the_dish,omitempty"`
+	Powder    kitchen.IngredientID `json:"ingredient,omitempty"` // the one in the dish, or else the first of the book that is one
+	Doses     []DoseShown          `json:"doses"`
+	Now       AmountShown          `json:"now"`
+	Target    AmountShown          `json:"target"`
+	Own       *AmountShown         `json:"own,omitempty"`
+	OwnSays   string               `json:"own_says,omitempty"` // what was taken for what was not said of it
+	Verdict   string               `json:"verdict"`
+	Good      bool                 `json:"good"` // nothing is to be said against what the dish has
+	Says      string               `json:"says,omitempty"`
+	Found     finding.List         `json:"found"`
 }
 
 // DoseShown is a range by one custom.
@@ -263,6 +264,9 @@ func ReportOf(book kitchen.Book, foods *foodtable.Table, a Asked) (Report, error
 	doses, err := p.Doses(a.Want)
 	r.problem(err)
 	r.Doses = showDoses(doses, w)
+	for i := range r.Doses.Lines {
+		r.Doses.Lines[i].Powder = powderOf(book, foods, p, doses.Lines[i])
+	}
 	s := StoredIn(book)
 	if a.Store != nil {
 		s = Stored{TempC: *a.Store}

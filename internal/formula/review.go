@@ -22,7 +22,7 @@ func (p Pot) Review() (Review, error) {
 		return Review{}, err
 	}
 	r.Unknown = slices.DeleteFunc(r.Unknown, func(name string) bool {
-		return slices.ContainsFunc(p.Parts, func(x Part) bool { return x.Name == name && (x.Guessed == "" || x.Kg < 0.01*p.Mass.Kg()) })
+		return slices.ContainsFunc(p.Parts, func(x Part) bool { return x.Name == name && (x.Guessed != byNothing || x.Kg < 0.01*p.Mass.Kg()) })
 	})
 	out := Review{Review: r, Slow: r.Worst()}
 	if p.Front.SlowMMH > 0 && p.Front.SlowMMH < p.Front.UsualMMH {
@@ -60,6 +60,7 @@ func (p Pot) Dosed(r stability.Remedy, mass unit.Mass) Remedied {
 	}
 	out.Base, out.Low, out.High = d.Base, max(0, d.Low-l.Now.Mass), max(0, d.High-l.Now.Mass)
 	out.Remedy.Low, out.Remedy.High, out.Remedy.Basis = d.Shares.Low.F(), d.Shares.High.F(), string(d.Basis)
+	out.Remedy.Source, out.Remedy.Confirm = d.Source, d.Confirm
 	return out
 }
 

@@ -6,9 +6,11 @@ import (
 	"strings"
 	"testing"
 
+	"kettlefrost/internal/foodtable"
 	"kettlefrost/internal/formula"
 	"kettlefrost/internal/kitchen"
 	"kettlefrost/internal/stability"
+	"kettlefrost/internal/unit"
 )
 
 func review(t testing.TB, book kitchen.Book, s formula.Subject) formula.Review {
@@ -262,5 +264,42 @@ func TestGuessesAgreeWithTheDemo(t *testing.T) {
 	}
 	if len(differ) > 3 {
 		t.Errorf("%d guesses differ: %v", len(differ), differ)
+	}
+}
+
+// Foods of the table as a cook would put them, none of which says what it does.
+func TestGuessedRolesOfTheFoodTable(t *testing.T) {
+	want := map[string]stability.Role{
+		"canned in water, drained": stability.Meat, "beef tallow": stability.Fat, "lard": stability.Fat, "beef suet": stability.Fat, "anchovies": stability.Meat, "scallops, bay": stability.Meat,
+		"chicken broth, ready to serve": stability.Liquid, "beer, regular": stability.Liquid, "orange juice": stability.Liquid, "tomato juice": stability.Acid, "lemon juice, fresh": stability.Acid,
+		"crushed tomatoes": stability.Acid, "white wine": stability.Acid, "balsamic vinegar": stability.Acid, "white beans, boiled": stability.Pulses, "red lentils": stability.Pulses, "green split peas": stability.Pulses,
+		"carrots, boiled": stability.Vegetable, "white mushrooms, boiled": stability.Vegetable, "butternut squash": stability.Vegetable, "eggplant, raw": stability.Vegetable, "sweet potato, baked": stability.Vegetable,
+		"celery, raw": stability.WateryVegetable, "cabbage, boiled": stability.WateryVegetable, "cucumber": stability.WateryVegetable, "celery seed": stability.Seasoning, "garlic, raw": stability.Seasoning,
+		"table salt": stability.Seasoning, "soy sauce, tamari": stability.Seasoning, "green bell peppers, raw": stability.Vegetable, "rice flour": stability.NativeStarch, "cornmeal": stability.Flour, "arrowroot": stability.NativeStarch,
+		"wild rice, cooked": stability.Rice, "rice noodles, dry": stability.Pasta, "egg noodles": stability.Pasta, "couscous, dry": stability.Pasta, "russet potatoes": stability.Potato,
+		"coconut milk, canned": stability.Cream, "half-and-half": stability.Cream, "buttermilk": stability.Milk, "evaporated milk": stability.Milk, "butter, unsalted": stability.Fat, "sour cream": stability.CulturedCream,
+		"Greek yogurt, plain, nonfat": stability.Yogurt, "ricotta": stability.SoftCheese, "cottage cheese": stability.SoftCheese, "cream cheese": stability.SoftCheese, "parmesan, hard": stability.HardCheese, "feta": stability.HardCheese,
+		"egg, hard-boiled": stability.EggWhite, "egg yolk": stability.Egg, "mayonnaise": stability.Mayonnaise, "gelatin powder": stability.Gelatin, "firm tofu": stability.Other, "sugar, granulated": stability.Other,
+		"bread crumbs, dry": stability.Other,
+	}
+	book := demoBook(t)
+	book.Ingredients = map[kitchen.IngredientID]kitchen.Ingredient{}
+	step := kitchen.Step{ID: "mix", Do: "Mix.", Gives: []kitchen.Output{{ID: "pot"}}}
+	for name := range want {
+		i := slices.IndexFunc(table(t).Foods(), func(f foodtable.Food) bool { return strings.Contains(f.Name, name) })
+		if i < 0 {
+			t.Fatalf("the table has no %q", name)
+		}
+		f := table(t).Foods()[i]
+		id := kitchen.IngredientID(name)
+		book.Ingredients[id] = kitchen.Ingredient{Name: f.Name, Food: f.NDB}
+		step.Use = append(step.Use, kitchen.Use{Of: id, Amount: unit.Amount{Kind: unit.AmountMass, Mass: unit.Kilogram}})
+	}
+	book.Dishes["all"] = kitchen.Dish{Name: "all of it", Steps: []kitchen.Step{step}}
+	p := pot(t, book, formula.Subject{Dish: "all", Output: "pot"})
+	for name, role := range want {
+		if x := part(p, kitchen.IngredientID(name)); x.Component.Role != role {
+			t.Errorf("%s is taken as %q by %q, want %q", x.Name, x.Component.Role, x.Guessed, role)
+		}
 	}
 }

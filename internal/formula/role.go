@@ -20,14 +20,20 @@ type known struct {
 // fits nothing is Other, and that is a guess too.
 func roleOf(g kitchen.Ingredient, foods *foodtable.Table) known {
 	food, listed := foods.Lookup(g.Food)
-	text := words(g.Name, g.Label, food.Name, g.Source)
+	text := plainly.Replace(words(g.Name, g.Label, food.Name, g.Source))
 	if g.Role != "" {
 		role := stability.Role(strings.ReplaceAll(string(g.Role), "-", " "))
 		return known{role: role, kind: kindOf(role, words(g.Source), text)}
 	}
+	if fleshy(g, food) && !hasAny(text, "tallow|suet|lard|fat|grease|dripping") {
+		return known{stability.Meat, "", byMeat}
+	}
+	if hasAny(text, "tofu|tempeh|seitan") { // no table says what becomes of them
+		return known{stability.Other, "", byNothing}
+	}
 	for _, x := range byName {
 		if x.fits(text) && (x.class == nil || x.class(g, food)) {
-			return known{x.role, kindOf(x.role, words(g.Source), text), "its name"}
+			return known{x.role, kindOf(x.role, words(g.Source), text), byItsName}
 		}
 	}
 	role, why := byClass(g.Class)
@@ -35,9 +41,29 @@ func roleOf(g kitchen.Ingredient, foods *foodtable.Table) known {
 		role, why = byGroup(food.Group)
 	}
 	if role == "" {
-		return known{stability.Other, "", "nothing: neither its name nor its class tells"}
+		return known{stability.Other, "", byNothing}
 	}
 	return known{role, kindOf(role, words(g.Source), text), why}
+}
+
+// What a role was guessed from.
+const (
+	byItsName = "its name"
+	byMeat    = "its class or the food table, by which it is meat or fish"
+	byNothing = "nothing: neither its name nor its class tells"
+)
+
+// plainly takes out of a name what would be mistaken for what the thing is.
+var plainly = strings.NewReplacer(" without salt", "", " no salt added", "", " with salt", "", " salt added", "", " canned in water", "", " canned in oil", "", " canned in juice", "", " packed in juice", "",
+	" packed in water", "", " packed in oil", "", " in water", "", " in oil", "")
+
+// fleshy says whether something is meat, poultry or fish.
+func fleshy(g kitchen.Ingredient, food foodtable.Food) bool {
+	role, _ := byClass(g.Class)
+	if role == "" && g.Class == "" {
+		role, _ = byGroup(food.Group)
+	}
+	return role == stability.Meat
 }
 
 // words is text in lower case between single spaces, so that whole words can be looked for.
@@ -90,7 +116,9 @@ var byName = []named{
 	{words: "process cheese|processed cheese|american cheese|cheese food|cheese spread", role: stability.ProcessCheese},
 	{words: "cream cheese|cottage cheese|ricotta|mascarpone|neufchatel|quark|farmer cheese|brie|camembert|fresh goat cheese|goat cheese soft|soft cheese", role: stability.SoftCheese},
 	{words: "cheese|cheddar|gouda|gruyere|gruyère|parmesan|emmental|emmentaler|monterey|mozzarella|provolone|fontina|pecorino|colby|feta|manchego|asiago", not: "cheesecake|sauce|macaroni", role: stability.HardCheese},
-	{words: "peanut butter|almond butter|cashew butter|tahini", role: stability.Other},
+	{words: "peanut butter|almond butter|cashew butter|tahini|almond|cashew|walnut|hazelnut|pecan|pine nut|pistachio|pumpkin seed|sunflower seed|sesame seed|flaxseed|coconut meat|dried coconut", not: "milk|oil|cream", role: stability.Other},
+	{words: "sugar|honey|syrup|molasses|baking soda|baking powder|yeast|cocoa|chocolate", not: "peas|pea|snap|sugar free|sauce", role: stability.Other},
+	{words: "bread|crumb|pita|tortilla|pastry|phyllo", role: stability.Other},
 	{words: "butter|oil|lard|shortening|margarine|ghee|dripping|schmaltz|tallow|suet", not: "buttermilk|butter bean|butternut|butter lettuce", role: stability.Fat},
 	{words: "coconut milk|coconut cream|half and half|creamer", role: stability.Cream},
 	{words: "cream", not: "ice cream|cream of tartar|cream of wheat", role: stability.Cream, class: dairy},
@@ -102,13 +130,14 @@ var byName = []named{
 	{words: "modified starch|modified food starch|modified corn starch|modified tapioca starch", role: stability.ModifiedStarch},
 	{words: "waxy|sweet rice flour|glutinous rice flour|mochiko", role: stability.WaxyStarch},
 	{words: "starch|cornstarch|arrowroot|tapioca|cornflour", role: stability.NativeStarch},
-	{words: "flour", not: "tortilla", role: stability.Flour},
+	{words: "rice flour", role: stability.NativeStarch},
+	{words: "flour|semolina|cornmeal|polenta|masa|grits", not: "tortilla", role: stability.Flour},
 	{words: "rice", not: "vinegar|rice milk|wine|paper|bran", role: stability.Rice},
 	{words: "sweet potato|yam", role: stability.Vegetable},
 	{words: "potato", not: "chip", role: stability.Potato},
-	{words: "broth|stock|bouillon|water|beer|ale|stout|cider|juice|dashi|consomme", not: "lemon|lime|vinegar|stock cube|powder|tomato|chestnut|chestnuts", role: stability.Liquid},
+	{words: "broth|stock|bouillon|water|beer|ale|stout|cider|juice|dashi|consomme|coffee|spirit|brandy|whiskey|rum|gin|vodka", not: "lemon|lime|vinegar|stock cube|powder|tomato|chestnut|chestnuts", role: stability.Liquid},
 	{words: "vinegar|wine|lemon|lime|tomato|tomatillo|verjuice|tamarind|citric acid", not: "sun dried|zest|powder|lime leaf|lemongrass", role: stability.Acid},
-	{words: "mustard|soy sauce|fish sauce|worcestershire|ketchup|hot sauce|garlic|ginger|shallot|salt|pepper|paprika|parsley|cilantro|basil|thyme|oregano|dill|chive|mint|sage|rosemary|bay|cumin|coriander|turmeric|nutmeg|clove|cinnamon|chili powder|curry powder|vanilla|horseradish|scallion",
+	{words: "mustard|soy sauce|fish sauce|worcestershire|ketchup|hot sauce|garlic|ginger|shallot|salt|pepper|paprika|parsley|cilantro|basil|thyme|oregano|dill|chive|mint|sage|rosemary|bay leaf|bay leave|cumin|coriander|turmeric|nutmeg|clove|cinnamon|miso|chili powder|curry powder|vanilla|horseradish|scallion",
 		not: "bell pepper|sweet pepper|green pepper|red pepper|mustard green|salt pork", role: stability.Seasoning},
 	{words: "lettuce|cucumber|radish|cabbage|celery|sprout|watercress|arugula|endive|bok choy", not: "celery seed|celery salt|celery root|brussels sprout", role: stability.WateryVegetable},
 }

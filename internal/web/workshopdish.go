@@ -57,6 +57,7 @@ type formulaFreezer struct {
 	Warm   bool   // too warm for any rule
 	Fields []field
 	Kept   []kept
+	Links  []link // to where trials and opened packs say more; none where there is no pack
 }
 
 // formulaFact is one figure with what it means.
@@ -141,6 +142,9 @@ func (s *server) showWorkshopDish(w http.ResponseWriter, r *http.Request) {
 	v.JSON = workshopDishPath + ".json?" + query.Encode()
 	v.Doses.Kept = keep(query, doseKeys(query)...)
 	if v.Freezer != nil {
+		if pack := string(a.report.Pack); pack != "" && s.records != nil {
+			v.Freezer.Links = []link{{"What trials and opened packs say of its best-before day", bestPath + "?" + url.Values{packKey: {pack}}.Encode()}, {"Lay out a trial", newTrialPath}}
+		}
 		v.Freezer.Kept = keep(query, app.FormulaStore, app.FormulaWarm, app.FormulaWarmFor)
 	}
 	workshopDishTemplate.show(w, status, v)

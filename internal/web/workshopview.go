@@ -3,8 +3,10 @@ package web
 import (
 	"cmp"
 	"fmt"
+	"net/url"
 	"strings"
 
+	"kettlefrost/internal/app"
 	"kettlefrost/internal/dosing"
 	"kettlefrost/internal/finding"
 	"kettlefrost/internal/formula"
@@ -48,6 +50,7 @@ type formulaLine struct {
 	Sources          []string
 	Found            []reminder
 	OwnSays          string
+	Disperse         string // address of how it is got in without lumps; empty where that is no question
 }
 
 // formulaWeigh is how an amount is weighed.
@@ -59,7 +62,7 @@ type formulaWeigh struct {
 // gaugeView is a range with what is in the dish, drawn; along it are thousandths of its width.
 type gaugeView struct {
 	Low, Wide, Target, Now, Most int
-	Capped                       bool // there is a maximum within it
+	Has, Capped                  bool // there is some in it; there is a maximum within the drawing
 	Alt                          string
 }
 
@@ -147,15 +150,29 @@ func (a formulaAsked) viewDoses(rd reader) formulaDoses {
 		v.Sauce = rd.mass(d.Sauce)
 	}
 	for _, l := range d.Lines {
-		v.Lines = append(v.Lines, viewLine(l))
+		line := viewLine(l)
+		line.Disperse = a.disperseURL(l)
+		v.Lines = append(v.Lines, line)
 	}
 	return v
+}
+
+// disperseURL leads to how the target is got into the dish as it is written.
+func (a formulaAsked) disperseURL(l formula.LineShown) string {
+	if l.Powder == "" || l.Target.Mass <= 0 {
+		return ""
+	}
+	dose := unit.MassKg(l.Target.Mass.Kg() * a.report.Written.Kg() / a.report.Doses.Mass.Kg())
+	return dispersePath + "?" + url.Values{dishKey: {string(a.report.Subject.Dish)}, ofKey: {string(l.Powder)}, app.DisperseDose: {dosing.Grams(dose)}}.Encode()
 }
 
 func viewLine(l formula.LineShown) formulaLine {
 	v := formulaLine{Name: capital(l.Substance), Anchor: "dose-" + l.Key, Verdict: l.Verdict, Now: dosing.Grams(l.Now.Mass), OwnSays: l.OwnSays, Class: "note", Sign: "●"}
 	if l.In != l.Substance {
 		v.In = l.In
+	}
+	if l.Now.Mass == 0 {
+		v.Now = "none"
 	}
 	if l.Says != "" {
 		v.Says = capital(l.Says) + "."
@@ -234,7 +251,7 @@ func gaugeOf(l formula.LineShown, d formula.DoseShown) *gaugeView {
 		return nil
 	}
 	at := func(m unit.Mass) int { return int(float64(m) / (1.15 * float64(end)) * 1000) }
-	g := &gaugeView{Low: at(d.LowG), Wide: max(6, at(d.HighG)-at(d.LowG)), Target: at(d.TargetG), Now: at(l.Now.Mass), Most: at(d.MostG), Capped: d.MostG > 0 && d.MostG <= end}
+	g := &gaugeView{Low: at(d.LowG), Wide: max(6, at(d.HighG)-at(d.LowG)), Target: at(d.TargetG), Now: at(l.Now.Mass), Has: l.Now.Mass > 0, Most: at(d.MostG), Capped: d.MostG > 0 && d.MostG <= end}
 	g.Alt = fmt.Sprintf("%s in it; the range goes from %s to %s", dosing.Grams(l.Now.Mass), dosing.Grams(d.LowG), dosing.Grams(d.HighG))
 	return g
 }
