@@ -22,6 +22,7 @@ import (
 	"kettlefrost/internal/cli"
 	"kettlefrost/internal/coldstore"
 	"kettlefrost/internal/coldwatch"
+	"kettlefrost/internal/draftdish"
 	"kettlefrost/internal/finding"
 	"kettlefrost/internal/folder"
 	"kettlefrost/internal/foodtable"
@@ -85,6 +86,7 @@ var quantities = map[reflect.Type]quantity{
 	reflect.TypeFor[kitchen.Aim]():      {kind: "string", words: []any{kitchen.Finish, kitchen.LateStart, kitchen.ShortDay, kitchen.LeastWaiting, kitchen.LeastChange}},
 	reflect.TypeFor[coldwatch.Advice](): {kind: "string", words: []any{"note", "look", "inspect", "measure"}},
 	reflect.TypeFor[lots.Sort]():        {kind: "string", words: []any{lots.Goods, lots.Batch, lots.Packs, lots.Pot, lots.Unknown}},
+	reflect.TypeFor[draftdish.Sure]():   {kind: "string", words: []any{"", "maybe", "likely", "certain"}},
 	reflect.TypeFor[heatcase.Process](): {kind: "string", words: []any{heatcase.Cool, heatcase.Freeze, heatcase.Thaw, heatcase.Reheat}},
 }
 
@@ -144,6 +146,7 @@ var generated = []struct {
 	{"home-card", homecard.Card{}, homecard.Schema, []string{"homecard", "finding"}},
 	{"keeping", app.KeepingSheet{}, app.KeepingSchema, []string{"app", "keeping", "finding"}},
 	{"retained", app.RetainedSheet{}, app.RetainedSchema, []string{"app", "retained", "record", "finding"}},
+	{"draft", draftdish.Draft{}, draftdish.Schema, []string{"draftdish", "finding"}},
 	{"check", cli.Checked{}, "kettlefrost.check/1", []string{"cli", "finding"}},
 	{"demo", cli.Demo{}, "kettlefrost.demo/1", []string{"cli"}},
 	{"foods", cli.FoodsFound{}, "kettlefrost.foods/1", []string{"cli", "foodtable"}},

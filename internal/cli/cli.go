@@ -68,6 +68,7 @@ type commands struct {
 	Schema  schemaCommand     `cmd:"" help:"Print the JSON Schema of a plan, a day, a sealing, an answer about heat, a book or a request."`
 	Demo    demoCommand       `cmd:"" help:"Write the demo kitchen's book to a new folder, to start from."`
 	Home    homeCommand       `cmd:"" help:"A dish for 4 to 8 people at home: in small pots, in cups and spoons, with a home's freezer and stove; as text, JSON or one page of PDF."`
+	Draft   draftCommand      `cmd:"" help:"A home recipe becomes a first draft of a dish, with what must be decided listed; as text or JSON, or into the book."`
 	Version versionCommand    `cmd:"" help:"Print the version."`
 }
 

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"maps"
+	"math"
 	"net/http"
 	"net/url"
 	"slices"
@@ -17,6 +18,7 @@ import (
 	"kettlefrost/internal/homepaper"
 	"kettlefrost/internal/kitchen"
 	"kettlefrost/internal/pdf"
+	"kettlefrost/internal/unit"
 )
 
 // Places of home cards.
@@ -170,7 +172,7 @@ func viewHomeCard(c homecard.Card, pack kitchen.PackID, people int, query url.Va
 	v := &homeCardView{Name: c.Name, About: c.About, Headline: homepaper.Headline(c), Findings: viewFindings(c.Findings), Need: c.Need, Facts: homepaper.Facts(c), FactsSource: c.FactsSource,
 		Allergens: homepaper.Allergens(c), Letter: at(homeCardPDFPath, "letter"), A4: at(homeCardPDFPath, "a4"), JSON: at(homeCardJSONPath, "")}
 	for _, x := range c.Items {
-		item := homeItem{Step: strconv.Itoa(x.Step), Amount: x.Amount.Text, Name: x.Name, About: x.Amount.About, Off: x.Amount.Off.Show(c.Units), Of: x.Amount.Bound.Show(c.Units)}
+		item := homeItem{Step: strconv.Itoa(x.Step), Amount: x.Amount.Text, Name: x.Name, About: x.Amount.About, Off: offText(x.Amount.Off), Of: x.Amount.Bound.Show(c.Units)}
 		if x.Extra {
 			item.Name += ", for what a small pot boils off more"
 		}
@@ -195,9 +197,21 @@ func viewHomeCard(c homecard.Card, pack kitchen.PackID, people int, query url.Va
 		v.Keep = append(v.Keep, k)
 	}
 	for _, x := range c.Ratios {
-		v.Ratios = append(v.Ratios, homeRatio{x.Of, x.Off.Show(c.Units), x.Bound.Show(c.Units)})
+		v.Ratios = append(v.Ratios, homeRatio{x.Of, offText(x.Off), x.Bound.Show(c.Units)})
 	}
 	return v
+}
+
+// offText is how far something is off, to a tenth of a per cent.
+func offText(off unit.Share) string {
+	tenths := math.Round(1000 * off.F())
+	switch {
+	case tenths > 0:
+		return fmt.Sprintf("%.1f %% over", tenths/10)
+	case tenths < 0:
+		return fmt.Sprintf("%.1f %% under", -tenths/10)
+	}
+	return "0 %"
 }
 
 // showHomeCardJSON answers with a card as data.

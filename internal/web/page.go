@@ -132,6 +132,7 @@ var workshopPlaces = []navPlace{
 	{key: "keeping", name: "Best before", url: keepingPath},
 	{key: "learned", name: "What runs have shown", url: learnedPath},
 	{key: "homecard", name: "Home card", url: homeCardPath},
+	{key: "draft", name: "From a recipe", url: draftPath},
 }
 
 // unitLink switches between the systems of units.

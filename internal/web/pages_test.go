@@ -51,6 +51,7 @@ func TestPagesEmptyAndFull(t *testing.T) {
 	rendered(t, "missing", missingTemplate)
 	rendered(t, "refused", refusedTemplate)
 	rendered(t, "homecard", homeCardTemplate)
+	rendered(t, "draftdish", draftTemplate, func(p *draftPage) { s := *p.Shown; s.Kept = false; p.Shown = &s }, func(p *draftPage) { s := *p.Shown; s.Savable = false; p.Shown = &s }, func(p *draftPage) { p.Shown = nil })
 	rendered(t, "who", whoTemplate)
 }
 

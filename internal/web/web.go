@@ -99,6 +99,7 @@ func (s *server) routes() http.Handler {
 	s.hazardRoutes(mux)
 	s.workshopRoutes(mux)
 	s.homeCardRoutes(mux)
+	s.draftRoutes(mux)
 	s.trialRoutes(mux)
 	s.keepRoutes(mux)
 	s.disperseRoutes(mux)
