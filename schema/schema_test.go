@@ -125,6 +125,7 @@ var generated = []struct {
 	{"hazards", hazardplan.Report{}, hazardplan.ReportSchema, []string{"hazardplan", "haccp", "finding"}},
 	{"formula", formula.Report{}, formula.ReportSchema, []string{"formula", "finding"}},
 	{"formulas", formula.List{}, formula.ListSchema, []string{"formula"}},
+	{"disperse", app.DisperseView{}, app.DisperseSchema, []string{"app", "dispersal", "finding"}},
 	{"hazard-plan", haccp.Document{}, haccp.Schema, []string{"haccp", "foodcode"}},
 	{"folder", folder.Contents{}, folder.Schema, []string{"folder", "critical"}},
 	{"folder-seal", folder.Seal{}, folder.SealSchema, []string{"folder", "record"}},
