@@ -16,6 +16,7 @@ import (
 	"kettlefrost/internal/nutrition"
 	"kettlefrost/internal/packlabel"
 	"kettlefrost/internal/plan"
+	"kettlefrost/internal/unit"
 )
 
 // Every pack of the demo prints, or says what is missing, where to answer it and what to do; in every language and both markets.
@@ -180,5 +181,24 @@ func TestAllergensInFrench(t *testing.T) {
 	list, strong := text(made(t, a).Content.Ingredients)
 	if want := "Ingrédients : lentils (50 %) (céleri), water, crème de lait, seasoning: fish sauce."; list != want || strong != "céleri|lait|fish" {
 		t.Errorf("%s, set off %s", list, strong)
+	}
+}
+
+// A panel of two columns is too wide for a label of 4 in with the words for "less than 1 g", and fits with 1 g, which 21 CFR 101.9(c)(6) allows too
+// (read).
+func TestFiguresWhereWordsAreTooWide(t *testing.T) {
+	a := asked(t, lentilSoup())
+	a.Cup, a.Language = 245*unit.Gram, language.SpanishOfTheUS
+	l := made(t, a)
+	if len(l.Sides) != 2 || l.Sides[0].Panel != labelrule.Principal || l.Sides[1].Panel != labelrule.Information || has(l.Advice, packlabel.CodeTwoLabels) == nil {
+		t.Fatalf("%d sides: %v", len(l.Sides), l.Open)
+	}
+	for _, line := range l.Sides[1].Content.Panel.Lines {
+		if strings.Contains(line.Name, "añadidos") && line.Amounts[1] != "1 g" {
+			t.Errorf("added sugars are %q", line.Amounts)
+		}
+	}
+	if f := l.Sides[0].Content; f.Panel != nil || len(f.Ingredients) > 0 || f.Identity == "" || len(f.Net) == 0 || f.Keep == "" || f.Lot.Is == "" {
+		t.Errorf("on the front stands %+v", f)
 	}
 }

@@ -1,6 +1,7 @@
 package packlabel
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -12,11 +13,33 @@ import (
 // percent is said as a figure: alone in a sentence it would be taken for the place of one.
 const percent = "%"
 
+// figured is a panel with the figure in place of words ("1 g" for "less than 1 g") wherever the rules allow both: it is narrower.
+func figured(p nutrition.Panel) nutrition.Panel {
+	p.Rows = slices.Clone(p.Rows)
+	for i := range p.Rows {
+		p.Rows[i].Cells = slices.Clone(p.Rows[i].Cells)
+		for k, c := range p.Rows[i].Cells {
+			if at := slices.IndexFunc(c.Or, func(o nutrition.Print) bool { return !o.Less }); at >= 0 && strings.HasPrefix(c.Amount, lessThan) {
+				p.Rows[i].Cells[k].Amount = c.Or[at].Text
+			}
+		}
+	}
+	return p
+}
+
+// lessThan is what an amount begins with that is said in words.
+const lessThan = "less than "
+
 // facts is the nutrition panel as it is read in a language; nil where none is printed.
 func (m *maker) facts(in language.Speaker) *labelmaker.Panel {
 	var f *labelmaker.Panel
 	var err error
-	switch p := m.out.Panel; {
+	p := m.out.Panel
+	if p != nil && m.figures {
+		narrow := figured(*p)
+		p = &narrow
+	}
+	switch {
 	case m.out.EUPanel != nil:
 		if f, err = labelmaker.DeclarationOf(*m.out.EUPanel, in.Say("Nutrition declaration")); err == nil {
 			f.Footnote = statements(in, m.out.EUPanel.Statements)
@@ -79,7 +102,7 @@ func shown(p nutrition.Panel, n nutrition.Nutrient) bool {
 
 // amount is what is printed of an amount: "4.5 g", "less than 1 g".
 func amount(in language.Speaker, text string) string {
-	if of, is := strings.CutPrefix(text, "less than "); is {
+	if of, is := strings.CutPrefix(text, lessThan); is {
 		return in.Say("less than %s", in.Measure(of))
 	}
 	return in.Measure(text)

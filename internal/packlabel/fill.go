@@ -13,9 +13,9 @@ import (
 
 // fill is what one pack of this lot holds.
 func (m *maker) fill() error {
-	for i, l := range m.Plan.Labels {
+	for _, l := range m.Plan.Labels {
 		if l.Pack == string(m.Pack) && len(l.Inside.Held) > 0 {
-			m.inside, m.said, m.out.Planned = l.Inside, &m.Plan.Labels[i], true
+			m.inside, m.out.Planned = l.Inside, true
 		}
 	}
 	if !m.out.Planned {

@@ -115,11 +115,11 @@ func (e *AskedError) Error() string { return "packlabel: " + e.What + "; " + e.F
 // maker makes one label.
 type maker struct {
 	Asked
-	pack   kitchen.Pack
-	bag    kitchen.Bag
-	inside plan.Inside
-	said   *plan.Label // of the run
-	out    *Label
+	pack    kitchen.Pack
+	bag     kitchen.Bag
+	inside  plan.Inside
+	figures bool // on the panel, in place of words
+	out     *Label
 }
 
 // Of makes a label. The error is an *AskedError for what the book does not have, or says why the dish cannot be solved; all else that is missing is

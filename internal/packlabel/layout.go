@@ -21,6 +21,7 @@ func (m *maker) layOut() {
 	content := m.content(in)
 	if m.out.Open.Worst() < finding.Stop {
 		m.symbols(in, &content)
+		m.narrow(in, &content)
 		m.lay(&content)
 	}
 	m.check(m.content(language.In(language.English)))
@@ -59,6 +60,17 @@ func (m *maker) lay(c *labelmaker.Content) {
 	m.out.Open = append(m.out.Open, found...)
 	if !whole.Laid.Empty() {
 		m.out.Sides = []Side{whole}
+	}
+}
+
+// narrow gives a panel that is too wide for the label even alone its figures in place of words.
+func (m *maker) narrow(in language.Speaker, c *labelmaker.Content) {
+	if !m.us() || c.Panel == nil {
+		return
+	}
+	if alone, _ := labelmaker.Lay(labelmaker.Content{Panel: c.Panel}, m.out.Stock, m.out.Rules); alone.Empty() {
+		m.figures = true
+		c.Panel = m.facts(in)
 	}
 }
 
