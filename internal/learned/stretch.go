@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"maps"
+	"math"
 	"slices"
 
 	"kettlefrost/internal/kitchen"
@@ -14,7 +15,11 @@ import (
 const (
 	carries = 0.6  // a figure with so much of what a stretch loses is taken for what its weighing means
 	visible = 0.15 // one with less is not seen by it
-	weighTo = 0.01 // what a weighing of a pot is good for at best, as a share: a convention of this program
+	// What weighings are good for, as a share of what is weighed, and how far what nobody entered may be from what was planned, as a share of
+	// it, each thing by itself. A loss must be three times all of that together to be seen. Conventions of this program.
+	weighTo   = 0.001
+	plannedTo = 0.02
+	seenFrom  = 3
 )
 
 // candidate is what a weighing would say of a figure.
@@ -138,6 +143,7 @@ func (g *gathering) stretch(d *day, m *masses, w weighed, o kitchen.OutputID, ch
 	if why == "" && expected > 0 {
 		g.turnsOut(d, m, o, w.out[o]/expected, expected)
 	}
+	good := math.Hypot(weighTo*w.out[o], m.asPlanned(steps))
 	for at, now := range losses {
 		share := weights[at] / total
 		switch c, seen := best[at]; {
@@ -147,9 +153,13 @@ func (g *gathering) stretch(d *day, m *masses, w weighed, o kitchen.OutputID, ch
 			if !seen {
 				missing[at] = fmt.Sprintf("it is %.0f %% of what is lost up to %s: too little to be seen in that weighing", 100*share, o)
 			}
+		case weights[at] < seenFrom*good:
+			if !seen {
+				missing[at] = g.tooSmall(m, steps, weights[at], good)
+			}
 		case !seen || share > c.share:
 			if value, slope, ok := m.explains(o, w.out[o], at, now); ok {
-				x := candidate{share: share, floor: weighTo * w.out[o] / max(slope, -slope), seen: Seen{Run: d.made.Run.Name, Day: d.made.Day, Value: value, Of: g.weighedWords(m, o, w.out[o], expected)}}
+				x := candidate{share: share, floor: good / max(slope, -slope), seen: Seen{Run: d.made.Run.Name, Day: d.made.Day, Value: value, Of: g.weighedWords(m, o, w.out[o], expected)}}
 				x.seen.Notes = slices.Concat(w.notes[o], m.takenForGranted(steps, at), w.assumed)
 				if share < carries {
 					for other, kg := range weights {
@@ -169,21 +179,38 @@ func (g *gathering) weighedWords(m *masses, o kitchen.OutputID, kg, expected flo
 	return fmt.Sprintf("%s of %s came out, %s by the book", unit.MassKg(kg).Show(units), o, unit.MassKg(expected).Show(units))
 }
 
+// asPlanned is how far what went into some steps may be from the plan, of what nobody entered, kg: each thing by itself.
+func (m *masses) asPlanned(steps []int) float64 {
+	squares := 0.0
+	for _, i := range steps {
+		for _, u := range m.steps[i].plan.In {
+			if _, entered := m.used[useOf{i, u.Of}]; u.Of != "" && !entered {
+				squares += plannedTo * plannedTo * u.Kg * u.Kg
+			}
+		}
+	}
+	return math.Sqrt(squares)
+}
+
+// tooSmall is why a loss is not seen in a weighing, and what would show it.
+func (g *gathering) tooSmall(m *masses, steps []int, kg, good float64) string {
+	units := g.book.Kitchen.Units
+	why := fmt.Sprintf("%s of it are lost, and what was weighed shows no less than %s", unit.MassKg(kg).Show(units), unit.MassKg(seenFrom*good).Show(units))
+	if m.asPlanned(steps) > good/2 {
+		why += ": enter what goes in, and it shows less"
+	}
+	return why
+}
+
 // takenForGranted is what the value of a figure rests on besides the weighing.
 func (m *masses) takenForGranted(steps []int, at place) []string {
 	var notes []string
-	planned := 0
 	for _, i := range steps {
-		for n, u := range m.steps[i].plan.In {
-			if _, entered := m.used[useOf{i, u.Of}]; u.Of != "" && !entered && m.steps[i].plan.In[n].Kg > 0 {
-				planned++
-			}
-		}
 		if at.kind == Evaporation && m.steps[i].step.ID == at.step && !m.steps[i].timed {
 			notes = append(notes, "its time is as planned: "+m.steps[i].untime)
 		}
 	}
-	if planned > 0 {
+	if m.asPlanned(steps) > 0 {
 		notes = append(notes, "what went in was not entered: as planned")
 	}
 	return notes

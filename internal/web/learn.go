@@ -287,6 +287,7 @@ var lessonRules = []string{
 	fmt.Sprintf("A figure that somebody has written into the book is worth 4 runs, one from a published table 2; one that was learned as many as it rests on, at most %d. The proposal is the mean of the book and the runs, each with its worth. That is a convention of this program.", learned.MostWorth),
 	fmt.Sprintf("Nothing is proposed from fewer than %d runs; check-weights of one filling are enough, as they are many packs.", learned.LeastRuns),
 	"Masses: what was weighed, against what went in: as entered, or as planned. Steps between two weighings are taken together; what of them a weighing means is the figure that takes most of what is lost there, and where none does, that is said.",
+	"A loss is seen when it is three times what the masses are good for: a thousandth of what was weighed, and a fiftieth of each thing that went in and nobody entered. Entering the goods that go in shows smaller losses.",
 	"Times: from begun to done. No beginning or end, a break, a task begun too early or several at once teach nothing: each such run is listed with its reason.",
 	"A run counts for a figure only if the step was then what it is now, but for the figure. Runs before somebody wrote the figure anew do not count.",
 	"Far-off runs are asked about and count until somebody leaves them out and says why. The book is changed when somebody accepts, and not before.",
