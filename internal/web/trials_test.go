@@ -178,7 +178,7 @@ func TestATrialThroughItsPages(t *testing.T) {
 		t.Errorf("JSON: %v %+v", err, report)
 	}
 	sheet := get(h, at+"/sheet").Body.String()
-	has(t, "the sheet", sheet, "Only for who portions", x.CodeOf(1, 8), "open: Week 8, Tue 26 Jan 2027", "Nora")
+	has(t, "the sheet", sheet, "Only for who portions", x.CodeOf(1, 8), "week 8, pack 1 of 1", "open: Tue 26 Jan 2027", "The batch of gum", "Nora")
 	if pdf := get(h, at+"/sheet.pdf"); pdf.Code != http.StatusOK || !bytes.HasPrefix(pdf.Body.Bytes(), []byte("%PDF")) {
 		t.Errorf("the sheet as PDF: %d", pdf.Code)
 	}

@@ -18,7 +18,7 @@ type trialSheetPage struct {
 	Dish   string
 	Asks   string
 	Weeks  []sheetWeek
-	Labels []packLabel
+	Labels []batchLabels
 }
 
 // sheetWeek is a week for who portions: which code is which variant, and who gets what in which order.
@@ -31,6 +31,12 @@ type sheetWeek struct {
 
 type codeRow struct{ Code, Variant string }
 type servedRow struct{ Taster, Codes string }
+
+// batchLabels are those of one batch, stuck on while it is packed.
+type batchLabels struct {
+	Variant string
+	Labels  []packLabel
+}
 
 // packLabel is stuck on a pack: it says the code, and nothing of what is in it.
 type packLabel struct{ Trial, Code, Pack, Open string }
@@ -63,21 +69,23 @@ func (o onTrial) sheetWeeks() []sheetWeek {
 	return all
 }
 
-// labels are those of all packs, variant by variant: they are stuck on while a batch is packed.
-func (o onTrial) labels() []packLabel {
-	var all []packLabel
+// labels are those of all packs, batch by batch.
+func (o onTrial) labels() []batchLabels {
+	var all []batchLabels
 	b := o.t.Laid.Body
 	openings := o.t.Openings(o.today)
-	for i := range b.Variants {
+	for i, variant := range b.Variants {
+		batch := batchLabels{Variant: variant.Name}
 		for _, x := range openings {
+			open := fmt.Sprintf("open %s after freezing", times(int(x.Week), "week", "weeks"))
+			if x.Due != "" {
+				open = "open: " + trialDay(x.Due)
+			}
 			for number := int64(1); number <= b.Packs; number++ {
-				l := packLabel{Trial: o.t.Name, Code: o.t.CodeOf(i, x.Week), Pack: fmt.Sprintf("pack %d of %d", number, b.Packs), Open: weekText(x.Week)}
-				if x.Due != "" {
-					l.Open += ", " + trialDay(x.Due)
-				}
-				all = append(all, l)
+				batch.Labels = append(batch.Labels, packLabel{Trial: o.t.Name, Code: o.t.CodeOf(i, x.Week), Pack: fmt.Sprintf("week %d, pack %d of %d", x.Week, number, b.Packs), Open: open})
 			}
 		}
+		all = append(all, batch)
 	}
 	return all
 }
@@ -108,13 +116,14 @@ func (o onTrial) paper(nowMs int64) pdf.Document {
 			doc.Blocks = append(doc.Blocks, order)
 		}
 	}
-	labels := o.labels()
-	for from := 0; from < len(labels); from += labelsAPage {
-		page := draw.Labels{}
-		for _, l := range labels[from:min(len(labels), from+labelsAPage)] {
-			page.Labels = append(page.Labels, draw.Label{Big: l.Code, Lines: []string{l.Trial, l.Pack, "open: " + l.Open}})
+	for i, batch := range o.labels() {
+		for from := 0; from < len(batch.Labels); from += labelsAPage {
+			page := draw.Labels{}
+			for _, l := range batch.Labels[from:min(len(batch.Labels), from+labelsAPage)] {
+				page.Labels = append(page.Labels, draw.Label{Big: l.Code, Lines: []string{l.Trial, l.Pack, l.Open}})
+			}
+			doc.Blocks = append(doc.Blocks, pdf.Heading{Level: 2, Text: "Labels for the packs of " + batch.Variant, Page: i == 0 || from > 0}, pdf.Figure{Picture: page.Picture()})
 		}
-		doc.Blocks = append(doc.Blocks, pdf.Heading{Level: 2, Text: "Labels for the packs", Page: true}, pdf.Figure{Picture: page.Picture()})
 	}
 	return doc
 }
