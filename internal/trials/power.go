@@ -15,8 +15,8 @@ type Scatter struct {
 	From   string // the trial in which it was seen; "" when it is assumed
 }
 
-// assumed are standard deviations of differences that nobody has seen in this kitchen: habits of small panels and packs (common practice), good
-// for a first trial and to be replaced by what that shows.
+// assumed are standard deviations of differences that nobody has seen in this kitchen: this program's guess, from no source, good for a first
+// trial and to be replaced by what that shows. Wherever they are used it is said that they are assumed.
 func assumed(f record.Figured) float64 {
 	switch f.Unit {
 	case Points:
