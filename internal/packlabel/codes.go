@@ -17,6 +17,7 @@ const (
 	CodeNutrient     = "label-nutrient-open"         // what is missing decides what a line says
 	CodeNutrition    = "label-nutrition"             // the panel cannot be made
 	CodeAdded        = "label-added-sugars"          // taken from the kind of food
+	CodeRendered     = "label-rendered"              // fat has come out, and what it took along is not known
 	CodeEnergy       = "label-energy"                // two ways of reckoning it
 	CodePanelRules   = "label-panel-rules"           // whose panel it has
 	CodeReference    = "label-reference"             // which reference amount

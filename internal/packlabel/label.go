@@ -181,8 +181,12 @@ func (m *maker) kitchenStock(labels kitchen.Labels) labelmaker.Stock {
 		}
 	}
 	usual := map[kitchen.LabelRegime]string{kitchen.USLabels: "4 x 6 in", kitchen.EULabels: "100 x 150 mm"}[m.out.Regime]
-	m.ask(finding.Finding{Code: CodeStock, Severity: finding.Caution, Where: "labels", Path: "kitchen.labels", Message: "the book does not say which labels are in the printer; it is laid out for " + usual,
-		Fix: "write stock, or wide and high, at kitchen.labels"})
+	f := finding.Finding{Code: CodeStock, Severity: finding.Caution, Where: "labels", Path: "kitchen.labels", Message: "the book does not say which labels are in the printer", Fix: "write stock, or wide and high, at kitchen.labels"}
+	if labels.Stock != "" {
+		f.Path, f.Message, f.Fix = "kitchen.labels.stock", fmt.Sprintf("no labels are called %q", labels.Stock), "choose one of the list, or write wide and high"
+	}
+	f.Message += "; it is laid out for " + usual
+	m.ask(f)
 	for _, s := range labelmaker.Stocks() {
 		if s.Name == usual {
 			return s

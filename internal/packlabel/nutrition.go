@@ -27,6 +27,7 @@ func (m *maker) nutrition() {
 		return
 	}
 	m.takenSugars()
+	m.rendered()
 	m.exempt()
 	m.panel()
 }
