@@ -20,8 +20,13 @@ func (m *maker) agency() {
 	if !m.us() {
 		return
 	}
-	if m.out.Agency.Agriculture {
+	switch s := m.out.Shares; {
+	case m.out.Agency.Agriculture:
 		m.inspected()
+	case s.RawMeat > 0 || s.CookedMeat > 0 || s.CookedPoultry > 0:
+		m.advise(finding.Finding{Code: CodeAgency, Severity: finding.Note, Where: "inspection", Path: "kitchen.labels.inspected", Figures: m.meatFigures(), Source: m.out.Agency.Source,
+			Message: "there is meat or poultry in it, under the lines of the Department of Agriculture (3 % raw meat, 2 % cooked), so that it most likely falls to the Food and Drug Administration; the meat must come from inspected sources all the same",
+			Fix:     "keep the invoices; the authority decides"})
 	}
 	if note := m.out.Shares.PoultryName(m.out.Name); note != "" {
 		m.ask(finding.Finding{Code: CodePoultryName, Severity: finding.Caution, Where: "statement of identity", Path: m.path("statement-of-identity"), Message: note, Source: "9 CFR 381.15(e) (read)", Fix: "call it flavored, or put more poultry in"})
@@ -62,7 +67,7 @@ func (m *maker) shares() labelrule.Contents {
 func (m *maker) inspected() {
 	a := m.out.Agency
 	f := finding.Finding{Code: CodeAgency, Severity: finding.Caution, Where: "inspection", Path: "kitchen.labels.inspected", Source: a.Source + "; retail: 9 CFR 303.1(d), 381.10(d) (read)",
-		Figures: []finding.Figure{share("cooked meat", m.out.Shares.CookedMeat), share("raw meat as put in", m.out.Shares.RawMeat), share("cooked poultry", m.out.Shares.CookedPoultry)}}
+		Figures: m.meatFigures()}
 	switch answer := strings.ToLower(strings.TrimSpace(m.Book.Kitchen.Labels.Inspected)); {
 	case answer == "":
 		f.Message = "it most likely falls to the Department of Agriculture: " + strings.Join(a.Why, "; ") + ". Is it made under federal or state inspection, or is the kitchen exempt, as a shop may be that sells mostly to households?"
@@ -76,6 +81,10 @@ func (m *maker) inspected() {
 		f.Fix = "look at the limits each year; " + a.Confirm
 	}
 	m.ask(f)
+}
+
+func (m *maker) meatFigures() []finding.Figure {
+	return []finding.Figure{share("cooked meat", m.out.Shares.CookedMeat), share("raw meat as put in", m.out.Shares.RawMeat), share("cooked poultry", m.out.Shares.CookedPoultry)}
 }
 
 func share(name string, s unit.Share) finding.Figure {

@@ -65,6 +65,9 @@ func TestWhoInspects(t *testing.T) {
 		if f != nil && c.answer == "" && !strings.HasSuffix(f.Message, "?") {
 			t.Errorf("%s: is no question: %s", c.name, f.Message)
 		}
+		if note := has(l.Advice, packlabel.CodeAgency); (note != nil) != (c.class != "beans" && c.asks == 0) {
+			t.Errorf("%s: advice is %v", c.name, note)
+		}
 		if c.class == "ground-meat" {
 			whole := (11*unit.Kilogram + c.grams*unit.Gram).Kg() * 10 / 11
 			if got, want := l.Shares.RawMeat.F(), c.grams.Kg()*float64(unit.Gram)/whole; math.Abs(got-want) > 1e-6 {
