@@ -55,6 +55,7 @@ type commands struct {
 	Trace   traceCommand      `cmd:"" help:"Where a lot came from and where it went, with its balance."`
 	Recall  recallCommand     `cmd:"" help:"Every pack that contains any of some lots, where it is, and how much is accounted for."`
 	Folder  folderCommand     `cmd:"" help:"The inspector's folder of lots, a run or some days: what is missing first, as PDF and as a bundle that can be verified."`
+	Keep    keepCommand       `cmd:"" help:"Packs kept for tasting: what is to be opened, what was found, and for how long packs are at their best."`
 	Orders  ordersCommand     `cmd:"" help:"What customers want: list, enter, picking list of a day, packing slip."`
 	People  peopleCommand     `cmd:"" help:"Who works here: roles, passwords, PINs, keys of instruments."`
 	Bills   billsCommand      `cmd:"" help:"Invoices, credit notes, payments and what is open; numbers without gaps."`

@@ -6,7 +6,6 @@ import (
 	"strconv"
 
 	"kettlefrost/internal/app"
-	"kettlefrost/internal/keeping"
 	"kettlefrost/internal/kitchen"
 	"kettlefrost/internal/record"
 )
@@ -16,17 +15,13 @@ type keepingWriter interface {
 	TakeOverKeeping(ctx context.Context, id record.ID, by app.Author, pack kitchen.PackID, k kitchen.Keeping) (app.BookEdit, error)
 }
 
-// mostSource is as long as the source in the book may be.
-const mostSource = 200
-
 // acceptOf is the form by which what is supported is written into the book; nil when that is not even a week, or stands there already.
 func acceptOf(p app.PackKeeping, action, problem string) *acceptForm {
-	by, ok := p.Proposal.Limiting()
-	source := sourceOf(by)
-	if !ok || p.Proposal.Weeks == 0 || p.Proposal.Weeks == p.Weeks && p.Source == source {
+	k, ok := p.Accepted()
+	if !ok || k.Weeks == p.Weeks && k.Source == p.Source {
 		return nil
 	}
-	f := &acceptForm{Action: action, Entry: newEntryID(), Pack: p.Pack, Weeks: strconv.Itoa(p.Proposal.Weeks), Source: source, Problem: problem}
+	f := &acceptForm{Action: action, Entry: newEntryID(), Pack: p.Pack, Weeks: strconv.Itoa(k.Weeks), Source: k.Source, Problem: problem}
 	switch {
 	case p.Proposal.Alone:
 		f.Says = "It is what is published, alone: nobody here has opened a pack."
@@ -36,22 +31,6 @@ func acceptOf(p app.PackKeeping, action, problem string) *acceptForm {
 		f.Says = "Nobody has looked further yet: nothing that was found speaks against waiting for the next opening."
 	}
 	return f
-}
-
-// sourceOf is the source of a time as the book keeps it.
-func sourceOf(by keeping.Support) string {
-	if by.Basis == keeping.ByPublished {
-		return clipped(by.Name + ": " + by.Source)
-	}
-	return clipped(by.Says + " (" + by.Source + ")")
-}
-
-func clipped(text string) string {
-	runes := []rune(text)
-	if len(runes) <= mostSource {
-		return text
-	}
-	return string(runes[:mostSource-1]) + "…"
 }
 
 // takeOverBest writes how long packs are at their best into the book: one of the times that the form offered, as things stand now.
@@ -68,7 +47,7 @@ func (s *server) takeOverBest(w http.ResponseWriter, r *http.Request) {
 		s.showBestWith(w, r, http.StatusUnprocessableEntity, "What is supported has changed since this page was made: look again.", nil)
 		return
 	}
-	k := kitchen.Keeping{Weeks: sheet.Packs[0].Proposal.Weeks, Source: form.Source}
+	k, _ := sheet.Packs[0].Accepted()
 	house, ok := s.house.(keepingWriter)
 	if !ok {
 		s.refuse(w, r, http.StatusConflict, "The book cannot be changed from here: write the weeks into it by hand.")
