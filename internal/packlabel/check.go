@@ -149,7 +149,7 @@ func (m *maker) checkNet(laid labelmaker.Label, text string) {
 	_, _, wide := letters().glyph('N', net[0].Bold)
 	p := netdeclare.Placed{Text: text, PanelHeight: points(laid.HighPt), PanelSqIn: m.faceSqIn(), Top: points(laid.HighPt - box.Y), Letter: lowest(laid, setAs[labelrule.Net], 'o'),
 		Wide: points(wide * net[0].Size), Parallel: true}
-	p.Above, p.Below, p.Left, p.Right = clear(box, others)
+	p.Above, p.Below, p.Left, p.Right = free(box, others)
 	found, err := netdeclare.Check(p)
 	if err != nil {
 		m.ask(finding.Finding{Code: CodeNet, Severity: finding.Stop, Where: "net quantity", Message: err.Error(), Fix: "correct the size of the bag or the label"})
@@ -162,8 +162,8 @@ func around(a, b draw.Box) draw.Box {
 	return draw.Box{X: x, Y: y, W: max(a.X+a.W, b.X+b.W) - x, H: max(a.Y+a.H, b.Y+b.H) - y}
 }
 
-// clear is how far the next print is on each side: of what stands in the same rows or columns. An empty side is as wide as a label may be.
-func clear(box draw.Box, others []draw.Box) (above, below, left, right unit.Length) {
+// free is how far the next print is on each side: of what stands in the same rows or columns. An empty side is as wide as a label may be.
+func free(box draw.Box, others []draw.Box) (above, below, left, right unit.Length) {
 	const far = 1e4
 	up, down, before, behind := far, far, far, far
 	for _, o := range others {

@@ -193,6 +193,9 @@ func TestFiguresWhereWordsAreTooWide(t *testing.T) {
 	if len(l.Sides) != 2 || l.Sides[0].Panel != labelrule.Principal || l.Sides[1].Panel != labelrule.Information || has(l.Advice, packlabel.CodeTwoLabels) == nil {
 		t.Fatalf("%d sides: %v", len(l.Sides), l.Open)
 	}
+	if len(l.Formats) != 1 || l.Formats[0].Format != nutrition.Standard || l.Formats[0].Small {
+		t.Errorf("its panel may be %+v", l.Formats)
+	}
 	for _, line := range l.Sides[1].Content.Panel.Lines {
 		if strings.Contains(line.Name, "añadidos") && line.Amounts[1] != "1 g" {
 			t.Errorf("added sugars are %q", line.Amounts)
@@ -200,5 +203,21 @@ func TestFiguresWhereWordsAreTooWide(t *testing.T) {
 	}
 	if f := l.Sides[0].Content; f.Panel != nil || len(f.Ingredients) > 0 || f.Identity == "" || len(f.Net) == 0 || f.Keep == "" || f.Lot.Is == "" {
 		t.Errorf("on the front stands %+v", f)
+	}
+}
+
+// 21 CFR 101.9(j)(13) (from memory): a pack of 40 sq in or less may have its panel as text, in the type of small packages.
+func TestASmallPackHasItsPanelAsText(t *testing.T) {
+	b := lentilSoup()
+	b.Bags["bag"] = kitchen.Bag{Name: "small bag", Length: 5 * unit.Inch, Width: 4 * unit.Inch}
+	b.Kitchen.Labels.Wide, b.Kitchen.Labels.High = 4*unit.Inch, 4*unit.Inch
+	edit(b.Packs, "pack", func(p *kitchen.Pack) { p.Fill[0].Mass = 300 * unit.Gram })
+	l := made(t, asked(t, b))
+	if len(l.Sides) != 1 || !l.Sides[0].Content.Panel.Linear || len(l.Formats) == 0 || l.Formats[0].Format != nutrition.Linear {
+		t.Errorf("%d sides, formats %+v: %v", len(l.Sides), l.Formats, l.Open)
+	}
+	b.Bags["bag"] = kitchen.Bag{Name: "large bag", Length: 6 * unit.Inch, Width: 4 * unit.Inch}
+	if l = made(t, asked(t, b)); slices.ContainsFunc(l.Sides, func(s packlabel.Side) bool { return s.Content.Panel != nil && s.Content.Panel.Linear }) {
+		t.Error("48 sq in are not small")
 	}
 }

@@ -59,11 +59,11 @@ func (m *maker) takePlace(x Instead) {
 	if share >= 1 {
 		held = slices.Delete(held, at, at+1)
 	}
-	new := m.inPlaceOf(was, x, share)
+	other := m.inPlaceOf(was, x, share)
 	if i := slices.IndexFunc(held, func(h plan.Held) bool { return h.Of == x.By }); i >= 0 {
-		held[i] = added(held[i], new)
+		held[i] = added(held[i], other)
 	} else {
-		held = append(held, new)
+		held = append(held, other)
 	}
 	slices.SortFunc(held, func(a, b plan.Held) int { return cmp.Compare(a.Of, b.Of) })
 	m.inside.Held = held

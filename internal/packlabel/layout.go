@@ -42,8 +42,7 @@ func (m *maker) lay(c *labelmaker.Content) {
 	found := m.set(&whole, m.out.Rules)
 	if !m.us() {
 		m.asText(c, &whole, &found)
-	} else if c.Panel != nil {
-		m.out.Formats = nutrition.Formats(nutrition.Room{AreaSqIn: faces * m.faceSqIn(), ColumnFits: !whole.Laid.Empty()})
+	} else if m.formats(*c, !whole.Laid.Empty()); c.Panel != nil {
 		if slices.ContainsFunc(m.out.Formats, func(f nutrition.FormatChoice) bool { return f.Format == nutrition.Linear }) {
 			m.asText(c, &whole, &found)
 		}
@@ -51,6 +50,7 @@ func (m *maker) lay(c *labelmaker.Content) {
 	if whole.Laid.Empty() && found.Worst() == finding.Stop {
 		if sides, more := m.frontAndBack(*c); len(sides) > 0 {
 			m.out.Sides = sides
+			m.formats(*c, true)
 			m.out.Open = append(m.out.Open, more...)
 			m.advise(finding.Finding{Code: CodeTwoLabels, Severity: finding.Note, Where: "label", Message: "one label of " + m.out.Stock.Name + " does not hold everything: it takes two, a front with name and quantity, and a back",
 				Source: "21 CFR 101.2(b) and (d) (from memory): an information panel beside the principal one", Fix: "print larger labels, or stick the second one on the back"})
@@ -60,6 +60,13 @@ func (m *maker) lay(c *labelmaker.Content) {
 	m.out.Open = append(m.out.Open, found...)
 	if !whole.Laid.Empty() {
 		m.out.Sides = []Side{whole}
+	}
+}
+
+// formats are those that the panel may have by the area of the pack.
+func (m *maker) formats(c labelmaker.Content, columnFits bool) {
+	if m.us() && c.Panel != nil {
+		m.out.Formats = nutrition.Formats(nutrition.Room{AreaSqIn: faces * m.faceSqIn(), ColumnFits: columnFits})
 	}
 }
 
