@@ -170,3 +170,16 @@ func TestGarlicIsNoSpice(t *testing.T) {
 		}
 	}
 }
+
+func TestDaysThatMakeNoSense(t *testing.T) {
+	for _, c := range []struct {
+		packed, best string
+		stops        bool
+	}{{"2026-12-01", "2027-03-02", false}, {"2026-12-01", "2026-12-01", false}, {"2026-12-01", "2026-11-30", true}, {"2026-12-01", "soon", true}, {"tomorrow", "", true}, {"", "2027-03-02", false}, {"", "", false}} {
+		a := asked(t, lentilSoup())
+		a.Lot.Packed, a.Lot.BestBefore = c.packed, c.best
+		if f := has(made(t, a).Open, packlabel.CodeBestBefore); (f != nil && f.Severity == finding.Stop) != c.stops {
+			t.Errorf("packed %q, best before %q: %v", c.packed, c.best, f)
+		}
+	}
+}

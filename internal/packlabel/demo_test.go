@@ -78,9 +78,31 @@ func whole(t *testing.T, name string, l packlabel.Label) {
 			t.Errorf("%s: %v does not stand on it", name, e)
 		}
 	}
-	if len(l.Content.Contains) > 0 && !elements[labelmaker.Contains] {
-		t.Errorf("%s: its allergens do not stand on it", name)
+	list, _ := text(l.Content.Ingredients)
+	contains, _ := text(l.Content.Contains)
+	for e, want := range map[labelmaker.Element]string{labelmaker.Ingredients: list, labelmaker.Contains: contains, labelmaker.Identity: l.Name, labelmaker.NetQuantity: strings.Join(l.Content.Net, ""),
+		labelmaker.Firm: strings.Join(l.Content.Firm, ""), labelmaker.Heating: strings.Join(l.Content.Heating, ""), labelmaker.Caution: strings.Join(l.Content.Cautions, "")} {
+		if got := inked(l, e); got != bare(want) {
+			t.Errorf("%s: of %v stands on it %q, want %q", name, e, got, want)
+		}
 	}
+}
+
+// inked is what stands on a label of an element, without the spaces between words.
+func inked(l packlabel.Label, e labelmaker.Element) string {
+	all := ""
+	for _, side := range l.Sides {
+		for _, mark := range side.Laid.Marks {
+			if mark.Element == e {
+				all += mark.Text
+			}
+		}
+	}
+	return bare(all)
+}
+
+func bare(text string) string {
+	return strings.NewReplacer(" ", "", "\u00a0", "", "\u202f", "").Replace(text)
 }
 
 // A label of a run is that of its pot: the figures of the kettle, not those of the recipe.

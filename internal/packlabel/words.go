@@ -2,6 +2,7 @@ package packlabel
 
 import (
 	"cmp"
+	"fmt"
 	"slices"
 	"strings"
 
@@ -146,6 +147,7 @@ func (m *maker) asks() {
 		caution(CodeIdentity, m.path("statement-of-identity"), "nothing says what the food is for the label; its name stands there: "+m.pack.Name, "write statement-of-identity: the common or usual name, without the weight", "21 U.S.C. 343(i) (read)")
 	}
 	m.place()
+	m.days()
 	if m.Lot.Code == "" {
 		caution(CodeLot, "", "it has no lot code: a recall could not be held to this lot", "give the code of the lot", "common practice")
 	}
@@ -160,6 +162,23 @@ func (m *maker) asks() {
 		caution(CodeCard, "bags."+string(m.pack.Bag), "no heating instructions stand on it: "+why, "plan the run; ask the bag's maker in writing whether food may be frozen and heated in it, and write reheat", "21 CFR 176.170(c), table 2")
 	}
 	m.speech()
+}
+
+// days stops a label whose days make no sense.
+func (m *maker) days() {
+	stop := func(message, fix string) {
+		m.ask(finding.Finding{Code: CodeBestBefore, Severity: finding.Stop, Where: "lot " + m.Lot.Code, Message: message, Fix: fix})
+	}
+	best := m.bestBefore()
+	for _, day := range []string{m.Lot.Packed, best} {
+		if _, is := kitchen.DaysUntil(day, day); day != "" && !is {
+			stop(fmt.Sprintf("%q is no day", day), "write it as 2026-12-01")
+			return
+		}
+	}
+	if left, are := kitchen.DaysUntil(m.Lot.Packed, best); are && left < 0 {
+		stop("it is best before "+best+" and was packed on "+m.Lot.Packed, "correct the days")
+	}
 }
 
 // place asks for the place of business, without which there is no label.
