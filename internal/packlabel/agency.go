@@ -38,8 +38,8 @@ func (m *maker) agency() {
 	}
 }
 
-// shares are by weight of the finished food. Raw meat is taken as what was put in, cooked meat as what is left of it; fat alone, stock and extract
-// of meat are not told apart from others and count as none.
+// shares are by weight of the finished food. Raw meat is taken as what was put in, cooked meat as what is left of it, all of a bird as its meat; fat
+// alone, stock and extract of meat are not told apart from others and count as none.
 func (m *maker) shares() labelrule.Contents {
 	var raw, cooked, poultry float64
 	for _, h := range m.inside.Held {
@@ -60,7 +60,7 @@ func (m *maker) shares() labelrule.Contents {
 	if whole <= 0 {
 		return labelrule.Contents{}
 	}
-	return labelrule.Contents{RawMeat: unit.ShareOf(raw / whole), CookedMeat: unit.ShareOf(cooked / whole), CookedPoultry: unit.ShareOf(poultry / whole), PoultryOther: unit.ShareOf(poultry / whole)}
+	return labelrule.Contents{RawMeat: unit.ShareOf(raw / whole), CookedMeat: unit.ShareOf(cooked / whole), CookedPoultry: unit.ShareOf(poultry / whole)}
 }
 
 // inspected asks who inspects a product with meat or poultry.
