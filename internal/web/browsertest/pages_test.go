@@ -22,6 +22,7 @@ var paths = []struct{ name, path string }{
 	{"workshop", "/workshop"}, {"workshop-dish", "/workshop/dish?dish=ale-cheddar&mass=250&warm=20&warm-for=6&own.xanthan=0.5+g+per+cup"}, {"workshop-filling", "/workshop/dish?dish=mushroom-filling"},
 	{"hazards", "/hazards"}, {"hazard-plan", "/hazards/plan?pack=meatballs-six"}, {"hazard-limit", "/hazards/edit?pack=meatballs-six&do=limit&at=cooling/cooling"}, {"hazard-add", "/hazards/edit?pack=meatballs-six&do=add-hazard"}, {"hazard-print", "/hazards/print?pack=meatballs-six"}, {"rules", "/rules"},
 	{"folder", "/folder?lot=P-soup"}, {"folder-ask", "/folder"},
+	{"disperse", "/workshop/disperse"}, {"disperse-new", "/workshop/disperse?dish=mushroom-filling&of=xanthan&dose=0.2%25"},
 	{"missing", "/run/no-such-run"},
 }
 
