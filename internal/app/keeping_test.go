@@ -163,3 +163,18 @@ func TestOpeningsOfKeptPacks(t *testing.T) {
 		t.Errorf("%+v %v", v, err)
 	}
 }
+
+// Whole days are reckoned by tenths of a degree, each to the warmer: never less than minute by minute (as the page of a lot does), and not 1 % more.
+func TestStorageByTenthsOfADegree(t *testing.T) {
+	r := readFreezer(t, "chest-2-air", 240, func(ago float64) float64 { return -17.3 + 2*math.Sin(ago) }, "")
+	diary(t, r, "2026-11-24", saucePacks(t, "P-1", "2027-06-01"))
+	now := record.Instant(frozenNoon.UnixMilli())
+	exact, err := r.Spent(t.Context(), demoBook(t), "P-1", now)
+	if err != nil || len(exact.Spent) != 1 {
+		t.Fatal(exact, err)
+	}
+	s, want := keepingOf(t, r, app.KeepingAsk{Storage: true}).Lots[0].Storage, exact.Spent[0].Used.Share*exact.Life.Days
+	if s == nil || s.Days < want || s.Days > 1.01*want || math.Abs(s.ReadDays-8) > 0.01 {
+		t.Errorf("%+v, want %g days", s, want)
+	}
+}

@@ -2,6 +2,9 @@ package app
 
 import (
 	"context"
+	"maps"
+	"math"
+	"slices"
 
 	"kettlefrost/internal/coldwatch"
 	"kettlefrost/internal/keeping"
@@ -30,7 +33,7 @@ func (r *Records) storageOf(ctx context.Context, book kitchen.Book, now record.I
 	if err != nil {
 		return nil, err
 	}
-	watches := watchesOf(book, bench)
+	air := &airRead{r: r, watches: watchesOf(book, bench), from: bornFirst(all, pack), until: now, read: map[string][]airDay{}}
 	taken := map[record.Lot]StorageTaken{}
 	for i := range all {
 		l := &all[i]
@@ -38,12 +41,7 @@ func (r *Records) storageOf(ctx context.Context, book kitchen.Book, now record.I
 			continue
 		}
 		spent, err := coldwatch.SpentBy(l, now, coldwatch.Life{Days: lifeOfAny}, func(place record.Place, in coldwatch.Span) ([]coldwatch.Warmth, bool, error) {
-			w, watched := coldwatch.Nearest(watches, place)
-			if !watched {
-				return nil, false, nil
-			}
-			readings, _, err := r.readAt(ctx, w, in.From, in.Until)
-			return w.Known(readings, in), true, err
+			return air.known(ctx, place, in)
 		})
 		if err != nil {
 			return nil, err
@@ -80,4 +78,91 @@ func together(all []lots.Lot, pack string, taken map[record.Lot]StorageTaken) *k
 	}
 	s.Rate, s.Low, s.High = days/read, low/read, high/read
 	return &s
+}
+
+// bornFirst is when the first lot of a kind of pack, or of all, was packed.
+func bornFirst(all []lots.Lot, pack string) record.Instant {
+	first := record.Instant(math.MaxInt64)
+	for _, l := range all {
+		if pack == "" || l.What == pack {
+			first = min(first, l.Born)
+		}
+	}
+	return first
+}
+
+// airRead is what was read in the freezers over a time, each read once however many lots lay there.
+type airRead struct {
+	r           *Records
+	watches     []coldwatch.Watch
+	from, until record.Instant
+	read        map[string][]airDay // by the probe
+}
+
+// airDay is what was read in a day: as it came, and by tenths of a degree, each time put to the warmer tenth, which is far fewer.
+type airDay struct {
+	coldwatch.Span
+	raw, tenths []coldwatch.Warmth
+}
+
+// known is what was read at a place in a time; false where nothing watches. Of whole days it is by tenths of a degree.
+func (a *airRead) known(ctx context.Context, place record.Place, in coldwatch.Span) ([]coldwatch.Warmth, bool, error) {
+	w, watched := coldwatch.Nearest(a.watches, place)
+	if !watched {
+		return nil, false, nil
+	}
+	days, done := a.read[w.Probe]
+	if !done {
+		all := coldwatch.Span{From: a.from, Until: a.until}
+		readings, _, err := a.r.readAt(ctx, w, all.From, all.Until)
+		if err != nil {
+			return nil, true, err
+		}
+		days = daysOf(w.Known(readings, all))
+		a.read[w.Probe] = days
+	}
+	var known []coldwatch.Warmth
+	for _, d := range days {
+		switch {
+		case d.Until <= in.From || in.Until <= d.From:
+		case in.From <= d.From && d.Until <= in.Until:
+			known = append(known, d.tenths...)
+		default:
+			known = append(known, d.raw...)
+		}
+	}
+	return known, true, nil
+}
+
+// daysOf puts times in their order into days; a time that goes over midnight is of the day in which it began.
+func daysOf(all []coldwatch.Warmth) []airDay {
+	var days []airDay
+	for _, x := range all {
+		if n := len(days); n == 0 || days[n-1].raw[0].From/dayMs != x.From/dayMs {
+			days = append(days, airDay{Span: x.Span})
+		}
+		d := &days[len(days)-1]
+		d.raw, d.Until = append(d.raw, x), max(d.Until, x.Until)
+	}
+	for i := range days {
+		days[i].tenths = byTenths(days[i].raw)
+	}
+	return days
+}
+
+// byTenths puts times together that are alike to the warmer tenth of a degree, one behind the other from the first on: how long each was counts, and
+// not when.
+func byTenths(all []coldwatch.Warmth) []coldwatch.Warmth {
+	ms := map[int]int64{}
+	for _, x := range all {
+		ms[int(math.Ceil(10*x.TempC-1e-6))] += x.Ms()
+	}
+	var tenths []coldwatch.Warmth
+	at := all[0].From
+	for _, t := range slices.Sorted(maps.Keys(ms)) {
+		until := at + record.Instant(ms[t])
+		tenths = append(tenths, coldwatch.Warmth{Span: coldwatch.Span{From: at, Until: until}, TempC: float64(t) / 10})
+		at = until
+	}
+	return tenths
 }
