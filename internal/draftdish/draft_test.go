@@ -136,6 +136,23 @@ func TestAmountsByHand(t *testing.T) {
 	}
 }
 
+// What a line means, by the demo book and the table: corn is no corn oil, and what comes from a can is not what the book has dry.
+func TestWhichFood(t *testing.T) {
+	book, foods := kitchenOf(t)
+	for line, want := range map[string]string{
+		"1 cup milk": "book:milk", "2 tbsp unsalted butter": "book:butter", "1 yellow onion": "book:onion", "8 oz sharp cheddar cheese": "book:cheddar", "1 can corn": "food:11172", "1 can white beans": "food:16051",
+		"2 cups flour": "book:flour", "1 tsp ground cumin": "book:cumin", "1 tbsp soy sauce": "food:16124", "1 lb zorblat": "new",
+	} {
+		d, err := Make(Recipe{Ingredients: line + "\n1 cup water", Method: "Boil all the ingredients."}, nil, book, foods)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := d.Lines[0].May[0].Key; got != want {
+			t.Errorf("%q is taken for %s (%s), not %s", line, got, d.Lines[0].May[0].Name, want)
+		}
+	}
+}
+
 // What is not decided is listed with what is assumed; what has no amount stays out and says so.
 func TestWhatMustBeDecided(t *testing.T) {
 	for _, c := range []struct {

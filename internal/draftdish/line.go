@@ -114,6 +114,9 @@ func (d *drafter) notDry(l *Line, may []Candidate) []Candidate {
 	if !hasAny(l.Text, "can", "tin", "canned", "cooked", "drained") {
 		return may
 	}
+	if hasAny(l.Text, "can", "tin", "canned") {
+		may = d.fromCans(l, may)
+	}
 	for i, c := range may {
 		if hasAny(c.Name, "dry", "dried", "raw") && c.Sure > Maybe {
 			may[i].Sure, may[i].Why = Maybe, "it is dry, and the recipe has it from a can or cooked"
@@ -121,6 +124,24 @@ func (d *drafter) notDry(l *Line, may []Candidate) []Candidate {
 	}
 	slices.SortStableFunc(may, func(a, b Candidate) int { return cmp.Compare(b.Sure, a.Sure) })
 	return may
+}
+
+// fromCans puts foods of the table that are canned before those that are not.
+func (d *drafter) fromCans(l *Line, may []Candidate) []Candidate {
+	var canned []Candidate
+	for _, c := range candidates(l.Words+" canned", kitchen.Book{}, d.foods) {
+		if !hasAny(c.Name, "canned") {
+			continue
+		}
+		c.Sure, c.Why = Likely, "it is canned, as in the recipe"
+		canned = append(canned, c)
+		may = slices.DeleteFunc(may, func(o Candidate) bool { return o.Key == c.Key })
+	}
+	i := slices.IndexFunc(may, func(c Candidate) bool { return c.Sure < Certain })
+	if i < 0 {
+		i = len(may)
+	}
+	return slices.Insert(may, i, canned[:min(len(canned), 3)]...)
 }
 
 func (d *drafter) knows(key string) bool {
@@ -167,8 +188,8 @@ func (d *drafter) measure(l *Line) {
 	}
 	mass, what := d.weigh(l, amount)
 	if mass > 0 && amount.Kind == unit.AmountCount && !d.bookCounts(l, amount) {
-		question = join(question, fmt.Sprintf("What does one %s weigh, as it goes in?", pieceName(amount.Measure, l.Words)))
-		because = join(because, fmt.Sprintf("%s in all", mass.Show(unit.Metric)))
+		question = join(question, fmt.Sprintf("How much is that in all, as it goes in? One %s is taken from the table.", pieceName(amount.Measure, l.Words)))
+		because = join(because, mass.Show(unit.Metric))
 		source, assumed = join(source, "a measure of the composition table (USDA SR28)"), true
 	}
 	open := question != "" || amount.Kind == 0 || mass == 0

@@ -100,20 +100,16 @@ func alike(asked []string, names ...string) (Sure, string) {
 	return best, why
 }
 
+// sureOf is how sure a food of the table is meant: likely when it is called so, or so with one word more ("yellow onion", raw), and it is not
+// something made of it: corn is no corn oil.
 func sureOf(m foodtable.Match, asked []string) Sure {
 	first, _, _ := strings.Cut(m.Food.Name, ",")
+	name := contentOf(first)
 	switch {
-	case m.All() && !m.Near && slices.Equal(contentOf(first), asked):
+	case !m.All() || m.Near || len(name) == 0:
+		return Maybe
+	case slices.Equal(name, asked), name[len(name)-1] == asked[len(asked)-1] && len(name) <= len(asked)+1:
 		return Likely
-	case m.All() && !m.Near:
-		return Maybe + cond(len(contentOf(m.Food.Name)) <= len(asked)+1)
 	}
 	return Maybe
-}
-
-func cond(yes bool) Sure {
-	if yes {
-		return 1
-	}
-	return 0
 }

@@ -139,14 +139,19 @@ func (s *server) saveDraft(w http.ResponseWriter, r *http.Request, t draftTyped)
 		s.showDraft(w, r, http.StatusUnprocessableEntity, t, "The book would not take it: what is wrong stands below. Nothing was entered.")
 		return
 	}
+	var edit app.BookEdit
 	if err == nil {
-		_, err = house.SaveDraft(r.Context(), by.ID, app.Author{Who: by.Who, Device: by.Device, At: by.At}, d)
+		edit, err = house.SaveDraft(r.Context(), by.ID, app.Author{Who: by.Who, Device: by.Device, At: by.At}, d)
 	}
 	if err != nil {
 		s.showDraft(w, r, http.StatusUnprocessableEntity, t, s.bookTrouble(err))
 		return
 	}
-	http.Redirect(w, r, withDid("/workshop/dish?dish="+url.QueryEscape(string(d.ID)), by.ID.String()), http.StatusSeeOther)
+	back := "/workshop/dish?dish=" + url.QueryEscape(string(d.ID))
+	if len(edit.Files) == 0 { // sent twice: it is there already, under the name that it got first
+		back = "/workshop"
+	}
+	http.Redirect(w, r, withDid(back, by.ID.String()), http.StatusSeeOther)
 }
 
 func (s *server) showDraft(w http.ResponseWriter, r *http.Request, status int, t draftTyped, problem string) {
@@ -229,7 +234,7 @@ func viewDraft(d draftdish.Draft, units unit.System) *draftView {
 }
 
 func askField(q draftdish.Ask) field {
-	f := field{Key: draftAnswer + q.Key, Label: q.About + ": " + q.Question, Value: q.Answer, Problem: q.Problem}
+	f := field{Key: draftAnswer + q.Key, Label: strings.TrimSuffix(q.About, ".") + ": " + capital(q.Question), Value: q.Answer, Problem: q.Problem}
 	f.Hint = "nothing is assumed"
 	if q.Assumed != "" {
 		f.Hint = "assumed: " + q.Assumed
@@ -238,7 +243,7 @@ func askField(q draftdish.Ask) field {
 		f.Hint += " (" + q.Source + ")"
 	}
 	if len(q.Options) > 0 {
-		f.Options = []option{{"", "as assumed" + map[bool]string{true: ": " + q.Assumed}[q.Assumed != ""], q.Answer == ""}}
+		f.Options = []option{{"", cmp.Or(q.Assumed, "open") + map[bool]string{true: ", as assumed"}[q.Assumed != ""], q.Answer == ""}}
 		for _, o := range q.Options {
 			f.Options = append(f.Options, option{o.Is, o.Says, q.Answer == o.Is})
 		}

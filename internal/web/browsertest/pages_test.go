@@ -23,6 +23,7 @@ var paths = []struct{ name, path string }{
 	{"hazards", "/hazards"}, {"hazard-plan", "/hazards/plan?pack=meatballs-six"}, {"hazard-limit", "/hazards/edit?pack=meatballs-six&do=limit&at=cooling/cooling"}, {"hazard-add", "/hazards/edit?pack=meatballs-six&do=add-hazard"}, {"hazard-print", "/hazards/print?pack=meatballs-six"}, {"rules", "/rules"},
 	{"folder", "/folder?lot=P-soup"}, {"folder-ask", "/folder"},
 	{"disperse", "/workshop/disperse"}, {"disperse-new", "/workshop/disperse?dish=mushroom-filling&of=xanthan&dose=0.2%25"},
+	{"home-card", "/workshop/home?pack=meatballs-six&people=5"}, {"draft", "/workshop/draft"},
 	{"missing", "/run/no-such-run"},
 }
 
