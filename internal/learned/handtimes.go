@@ -10,62 +10,52 @@ import (
 	"kettlefrost/internal/unit"
 )
 
-// stepTimes observes the pace or the time of a step that is a task of its own.
+// stepTimes observes the pace or the time of each step that is a task of its own, and how long the others take together.
 func (g *gathering) stepTimes(d *day, dish plan.ExpectedDish) {
-	count := map[string]int{}
+	count, length := map[string]int{}, map[string]int{}
 	for _, s := range dish.Steps {
 		count[s.Head]++
+		length[s.Head] += s.HeatMin + s.WorkMin
 	}
 	id := kitchen.DishID(dish.ID)
 	for _, s := range dish.Steps {
 		step, ok := stepOf(g.book, id, s.ID)
-		if !ok || s.InKg <= 0 {
+		if !ok || s.InKg <= 0 || s.ID != s.Head {
 			continue
 		}
-		k := Pace
-		switch {
-		case step.Pace > 0 && step.Time == 0 && step.HeatTo == nil:
-		case step.Pace == 0 && step.Time > 0 && step.HeatTo == nil && step.Loses.ReduceTo == 0:
-			k = Time
+		at := place{Pot, id, s.ID, ""}
+		switch alone := count[s.Head] == 1 && step.HeatTo == nil; {
+		case alone && step.Pace > 0 && step.Time == 0:
+			at.kind = Pace
+		case alone && step.Pace == 0 && step.Time > 0 && step.Loses.ReduceTo == 0:
+			at.kind = Time
+		case length[s.Head] == 0:
+			continue
 		default:
-			g.noTime(id, s, step, count[s.Head])
-			continue
-		}
-		at := place{k, id, s.ID, ""}
-		if count[s.Head] > 1 {
-			g.noTime(id, s, step, count[s.Head])
-			continue
+			g.figure(at).WhyNot = notOneTime(count[s.Head])
 		}
 		g.figure(at)
-		if why := d.made.otherwise(g.book, id, s.ID, k); why != "" {
+		if why := d.made.otherwise(g.book, id, s.ID, at.kind); why != "" {
 			g.exclude(at, d.made, why)
 			continue
 		}
-		g.loads(d, at, s)
+		g.loads(d, at, s, float64(length[s.Head]))
 	}
 }
 
-// noTime says why a step's time cannot be learned from its task.
-func (g *gathering) noTime(id kitchen.DishID, s plan.ExpectedStep, step kitchen.Step, together int) {
-	if step.Time == 0 && step.Pace == 0 {
-		return
+// notOneTime is why how long a task took is no figure of the book.
+func notOneTime(steps int) string {
+	if steps > 1 {
+		return fmt.Sprintf("%d steps in one vessel are one task: which of them took longer nobody entered. If you know it, change the time of that step in the book", steps)
 	}
-	at := place{Time, id, s.ID, ""}
-	why := "it gets hot first, and how long that took is not entered apart from its time"
-	if together > 1 {
-		why = fmt.Sprintf("%d steps in one vessel are one task: which of them took longer is not entered", together)
-	}
-	if step.Pace > 0 && step.Time > 0 {
-		why = "it has a time and a pace, and they are one task"
-	}
-	g.figure(at).WhyNot = why
+	return "it gets hot first, and how long that took nobody entered apart from its time. If you know which took longer, change its time or the burner in the book"
 }
 
 // loads observes one task for each load.
-func (g *gathering) loads(d *day, at place, s plan.ExpectedStep) {
+func (g *gathering) loads(d *day, at place, s plan.ExpectedStep, planned float64) {
 	minutes, hands, n := 0.0, 0.0, 0
 	for load, key := range s.Tasks {
-		t := d.took(key, float64(s.HeatMin+s.WorkMin))
+		t := d.took(key, planned)
 		if t.why != "" {
 			why := t.why
 			if len(s.Tasks) > 1 {
@@ -82,7 +72,10 @@ func (g *gathering) loads(d *day, at place, s plan.ExpectedStep) {
 		return
 	}
 	x := Seen{Run: d.made.Run.Name, Day: d.made.Day, Value: minutes * 60 / float64(n), Of: fmt.Sprintf("%s of %.0f min in all", loadsWord(n), minutes)}
-	if at.kind == Pace {
+	switch at.kind {
+	case Pot:
+		x.Value, x.Of = minutes/(planned*float64(n)), fmt.Sprintf("%s of %.0f min in all, planned %.0f", loadsWord(n), minutes, planned*float64(n))
+	case Pace:
 		kg := s.InKg / float64(len(s.Tasks)) * float64(n)
 		x.Value, x.Of = hands*60/kg, fmt.Sprintf("%s, %.0f min of hands for %s", loadsWord(n), hands, unit.MassKg(kg).Show(g.book.Kitchen.Units))
 	}

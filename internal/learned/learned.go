@@ -7,7 +7,8 @@
 // What was thrown away before the weighing counts as come out, but for what stuck to the vessel. A loss is seen when it is three times what
 // the masses are good for: a thousandth of what was weighed, and a fiftieth of each thing that went in and nobody entered.
 //
-// Times. From begun to finished, of all loads together. The steps that share a vessel are one task: they teach no time of a step. What
+// Times. From begun to finished, of all loads together. The steps that share a vessel are one task: they teach no time of a step, only by how
+// much they take longer than planned together, for the cook to know (Pot). What
 // cannot be what the work took is not learned from, and listed with its reason (Excluded): no beginning or no end entered, a break of who
 // did it within, begun before what it needs was there, finished in one go with others or at once, another task of the same hands at the
 // same time, finished after the run was closed or on another day.
@@ -54,6 +55,7 @@ const (
 	Trim        Kind = "trim"        // share of an ingredient as purchased
 	Pace        Kind = "pace"        // s of hands for a kg
 	Time        Kind = "time"        // s of each load
+	Pot         Kind = "pot"         // times as long as planned, of several steps that are one task
 	PackPace    Kind = "pack-pace"   // s of hands for a pack
 	Fills       Kind = "fills"       // g, standard deviation of single packs
 	Spread      Kind = "spread"      // share, standard deviation of what comes out

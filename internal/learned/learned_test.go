@@ -55,7 +55,7 @@ func invented(t *testing.T, request string, seed uint64, runs int) (*truth.Kitch
 	k := kitchenOf(t, request, seed)
 	one, _ := read(t, k, k.Work(0, hash), 1, 0)
 	for _, f := range of(t, k.Book, Told{}, one) { // in their order, so that a seed gives one kitchen
-		if len(f.Seen) > 0 && !f.scatters() {
+		if len(f.Seen) > 0 && !f.scatters() && f.Kind != Pot {
 			k.SD[f.Key] = sdOf(f)
 			k.True[f.Key] = f.Value + sdOf(f)/math.Sqrt(f.Prior.Runs)*k.Random.NormFloat64()
 		}

@@ -89,6 +89,8 @@ func (k Kind) rounded(x float64, before string) float64 {
 		return roundTo(x, 1)
 	case k == Time:
 		return roundTo(x/30, 1) * 30
+	case k == Pot:
+		return roundTo(x, 100)
 	}
 	return roundTo(x, 1000)
 }
@@ -108,6 +110,8 @@ func (k Kind) written(x float64) string {
 		return unit.SpanS(x).String()
 	case k == Fills:
 		return unit.MassKg(roundTo(x, 10) / 1000).String()
+	case k == Pot:
+		return "as planned"
 	}
 	return unit.ShareOf(x).String()
 }
@@ -149,6 +153,8 @@ func (k Kind) Show(x float64, s unit.System) string {
 		return fmt.Sprintf("%.3g min", x/60)
 	case Fills:
 		return fmt.Sprintf("%.2g g", x)
+	case Pot:
+		return fmt.Sprintf("%.2f × as planned", x)
 	}
 	return fmt.Sprintf("%.3g %%", 100*x)
 }

@@ -45,7 +45,7 @@ func (g *gathering) believed(at place, f *Figure, said []Said) (learning.Prior, 
 // scatter is how far single runs lie from a figure: as is usual, and no closer than a weighing shows it. Of times it is a share.
 func (g *gathering) scatter(at place, value float64) float64 {
 	switch at.kind {
-	case Pace, Time, PackPace:
+	case Pace, Time, PackPace, Pot:
 		if g.book.Kitchen.Spreads.Times > 0 {
 			return g.book.Kitchen.Spreads.Times.F()
 		}
@@ -69,7 +69,7 @@ func accepted(f *Figure, said []Said) (Said, bool) {
 
 // scale is how a figure scatters.
 func (k Kind) scale() learning.Scale {
-	if k == Pace || k == Time || k == PackPace {
+	if k == Pace || k == Time || k == PackPace || k == Pot {
 		return learning.Ratio
 	}
 	return learning.Plain

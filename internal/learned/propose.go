@@ -45,6 +45,9 @@ func (g *gathering) before(at place, f *Figure) {
 	case Spread:
 		g.spreadBefore(at, f)
 		return
+	case Pot:
+		f.Value, f.Before = 1, at.kind.written(1)
+		return
 	}
 	if x, ok := at.in(g.book); ok {
 		f.Value, f.Before = x, at.kind.written(x)
@@ -84,7 +87,7 @@ func (g *gathering) count(at place, f *Figure, runs map[string]Made, told Told) 
 		case slices.Contains(within, x.Run):
 			f.Excluded = append(f.Excluded, Excluded{x.Run, "it is in the figure already, which was accepted from it"})
 			continue
-		case at.kind != Fills && at.kind != Spread && !slices.Contains(texts, then):
+		case at.kind != Fills && at.kind != Spread && at.kind != Pot && !slices.Contains(texts, then):
 			f.Excluded = append(f.Excluded, Excluded{x.Run, fmt.Sprintf("the figure was written anew after it, from %s to %s", cmp.Or(then, "none"), cmp.Or(f.Before, "none"))})
 			continue
 		}

@@ -28,7 +28,7 @@ func shape(s kitchen.Step, k Kind) string {
 	for _, o := range s.Outputs() {
 		fmt.Fprint(&x, o.ID, o.Part, o.Takes > 0)
 	}
-	if k != Time && k != Pace && (s.Loses.Water > 0 || s.Loses.Fat > 0 || s.Loses.Drain > 0) {
+	if k != Time && k != Pace && k != Pot && (s.Loses.Water > 0 || s.Loses.Fat > 0 || s.Loses.Drain > 0) {
 		fmt.Fprint(&x, s.Time)
 	}
 	return x.String()

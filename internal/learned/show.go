@@ -69,6 +69,8 @@ func (k Kind) Unit() string {
 		return "s"
 	case Fills:
 		return "g"
+	case Pot:
+		return "times"
 	}
 	return "share"
 }

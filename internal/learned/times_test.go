@@ -25,6 +25,21 @@ func TestEvaporationByTheTimeItTook(t *testing.T) {
 	}
 }
 
+// How long a pot takes with all its steps is told, and no figure of the book is changed for it.
+func TestPotThatTakesLonger(t *testing.T) {
+	k := kitchenOf(t, "tuesday", 1)
+	k.Slow = 1.5
+	var runs []Made
+	for day := range 4 {
+		m, _ := read(t, k, k.Work(7*day, hash), uint64(day), 0)
+		runs = append(runs, m)
+	}
+	f := figureOf(t, of(t, k.Book, Told{}, runs...), "dishes/ale-cheddar/steps/sweat/pot")
+	if f.Counted() != 4 || math.Abs(f.OfRuns()-1.5) > 1e-9 || math.Abs(f.Mean()-math.Sqrt(1.5)) > 1e-9 || f.State != NoPlace || !strings.Contains(f.WhyNot, "5 steps in one vessel are one task") {
+		t.Errorf("%s: %g of %d runs, %g, %s", f.State, f.OfRuns(), f.Counted(), f.Mean(), f.WhyNot)
+	}
+}
+
 // Of half a pound that boils off a hundred pounds of sauce a weighing says nothing while the milk was poured as planned; when everything that
 // goes in is entered, it does.
 func TestEnteredGoodsShowMore(t *testing.T) {

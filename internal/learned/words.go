@@ -40,6 +40,8 @@ func (f Figure) Words(b kitchen.Book) (what, of string) {
 		return "hands, by weight", of
 	case Time:
 		return "time of a load", of
+	case Pot:
+		return "how long the pot takes, all its steps", of
 	case PackPace:
 		return "hands for one pack", cmp.Or(b.Packs[kitchen.PackID(f.Part)].Name, f.Part)
 	}
@@ -86,6 +88,8 @@ func (f Figure) Axis(s unit.System) (factor float64, name string) {
 		return 1, "s"
 	case Fills:
 		return 1, "g"
+	case Pot:
+		return 1, "times as planned"
 	}
 	return 100, "%"
 }

@@ -143,7 +143,7 @@ func TestLearnRefusedAndInAFolder(t *testing.T) {
 	if w := post(h, "/workshop/learned/refuse", formOn(t, page, "/workshop/learned/refuse")); w.Code != http.StatusSeeOther {
 		t.Fatalf("not refused: %d %s", w.Code, w.Body)
 	}
-	if again := get(h, lessonURL).Body.String(); !strings.Contains(again, "Refused; asked again after the next run") || strings.Contains(again, `action="/workshop/learned/refuse"`) {
+	if again := get(h, lessonURL).Body.String(); !strings.Contains(again, "refused; asked again after the next run") || strings.Contains(again, `action="/workshop/learned/refuse"`) {
 		t.Error("it is asked again")
 	}
 	h, _ = fourTuesdays(t, false)

@@ -130,7 +130,7 @@ const mostExcluded = 40
 func (v *lessonPage) fill(l lessonView, f learned.Figure, edit app.BookEdit) {
 	what, of := f.Words(l.x.Book)
 	v.What, v.Of, v.Dish, v.Key = capital(what), of, l.dishName(f.Dish), f.Key
-	v.Before, v.After, v.State, v.Rests, v.Truth, v.WhyNot = l.before(f), l.after(f), capital(l.state(f)), l.rests(f), l.truth(f), f.WhyNot
+	v.Before, v.After, v.State, v.Rests, v.Truth, v.WhyNot = l.before(f), l.after(f), l.state(f), l.rests(f), l.truth(f), f.WhyNot
 	v.Proposed, v.Waiting, v.Offered = f.Changes(), f.State == learned.Waiting, f.After
 	v.Entry, v.NoEntry = newEntryID(), newEntryID()
 	if p := f.Proposal; f.State != learned.TooFew && p.Runs > 0 {
