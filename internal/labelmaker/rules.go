@@ -5,7 +5,10 @@ import (
 	"math"
 	"strconv"
 
+	"kettlefrost/internal/netdeclare"
+	"kettlefrost/internal/nutrition"
 	"kettlefrost/internal/sourced"
+	"kettlefrost/internal/unit"
 )
 
 // PtPerMm is how many points a millimetre has: 72 to the inch of 25.4 mm, exactly.
@@ -66,27 +69,50 @@ func US(panelSqIn float64) Rules {
 	if panelSqIn > smallPanelSqIn {
 		r.NetWithin = 0.30
 	}
-	r.take("us", map[string]float64{"panel sq in": panelSqIn})
+	r.take("us", 0)
+	if h, err := netdeclare.USHeight(min(max(panelSqIn, leastPanel), mostPanel), false); err == nil {
+		r.Least[NetQuantity] = leastOf(h)
+	}
+	for _, s := range nutrition.TypeSizes() {
+		for _, e := range panelSizes[s.Element] {
+			size := s.Standard
+			if e == PanelText { // only small packs have it
+				size = s.Small
+			}
+			if points, given := size.Get(); given {
+				r.Least[e] = Least{TypePt: points, Source: s.Source, Confirm: s.Confirm}
+			}
+		}
+	}
 	return r
+}
+
+// leastPanel and mostPanel hold an area to what package netdeclare has a height for.
+const leastPanel, mostPanel = 0.01, 1e5
+
+// panelSizes are the elements of a panel as package nutrition's table of type sizes has them.
+var panelSizes = map[string][]Element{"servings per container": {PanelServings}, "serving size": {PanelServing}, "calories": {PanelCalories}, "figure of calories": {PanelFigure},
+	"amount per serving": {PanelSmall}, "nutrients": {PanelLine, PanelText}, "footnote": {PanelNote}}
+
+func leastOf(h netdeclare.Height) Least {
+	return Least{LetterMm: h.Least.M() * 1000, Source: h.Source, Confirm: h.Confirm}
 }
 
 // EU are the rules of Regulation (EU) No 1169/2011 and Directive 76/211/EEC for a pack with a largest surface, in square centimetres, that holds
 // an amount in grams or millilitres.
 func EU(surfaceCm2, net float64) Rules {
 	r := Rules{Name: "European Union"}
-	r.take("eu", map[string]float64{"surface cm2": surfaceCm2, "net g or ml": net})
+	r.take("eu", surfaceCm2)
+	if h, err := netdeclare.EUHeight(max(unit.Milligram, unit.MassKg(net/1000))); err == nil {
+		r.Least[NetQuantity] = leastOf(h)
+	}
 	return r
 }
 
-// take reads the table: a line for all elements first, then those of their own. A band's upper end belongs to it; below 80 cm2 the lower does not.
-func (r *Rules) take(rules string, measures map[string]float64) {
+// take reads the table: a line for all elements first, then those of their own. The lower end of a band belongs to it, the upper does not.
+func (r *Rules) take(rules string, surfaceCm2 float64) {
 	for _, h := range heights {
-		x := measures[h.measure]
-		inside := x > h.over && x <= h.upto || h.over == 0 && x <= 0
-		if h.measure == "surface cm2" {
-			inside = x >= h.over && x < h.upto
-		}
-		if h.rules != rules || h.measure != "" && !inside {
+		if h.rules != rules || h.measure != "" && !(surfaceCm2 >= h.over && surfaceCm2 < h.upto) {
 			continue
 		}
 		for _, e := range Elements() {

@@ -109,7 +109,7 @@ var imports = map[string]string{
 	"internal/sheet":             "internal/trials internal/formula internal/dosing internal/coldwatch internal/thermometers internal/caution internal/ledger internal/nextrun internal/orders internal/coldstore internal/record internal/lots internal/trace internal/unit internal/finding internal/kitchen internal/plan internal/roster internal/haccp internal/hazardplan internal/hazards",
 	"internal/draw":              "internal/coldstore internal/lots internal/unit internal/plan internal/roster internal/haccp",
 	"internal/pdf":               "internal/draw internal/language",
-	"internal/labelmaker":        "internal/barcode internal/draw internal/finding internal/nutrition internal/sourced",
+	"internal/labelmaker":        "internal/barcode internal/draw internal/finding internal/netdeclare internal/nutrition internal/sourced internal/unit",
 	"internal/packlabel":         "internal/barcode internal/draw internal/finding internal/foodtable internal/kitchen internal/labelmaker internal/labelrule internal/language internal/netdeclare internal/nutrition internal/plan internal/reheating internal/statement internal/unit",
 	"internal/papers":            "internal/unit internal/finding internal/caution internal/coolrule internal/reheating internal/plan internal/draw internal/pdf internal/language",
 	"internal/folder":            "internal/unit internal/finding internal/record internal/lots internal/critical internal/thermometers internal/coldwatch internal/foodcode internal/haccp internal/hazardplan internal/tables internal/draw internal/pdf",

@@ -39,7 +39,7 @@ func (m *maker) stopped() bool {
 // Union give way for want of room (article 34(2), from memory); then a front and a back.
 func (m *maker) lay(c *labelmaker.Content) {
 	whole := Side{Panel: labelrule.Principal, Content: *c}
-	found := m.set(&whole, m.out.Rules)
+	found := m.set(&whole)
 	if !m.us() {
 		m.asText(c, &whole, &found)
 	} else if m.formats(*c, !whole.Laid.Empty()); c.Panel != nil {
@@ -82,9 +82,9 @@ func (m *maker) narrow(in language.Speaker, c *labelmaker.Content) {
 }
 
 // set lays a side out.
-func (m *maker) set(s *Side, r labelmaker.Rules) finding.List {
+func (m *maker) set(s *Side) finding.List {
 	var found finding.List
-	s.Laid, found = labelmaker.Lay(s.Content, m.out.Stock, r)
+	s.Laid, found = labelmaker.Lay(s.Content, m.out.Stock, m.out.Rules)
 	return found
 }
 
@@ -95,10 +95,10 @@ func (m *maker) asText(c *labelmaker.Content, whole *Side, found *finding.List) 
 	}
 	linear := *c.Panel
 	linear.Linear = true
-	shorter, rules := Side{Panel: labelrule.Principal, Content: *c}, small(m.out.Rules)
+	shorter := Side{Panel: labelrule.Principal, Content: *c}
 	shorter.Content.Panel = &linear
-	if more := m.set(&shorter, rules); !shorter.Laid.Empty() {
-		c.Panel, m.out.Rules, *whole, *found = &linear, rules, shorter, more
+	if more := m.set(&shorter); !shorter.Laid.Empty() {
+		c.Panel, *whole, *found = &linear, shorter, more
 	}
 }
 
@@ -113,7 +113,7 @@ func (m *maker) frontAndBack(c labelmaker.Content) ([]Side, finding.List) {
 	barer := labelmaker.Content{Name: c.Identity, Panel: c.Panel, Ingredients: c.Ingredients, Contains: c.Contains, Firm: c.Firm, Lot: c.Lot}
 	for _, sides := range [][]Side{{{labelrule.Principal, front, labelmaker.Label{}}, {labelrule.Information, back, labelmaker.Label{}}},
 		{{labelrule.Principal, fuller, labelmaker.Label{}}, {labelrule.Information, barer, labelmaker.Label{}}}} {
-		found := append(m.set(&sides[0], m.out.Rules), m.set(&sides[1], m.out.Rules)...)
+		found := append(m.set(&sides[0]), m.set(&sides[1])...)
 		if !sides[0].Laid.Empty() && !sides[1].Laid.Empty() {
 			return sides, found
 		}

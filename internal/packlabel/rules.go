@@ -4,56 +4,18 @@ import (
 	"kettlefrost/internal/finding"
 	"kettlefrost/internal/labelmaker"
 	"kettlefrost/internal/netdeclare"
-	"kettlefrost/internal/nutrition"
 )
 
-// rules are the least sizes for this pack: of the net quantity by the area of its face, of the panel by its table, of the rest as the layout has them.
+// rules are the least sizes for this pack, by the area of its face.
 func (m *maker) rules() labelmaker.Rules {
 	if !m.us() {
-		r := labelmaker.EU(m.faceCm2(), m.inside.Net.Kg()*1000)
-		if h, err := netdeclare.EUHeight(m.inside.Net); err == nil {
-			r.Least[labelmaker.NetQuantity] = leastOf(h)
-		}
-		return r
+		return labelmaker.EU(m.faceCm2(), m.inside.Net.Kg()*1000)
 	}
 	r := labelmaker.US(m.faceSqIn())
-	h, err := netdeclare.USHeight(m.faceSqIn(), false)
-	if err == nil {
-		r.Least[labelmaker.NetQuantity] = leastOf(h)
-		// Half as high as the tallest print is what labelrule takes "reasonably related" for (21 CFR 101.3(d), from memory).
-		identity := &r.Least[labelmaker.Identity]
-		identity.LetterMm = max(identity.LetterMm, h.Least.M()*1000/2)
-	}
-	for _, s := range nutrition.TypeSizes() {
-		points, given := s.Standard.Get()
-		for _, e := range panelElements[s.Element] {
-			if given {
-				r.Least[e] = labelmaker.Least{TypePt: points, Source: s.Source, Confirm: s.Confirm}
-			}
-		}
-	}
+	// Half as high as the tallest print is what labelrule takes "reasonably related" for (21 CFR 101.3(d), from memory).
+	identity := &r.Least[labelmaker.Identity]
+	identity.LetterMm = max(identity.LetterMm, r.Least[labelmaker.NetQuantity].LetterMm/2)
 	return r
-}
-
-// small gives the panel the type of small packages, where a format for them is used.
-func small(r labelmaker.Rules) labelmaker.Rules {
-	for _, s := range nutrition.TypeSizes() {
-		if points, given := s.Small.Get(); given && s.Element == "nutrients" {
-			r.Least[labelmaker.PanelText] = labelmaker.Least{TypePt: points, Source: s.Source, Confirm: s.Confirm}
-		}
-	}
-	return r
-}
-
-func leastOf(h netdeclare.Height) labelmaker.Least {
-	return labelmaker.Least{LetterMm: h.Least.M() * 1000, Source: h.Source, Confirm: h.Confirm}
-}
-
-// panelElements are what the table of type sizes calls the elements of a panel.
-var panelElements = map[string][]labelmaker.Element{
-	"title": {labelmaker.PanelTitle}, "servings per container": {labelmaker.PanelServings}, "serving size": {labelmaker.PanelServing}, "calories": {labelmaker.PanelCalories},
-	"figure of calories": {labelmaker.PanelFigure}, "amount per serving": {labelmaker.PanelSmall}, "% Daily Value": {labelmaker.PanelSmall}, "nutrients": {labelmaker.PanelLine},
-	"vitamins and minerals": {labelmaker.PanelLine}, "footnote": {labelmaker.PanelNote},
 }
 
 // faceSqIn is the side of the pack that the label is on: the principal display panel of a flat pack (21 CFR 101.1). Without the size of its bag it is
