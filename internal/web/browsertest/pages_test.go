@@ -20,6 +20,7 @@ var paths = []struct{ name, path string }{
 	{"lot", "/lot?lot=P-soup"}, {"recall", "/recall?lot=R-carrot"}, {"recall-ask", "/recall"}, {"drills", "/recall/drills"}, {"rule", "/recall/rule?lot=R-carrot"}, {"recall-report", "/recall/report?lot=R-carrot"},
 	{"logs", "/logs"}, {"log-day", "/logs/day?probe=walk-in-air"}, {"log-import", "/logs/import"},
 	{"workshop", "/workshop"}, {"workshop-dish", "/workshop/dish?dish=ale-cheddar&mass=250&warm=20&warm-for=6&own.xanthan=0.5+g+per+cup"}, {"workshop-filling", "/workshop/dish?dish=mushroom-filling"},
+	{"retained", "/workshop/retained"}, {"retained-keep", "/workshop/retained/keep?code=P-soup"}, {"retained-taste", "/workshop/retained/taste?code=P-soup%2313"}, {"keeping", "/workshop/keeping"}, {"keeping-pack", "/workshop/keeping/pack?pack=ale-cheddar-lb"},
 	{"hazards", "/hazards"}, {"hazard-plan", "/hazards/plan?pack=meatballs-six"}, {"hazard-limit", "/hazards/edit?pack=meatballs-six&do=limit&at=cooling/cooling"}, {"hazard-add", "/hazards/edit?pack=meatballs-six&do=add-hazard"}, {"hazard-print", "/hazards/print?pack=meatballs-six"}, {"rules", "/rules"},
 	{"folder", "/folder?lot=P-soup"}, {"folder-ask", "/folder"},
 	{"disperse", "/workshop/disperse"}, {"disperse-new", "/workshop/disperse?dish=mushroom-filling&of=xanthan&dose=0.2%25"},
