@@ -1,12 +1,16 @@
 package app_test
 
 import (
+	"maps"
 	"math"
 	"slices"
 	"testing"
 
+	"kettlefrost/demo"
 	"kettlefrost/internal/app"
+	"kettlefrost/internal/bookfile"
 	"kettlefrost/internal/dosing"
+	"kettlefrost/internal/foodtable"
 	"kettlefrost/internal/unit"
 )
 
@@ -34,5 +38,32 @@ func TestQuestionsAboutAFormula(t *testing.T) {
 		if _, problems := typed.Asked(unit.US); len(problems) == 0 {
 			t.Errorf("%+v is taken", typed)
 		}
+	}
+}
+
+// How the dishes stand is worked out again when a dish changes, and not when something was bought.
+func TestFormulasAreKept(t *testing.T) {
+	foods, err := foodtable.Default()
+	if err != nil {
+		t.Fatal(err)
+	}
+	book := bookfile.Read(demo.Book()).Book
+	var kept app.Formulas
+	first := kept.Of(book, foods)
+	bought := book
+	bought.Ingredients = maps.Clone(book.Ingredients)
+	g := bought.Ingredients["flour"]
+	g.Stock = unit.Amount{Kind: unit.AmountMass, Mass: 50 * unit.Kilogram}
+	bought.Ingredients["flour"] = g
+	if again := kept.Of(bought, foods); &again.Dishes[0] != &first.Dishes[0] {
+		t.Error("worked out again because flour was bought")
+	}
+	other := book
+	other.Dishes = maps.Clone(book.Dishes)
+	d := other.Dishes["bean-pot"]
+	d.Name = "another pot"
+	other.Dishes["bean-pot"] = d
+	if again := kept.Of(other, foods); &again.Dishes[0] == &first.Dishes[0] {
+		t.Error("a dish was changed, and nothing followed")
 	}
 }

@@ -117,6 +117,23 @@ func (p *planner) packTimes(packs []frozenPack) {
 }
 
 func (p *planner) packTime(x frozenPack, f kitchen.Freezer) (PackFreeze, error) {
+	show, err := p.asItLies(x, f)
+	if err != nil {
+		return show, err
+	}
+	for _, other := range p.otherPlacings() {
+		if lies(other) == show.Lies {
+			continue
+		}
+		if t, err := freezing.Times(x.pack, other, onlyUsual(p.freezerFilm(f)), f.Air.C(), show.To.C()); err == nil {
+			show.Otherwise = append(show.Otherwise, Lying{Lies: lies(other), Time: minutes(t.Usual.TimeS)})
+		}
+	}
+	return show, nil
+}
+
+// asItLies is a pack by itself in a freezer, as packs lie there.
+func (p *planner) asItLies(x frozenPack, f kitchen.Freezer) (PackFreeze, error) {
 	toC := frozenAt(f)
 	lie := p.placing(f)
 	times, err := freezing.Times(x.pack, lie, p.freezerFilm(f), f.Air.C(), toC)
@@ -133,14 +150,6 @@ func (p *planner) packTime(x frozenPack, f kitchen.Freezer) (PackFreeze, error) 
 			show.Pham = minutes(formula.TimeS)
 		case formula.Name == freezing.PlankTimes:
 			show.Plank = minutes(formula.TimeS)
-		}
-	}
-	for _, other := range p.otherPlacings() {
-		if lies(other) == show.Lies {
-			continue
-		}
-		if t, err := freezing.Times(x.pack, other, onlyUsual(p.freezerFilm(f)), f.Air.C(), toC); err == nil {
-			show.Otherwise = append(show.Otherwise, Lying{Lies: lies(other), Time: minutes(t.Usual.TimeS)})
 		}
 	}
 	return show, nil
