@@ -67,10 +67,15 @@ func pictureFile(name string, kind record.PictureType) string {
 	return name
 }
 
+// HasPicture says whether an entry of a picture stands.
+func (r *Records) HasPicture(ctx context.Context, hash record.Hash) (bool, error) {
+	state, _, err := r.trialsNow(ctx)
+	return err == nil && state.HasPicture(hash), err
+}
+
 // Picture is a picture of which an entry stands; false when none does, or it is not here.
 func (r *Records) Picture(ctx context.Context, hash record.Hash) (store.Picture, bool, error) {
-	state, _, err := r.trialsNow(ctx)
-	if err != nil || !state.HasPicture(hash) {
+	if has, err := r.HasPicture(ctx, hash); err != nil || !has {
 		return store.Picture{}, false, err
 	}
 	return r.store.Picture(ctx, hash)

@@ -116,7 +116,14 @@ func between(f record.Figured, low, high float64) string {
 	case high <= 0:
 		return plain(f, -high, fine) + " to " + Difference(f, -low)
 	}
-	return Difference(f, -low) + " worse to " + Difference(f, high) + " better"
+	worst, best := Difference(f, -low)+" worse", Difference(f, high)+" better"
+	if plain(f, low, fine) == "0" {
+		worst = "no difference"
+	}
+	if plain(f, high, fine) == "0" {
+		best = "no difference"
+	}
+	return worst + " to " + best
 }
 
 // Digits behind the point: of values as they are read, and of differences, whose ends may lie close to what matters.
@@ -131,6 +138,11 @@ func Amount(f record.Figured, v float64) string {
 		return plain(f, v, coarse) + " %"
 	}
 	return withUnit(f, plain(f, v, coarse))
+}
+
+// Range is from one value to another: "0.5 to 2.1 %".
+func Range(f record.Figured, from, to float64) string {
+	return plain(f, from, coarse) + " to " + Amount(f, to)
 }
 
 // Difference is what lies between two values: "1.95 percentage points", "3.2 g", "0.85 points".

@@ -270,6 +270,7 @@ func TestWords(t *testing.T) {
 	share, points := record.Figured{Unit: Share}, record.Figured{Unit: Points}
 	for got, want := range map[string]string{
 		Amount(share, 0.0251): "2.5 %", Amount(points, 1): "1 point", Amount(points, 10): "10 points", Amount(record.Figured{Unit: Grams}, 12): "12 g", Amount(share, -0.0001): "0 %",
+		Range(share, 0.005, 0.0213): "0.5 to 2.1 %", between(points, -0.001, 1.83): "no difference to 1.83 points better", between(points, -2, 0.001): "2 points worse to no difference",
 		Difference(share, 0.0195): "1.95 percentage points", Difference(points, 0.25): "0.25 points", between(points, -0.5, 1.2): "0.5 points worse to 1.2 points better", between(points, 1, 2): "1 to 2 points", between(points, -2, -1): "1 to 2 points",
 	} {
 		if got != want {

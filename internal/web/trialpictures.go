@@ -14,7 +14,7 @@ import (
 )
 
 // trialShot is a picture of a trial on a page.
-type trialShot struct{ URL, Alt, Caption string }
+type trialShot struct{ URL, Small, Alt, Caption string }
 
 // photoForm sends a picture from the camera.
 type photoForm struct {
@@ -31,7 +31,8 @@ func viewShot(t trials.Trial, p trials.Picture, blind bool) trialShot {
 		}
 		of = fmt.Sprintf("%s, week %d", name, p.Week)
 	}
-	return trialShot{URL: trialPictures + "/" + p.Body.Hash.String(), Alt: "Picture of " + of, Caption: strings.Join(nonEmpty(of, oneLine(string(p.Body.Caption))), ": ")}
+	at := trialPictures + "/" + p.Body.Hash.String()
+	return trialShot{URL: at, Small: at + "/small", Alt: "Picture of " + of, Caption: strings.Join(nonEmpty(of, oneLine(string(p.Body.Caption))), ": ")}
 }
 
 func nonEmpty(texts ...string) []string {
@@ -84,7 +85,7 @@ func (s *server) enterTrialPicture(w http.ResponseWriter, r *http.Request, o onT
 	http.Redirect(w, r, withDid(cmp.Or(r.PostFormValue(backField), trialURL(o.t.Name, "", o.query)), by.ID.String()+"-1"), http.StatusSeeOther)
 }
 
-// showPicture serves a picture as it came. Whatever its bytes are, a browser takes it for a picture and nothing else, and runs nothing in it.
+// showPicture serves a picture as it came.
 func (s *server) showPicture(w http.ResponseWriter, r *http.Request) {
 	hash, err := record.ParseHash(r.PathValue("hash"))
 	if s.records == nil || err != nil {
@@ -95,21 +96,25 @@ func (s *server) showPicture(w http.ResponseWriter, r *http.Request) {
 	switch {
 	case err != nil:
 		http.Error(w, "The picture cannot be read: "+err.Error(), http.StatusInternalServerError)
-		return
 	case !there:
 		http.NotFound(w, r)
-		return
+	default:
+		writePicture(w, r, hash, p.Type, p.Data)
 	}
+}
+
+// writePicture answers with a picture. Whatever its bytes are, a browser takes it for a picture and nothing else, and runs nothing in it.
+func writePicture(w http.ResponseWriter, r *http.Request, hash record.Hash, kind string, data []byte) {
 	h := w.Header()
-	h.Set("Content-Type", p.Type)
+	h.Set("Content-Type", kind)
 	h.Set("Content-Security-Policy", "default-src 'none'; sandbox")
 	h.Set("X-Content-Type-Options", "nosniff")
-	h.Set("Content-Disposition", `inline; filename="`+hash.String()[:12]+"."+strings.TrimPrefix(p.Type, "image/")+`"`)
+	h.Set("Content-Disposition", `inline; filename="`+hash.String()[:12]+"."+strings.TrimPrefix(kind, "image/")+`"`)
 	h.Set("Cache-Control", "private, no-cache") // it may be taken back
 	h.Set("ETag", `"`+hash.String()+`"`)
 	if r.Header.Get("If-None-Match") == `"`+hash.String()+`"` {
 		w.WriteHeader(http.StatusNotModified)
 		return
 	}
-	w.Write(p.Data)
+	w.Write(data)
 }

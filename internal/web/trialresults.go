@@ -146,7 +146,7 @@ func (o onTrial) figureView(results trials.Results, i int, f trials.Result) figu
 	}
 	if f.Compared != nil && f.Compared.Friedman != nil {
 		x := f.Compared.Friedman
-		v.Overall = fmt.Sprintf("All variants together: p %s that they are ranked so by chance (Friedman, %s; chi-square %.3g; Kendall's W %.2f, where 0 is no agreement and 1 is full agreement).", pText(x.P), times(x.Blocks, "block", "blocks"), x.ChiSquare, x.W)
+		v.Overall = fmt.Sprintf("All variants together: were they all alike, ranks would agree so much by chance with p %s (Friedman, %s; chi-square %.3g; Kendall's W %.2f, where 0 is no agreement and 1 is full agreement).", pText(x.P), times(x.Blocks, "block", "blocks"), x.ChiSquare, x.W)
 	}
 	for _, x := range f.Series {
 		if t := x.Trend; t != nil {
@@ -164,7 +164,7 @@ func (o onTrial) weekRow(f trials.Result, w record.Week) weekRow {
 			if m.Week == w {
 				cell.Mean, cell.Of = trials.Amount(f.Figure, m.Mean), "1 value"
 				if m.Values > 1 {
-					cell.Of = fmt.Sprintf("%d values, %s to %s", m.Values, trials.Amount(f.Figure, m.Least), trials.Amount(f.Figure, m.Most))
+					cell.Of = fmt.Sprintf("%d values, %s", m.Values, trials.Range(f.Figure, m.Least, m.Most))
 				}
 			}
 		}

@@ -26,6 +26,7 @@ func (s *server) trialRoutes(mux *http.ServeMux) {
 	mux.HandleFunc("GET "+newTrialPath, s.showNewTrial)
 	mux.HandleFunc("POST "+newTrialPath, s.entering(s.layTrial))
 	mux.HandleFunc("GET "+trialPictures+"/{hash}", s.showPicture)
+	mux.HandleFunc("GET "+trialPictures+"/{hash}/small", s.showSmallPicture(&previews{}))
 	mux.HandleFunc("GET "+trialsPath+"/{trial}", s.ofTrial(s.showTrial))
 	mux.HandleFunc("GET "+trialsPath+"/{trial}/sheet", s.ofTrial(s.showTrialSheet))
 	mux.HandleFunc("GET "+trialsPath+"/{trial}/sheet.pdf", s.ofTrial(s.showTrialPDF))

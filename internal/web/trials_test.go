@@ -311,8 +311,13 @@ func TestPicturesComeAndAreServedAsPicturesAlone(t *testing.T) {
 			t.Errorf("%s is %q", name, got)
 		}
 	}
+	for range 2 { // made, and as it was made
+		if w := get(h, trialPictures+"/"+hash.String()+"/small"); w.Code != http.StatusOK || w.Header().Get("Content-Type") != "image/jpeg" || w.Header().Get("Content-Security-Policy") != "default-src 'none'; sandbox" || !bytes.HasPrefix(w.Body.Bytes(), []byte{0xff, 0xd8}) {
+			t.Errorf("the small one: %d %v", w.Code, w.Header())
+		}
+	}
 	page := get(h, at).Body.String()
-	has(t, "the trial", page, hash.String(), x.CodeOf(1, 0)+", week 0")
+	has(t, "the trial", page, hash.String()+"/small", x.CodeOf(1, 0)+", week 0")
 	if strings.Contains(page, "<evil") {
 		t.Error("a text became markup")
 	}
@@ -332,8 +337,10 @@ func TestPicturesComeAndAreServedAsPicturesAlone(t *testing.T) {
 		t.Errorf("of no pack: %d", w.Code)
 	}
 	for _, none := range []string{record.Hash{1}.String(), "x", hash.String()[:10]} {
-		if w := get(h, trialPictures+"/"+none); w.Code != http.StatusNotFound {
-			t.Errorf("%s: %d", none, w.Code)
+		for _, target := range []string{none, none + "/small"} {
+			if w := get(h, trialPictures+"/"+target); w.Code != http.StatusNotFound {
+				t.Errorf("%s: %d", target, w.Code)
+			}
 		}
 	}
 }
