@@ -333,3 +333,13 @@ func FuzzMake(f *testing.F) {
 		}
 	})
 }
+
+func BenchmarkMake(b *testing.B) {
+	book, foods := kitchenOf(b)
+	r := Split(recipes["potato leek"])
+	for b.Loop() {
+		if _, err := Make(r, nil, book, foods); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

@@ -150,7 +150,7 @@ func (a Ask) settle(ctx context.Context, portion kitchen.Pack) (settled, error) 
 	}
 	for round := range mostRounds {
 		out.book = a.home(out.dish, portion)
-		out.plan = plan.Make(ctx, out.book, a.Foods, kitchen.Request{Want: []kitchen.Want{{Pack: homePack, Count: a.People}}})
+		out.plan = plan.Make(ctx, lean(out.book), a.Foods, kitchen.Request{Want: []kitchen.Want{{Pack: homePack, Count: a.People}}})
 		if len(out.plan.Dishes) == 0 {
 			return out, notPlanned(portion.Dish, out.plan)
 		}
@@ -159,6 +159,15 @@ func (a Ask) settle(ctx context.Context, portion kitchen.Pack) (settled, error) 
 		}
 	}
 	return out, nil
+}
+
+// lean is a book of which a plan has masses and times only: nothing is cooled, frozen or heated again, which takes longest to compute.
+func lean(book kitchen.Book) kitchen.Book {
+	portion := book.Packs[homePack]
+	portion.Thickness = 0
+	book.Packs = map[kitchen.PackID]kitchen.Pack{homePack: portion}
+	book.Chilling, book.Freezers, book.Bags = nil, nil, map[kitchen.BagID]kitchen.Bag{homeBag: {Name: "bag"}}
+	return book
 }
 
 // fixShares says what a step takes of an earlier one as the mass that this is at the written scale in the kitchen's vessels: so much of it belongs

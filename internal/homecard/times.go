@@ -14,10 +14,8 @@ type timed struct{ quick, usual, slow plan.Plan }
 // timed plans the dish on the best burner with quick hands, as usual, and on a weak burner with slow hands.
 func (a Ask) timed(ctx context.Context, t settled) timed {
 	hands := of("slower")
-	on := func(burner string, slower float64) plan.Plan {
-		book := t.book
+	on := func(book kitchen.Book, burner string, slower float64) plan.Plan {
 		book.Equipment = homeEquipment(burner)
-		book.Chilling = t.chilling()
 		dish := t.dish
 		dish.Steps = append([]kitchen.Step(nil), dish.Steps...)
 		for i := range dish.Steps {
@@ -27,7 +25,9 @@ func (a Ask) timed(ctx context.Context, t settled) timed {
 		book.Dishes = map[kitchen.DishID]kitchen.Dish{id: dish}
 		return plan.Make(ctx, book, a.Foods, kitchen.Request{Want: []kitchen.Want{{Pack: homePack, Count: a.People}}})
 	}
-	return timed{quick: on("high", hands.low), usual: on("usual", hands.usual), slow: on("low", hands.high)}
+	whole := t.book
+	whole.Chilling = t.chilling()
+	return timed{quick: on(lean(whole), "high", hands.low), usual: on(whole, "usual", hands.usual), slow: on(lean(whole), "low", hands.high)}
 }
 
 // of is the times of one step.
