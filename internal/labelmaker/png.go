@@ -99,6 +99,9 @@ func (p *pixels) letter(o outline, x, y, size float64, turned bool) {
 	p.pen.Reset(box.Dx(), box.Dy())
 	p.pen.DrawOp = stddraw.Over
 	to := func(q [2]float64) (float32, float32) {
+		if turned {
+			q = [2]float64{q[1], -q[0]}
+		}
 		return float32(x + q[0]*size - left), float32(y + q[1]*size - top)
 	}
 	for _, g := range o.segments {

@@ -72,6 +72,9 @@ func (l letterer) ink(mark labelmaker.Mark) draw.Box {
 		u, d, w := l.glyph(r, mark.Bold)
 		up, down, wide = max(up, u), max(down, d), wide+w
 	}
+	if mark.Turned { // it reads from bottom to top
+		return draw.Box{X: mark.X - up*mark.Size, Y: mark.Y - wide*mark.Size, W: (up + down) * mark.Size, H: wide * mark.Size}
+	}
 	return draw.Box{X: mark.X, Y: mark.Y - up*mark.Size, W: wide * mark.Size, H: (up + down) * mark.Size}
 }
 
