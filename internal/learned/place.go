@@ -154,7 +154,7 @@ func (k Kind) Show(x float64, s unit.System) string {
 	case Fills:
 		return fmt.Sprintf("%.2g g", x)
 	case Pot:
-		return fmt.Sprintf("%.2f × as planned", x)
+		return fmt.Sprintf("%.2f × planned", x)
 	}
 	return fmt.Sprintf("%.3g %%", 100*x)
 }

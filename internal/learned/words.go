@@ -33,7 +33,7 @@ func (f Figure) Words(b kitchen.Book) (what, of string) {
 	case Takes:
 		return "share that " + outputName(b, dish, f.Step, f.Part) + " takes", of
 	case Spread:
-		return "how far " + outputName(b, dish, f.Step, f.Part) + " turns out otherwise than planned", of
+		return "how " + outputName(b, dish, f.Step, f.Part) + " scatters from run to run", of
 	case Trim:
 		return "trimmed off", cmp.Or(b.Ingredients[kitchen.IngredientID(f.Part)].Name, f.Part)
 	case Pace:

@@ -233,7 +233,7 @@ func (l lessonView) dish(id string) lessonDish {
 		if f.State == learned.Ready {
 			ready++
 		}
-		d.Seen = append(d.Seen, lessonRow{capital(what), of, l.url(f.Key), l.before(f), manyOf(f.Counted(), "run", "runs"), l.ofRuns(f), l.state(f)})
+		d.Seen = append(d.Seen, lessonRow{capital(what), of, l.url(f.Key), l.before(f), numeral(f.Counted()), l.ofRuns(f), l.state(f)})
 	}
 	d.Tally = manyOf(len(d.Seen), "figure was seen", "figures were seen")
 	if ready > 0 {
