@@ -59,6 +59,7 @@ func viewLine(l formula.LineShown) formulaLine {
 		if d.HighG == 0 {
 			v.Range = "none to add"
 		}
+		v.Confirm = d.Confirm
 		v.Target, v.Share = dosing.Grams(l.Target.Mass), sheet.PerCent(l.Target.Share)
 		if d.MostIs != "" {
 			v.Most, v.MostIs = "no number", d.MostIs

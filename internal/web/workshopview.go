@@ -39,6 +39,7 @@ type formulaLine struct {
 	Now, NowShare    string
 	Target, Share    string
 	Range, Basis     string
+	Confirm          string // what of the range is from memory or common practice
 	Most, MostIs     string
 	Weigh            []formulaWeigh
 	Gauge            *gaugeView
