@@ -50,7 +50,7 @@ func (a Ask) keep(t settled, p plan.Plan, items []*Item, portion kitchen.Pack) [
 	all := coolAdvice(p, units)
 	all = append(all, freezeAdvice(p, t.book.Bags[homeBag], units)...)
 	all = append(all, a.thawAdvice(t, p, items, units)...)
-	return append(all, heatAdvice(p)...)
+	return append(all, heatAdvice(p, items)...)
 }
 
 func coolAdvice(p plan.Plan, units unit.System) []Advice {
@@ -170,8 +170,12 @@ func (a Ask) composition(items []*Item, p plan.Plan) (heat.Composition, bool) {
 }
 
 // heatAdvice is what the heating card of the pack says of food that is heated out of its bag, in a home's bag.
-func heatAdvice(p plan.Plan) []Advice {
-	all := []Advice{{Heating, "Empty it into a pot and heat it, stirring, until its liquid is at a rolling boil and the middle is 165 °F (74 °C) by a thermometer. Heat once only what is eaten.", boilSource}}
+func heatAdvice(p plan.Plan, items []*Item) []Advice {
+	text := "Empty it into a pot and heat it, stirring, until it boils all over and the middle is 165 °F (74 °C) by a thermometer."
+	if slices.ContainsFunc(items, func(x *Item) bool { return x.kind == cheese }) {
+		text = "Empty it into a pot and heat it gently, stirring, until it is 165 °F (74 °C) all through by a thermometer. With cheese in it, it turns grainy when it boils: without a thermometer, boil it all the same."
+	}
+	all := []Advice{{Heating, text + " Heat once only what is eaten.", boilSource}}
 	for _, c := range p.Cards {
 		if c.Frozen.Minutes > 0 {
 			all = append(all, Advice{Heating, fmt.Sprintf("Only in a bag that its maker allows to be boiled: %d minutes from frozen in simmering water, then check for 165 °F.", c.Frozen.Minutes), "computed as for the kitchen's own heating card; " + bagSource})
