@@ -8,6 +8,7 @@ import (
 
 	"kettlefrost/internal/app"
 	"kettlefrost/internal/coldstore"
+	"kettlefrost/internal/kitchen"
 	"kettlefrost/internal/lots"
 	"kettlefrost/internal/record"
 )
@@ -143,7 +144,11 @@ func (s *server) tastePacks(w http.ResponseWriter, r *http.Request) {
 	}
 	body, err := s.records.Taste(r.Context(), ask, s.stockDay())
 	if err == nil {
-		s.enter(w, r, coldURL(bestPath, r.URL.Query(), "pack", body.Pack), body)
+		back := coldURL(bestPath, r.URL.Query(), "pack", body.Pack)
+		if _, known := book.Packs[kitchen.PackID(body.Pack)]; !known {
+			back = coldURL(retainedPath, r.URL.Query())
+		}
+		s.enter(w, r, back, body)
 		return
 	}
 	if s.sentBefore(w, r, coldURL(retainedPath, r.URL.Query())) {
