@@ -343,3 +343,32 @@ func BenchmarkMake(b *testing.B) {
 		}
 	}
 }
+
+// Whatever a method says: it is read without panic, no sentence is empty, times and temperatures stay within what can be meant.
+func FuzzRead(f *testing.F) {
+	for _, text := range recipes {
+		f.Add(text)
+	}
+	f.Add("1. Bake at 350 for 1 1/2 hours; reduce by half. e.g. 2 tbsp. oil\r\n- - Stir 9999999 hours, every 5 min")
+	f.Fuzz(func(t *testing.T, text string) {
+		for _, s := range sentencesOf(text) {
+			if strings.TrimSpace(s) == "" {
+				t.Fatalf("an empty sentence in %q", text)
+			}
+			x := read(s)
+			if x.time < 0 || x.time > 48*unit.Hour {
+				t.Fatalf("%q takes %s", s, x.time)
+			}
+			if x.temp != nil && (x.temp.C() < 0 || x.temp.C() > 320) {
+				t.Fatalf("%q is %v", s, x.temp)
+			}
+			if x.reduce < 0 || x.reduce > unit.Whole {
+				t.Fatalf("%q leaves %v", s, x.reduce)
+			}
+		}
+		r := Split(text)
+		if len(r.Ingredients)+len(r.Method)+len(r.Title)+len(r.Makes) > len(text)+8 {
+			t.Fatalf("more came out than went in: %+v", r)
+		}
+	})
+}
