@@ -1,7 +1,7 @@
 package homecard
 
 import (
-	"kettlefrost/internal/foodtable"
+	"kettlefrost/internal/composition"
 	"kettlefrost/internal/kitchen"
 	"kettlefrost/internal/nutrition"
 	"kettlefrost/internal/plan"
@@ -69,23 +69,8 @@ func gone(s plan.Step, cause string) unit.Mass {
 	return m
 }
 
-// per100g is what 100 g of an ingredient hold: its own analysis, or its row of the table.
+// per100g is what 100 g of an ingredient hold.
 func (a Ask) per100g(id kitchen.IngredientID) nutrition.Composition {
-	ing := a.ingredient(id)
-	own := ing.Analysis
-	if own == nil {
-		food, _ := a.Foods.Lookup(ing.Food)
-		return nutrition.FromTable(food.Per100g)
-	}
-	var c nutrition.Composition
-	for n, x := range map[nutrition.Nutrient]float64{nutrition.Water: own.Water, nutrition.Protein: own.Protein, nutrition.Fat: own.Fat, nutrition.Carbohydrate: own.Carb, nutrition.Alcohol: own.Alcohol} {
-		c[n] = foodtable.Given(x)
-	}
-	for n, x := range map[nutrition.Nutrient]*float64{nutrition.Fibre: own.Fibre, nutrition.Sugars: own.Sugars, nutrition.AddedSugars: own.AddedSugars, nutrition.SaturatedFat: own.SatFat, nutrition.TransFat: own.TransFat,
-		nutrition.Cholesterol: own.Cholesterol, nutrition.Sodium: own.Sodium, nutrition.Potassium: own.Potassium, nutrition.Calcium: own.Calcium, nutrition.Iron: own.Iron, nutrition.VitaminD: own.VitaminD} {
-		if x != nil {
-			c[n] = foodtable.Given(*x)
-		}
-	}
+	c, _ := composition.Of(a.ingredient(id), a.Foods)
 	return c
 }

@@ -173,10 +173,11 @@ type Ingredient struct {
 	Aisle     string                 `yaml:"aisle,omitempty" desc:"where it stands in the shop, for the shopping list"`
 	Label     string                 `yaml:"label,omitempty" desc:"its common or usual name on a label; the name when left out"`
 	Function  string                 `yaml:"function,omitempty" desc:"what an additive does, such as emulsifier or thickener"`
-	Added     *float64               `yaml:"added-sugars,omitempty" desc:"g per 100 g, of an ingredient from the composition table, which does not say; 0 where there are none"`
+	Figures   *Figures               `yaml:"figures,omitempty" desc:"single figures that the composition table does not give, from the supplier's sheet"`
 	Retention string                 `yaml:"retention,omitempty" desc:"row of the retention table by which its vitamins and minerals count after cooking; all of them count when left out"`
 	Contains  []SubIngredient        `yaml:"contains,omitempty" desc:"its own ingredients, in the order of its label"`
 	Allergens Allergens              `yaml:"allergens,omitempty" desc:"major allergens in it, or none; leaving it out means nobody has checked"`
+	Annex     Allergens              `yaml:"eu-allergens,omitempty" desc:"for labels of the European Union: of its list what is beyond the nine, such as celery, mustard, sulphites, or none; leaving it out means nobody has checked"`
 }
 
 // StockLot is what is on hand of one lot.

@@ -40,8 +40,8 @@ func (c *checker) composition(at spot, g Ingredient) {
 	if g.Analysis != nil {
 		c.analysis(at, *g.Analysis)
 	}
-	if g.Added != nil {
-		c.within(at, "added-sugars", *g.Added, per100g)
+	if g.Figures != nil {
+		c.figures(at, *g.Figures)
 	}
 }
 
@@ -74,6 +74,21 @@ func (c *checker) analysis(at spot, a Analysis) {
 	c.partOf(at, "trans-fat", a.TransFat, "fat", a.Fat)
 	c.partOf(at, "added-sugars", a.AddedSugars, "carbohydrate", a.Carb)
 	c.traces(at, a)
+}
+
+// figures checks single figures from a supplier's sheet.
+func (c *checker) figures(at spot, f Figures) {
+	at = spot{path: at.key("figures").path, where: at.where}
+	c.text(at, "source", f.Source)
+	for _, part := range []struct {
+		key  string
+		gram *float64
+	}{{"saturated-fat", f.SatFat}, {"trans-fat", f.TransFat}, {"fibre", f.Fibre}, {"sugars", f.Sugars}, {"added-sugars", f.AddedSugars}} {
+		if part.gram != nil {
+			c.within(at, part.key, *part.gram, per100g)
+		}
+	}
+	c.traces(at, Analysis{Cholesterol: f.Cholesterol, Sodium: f.Sodium, Calcium: f.Calcium, Iron: f.Iron, Potassium: f.Potassium, VitaminD: f.VitaminD})
 }
 
 // traces checks what is given in milligrams, and vitamin D.

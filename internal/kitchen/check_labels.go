@@ -20,6 +20,7 @@ func (c *checker) labels(at spot, l Labels) {
 	if (l.Wide == 0) != (l.High == 0) {
 		c.stop(SizeMissing, here, "only one side of the label is given", "write wide: and high:")
 	}
+	c.within(here, "last", inPerCent(l.Last), twoPerCent)
 	switch {
 	case l.QR == QRLink && l.Link == "":
 		c.text(here, "link", "")

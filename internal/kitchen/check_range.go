@@ -74,6 +74,8 @@ var (
 	sodiumMg      = limits{high: 40_000, unit: "mg"} // pure salt is 39,340: the mass of sodium in sodium chloride
 	traceMg       = limits{high: 55_000, unit: "mg"} // the most is potassium chloride: 52,440 of potassium
 	vitaminD      = limits{high: 1_000_000, unit: "µg"}
+	cupMass       = limits{high: 0.5, unit: "kg"} // honey weighs 0.34
+	twoPerCent    = limits{high: 2, unit: "%"}
 	labelSide     = limits{high: 0.5, unit: "m"}
 	weeksFrozen   = limits{high: 520}
 	acidity       = limits{high: 14}

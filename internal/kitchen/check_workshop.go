@@ -17,6 +17,7 @@ func (c *checker) fineScale(at spot, s Scale) {
 func (c *checker) keeping(at spot, p Pack) {
 	c.within(at, "serving", p.Serving.Kg(), packMass)
 	c.gtin(at, p.GTIN)
+	c.within(at, "cup", p.Cup.Kg(), cupMass)
 	if p.BestBefore == (Keeping{}) {
 		return
 	}

@@ -15,6 +15,9 @@ type Labels struct {
 	Barcode   BarcodeKind `yaml:"barcode,omitempty" desc:"gs1-128 (needs a gtin at the pack), code-128 (the lot alone) or none; code-128 when left out" enum:"gs1-128,code-128,none"`
 	QR        QRKind      `yaml:"qr,omitempty" desc:"link (to link, with the lot), data (the same as the barcode) or none; none when left out" enum:"link,data,none"`
 	Link      string      `yaml:"link,omitempty" desc:"begins with https://; the pack's code is put behind it"`
+	Spread    bool        `yaml:"spread,omitempty" desc:"parts of bought mixtures stand among the ingredients, each by its share, and not in brackets"`
+	Last      unit.Share  `yaml:"last,omitempty" desc:"ingredients of at most this share stand at the end, behind “Contains 2 % or less of”: 2 %, 1.5 %, 1 % or 0.5 %"`
+	Business  Business    `yaml:"business,omitempty" desc:"how large the business is: exemptions from the nutrition panel go by it; left out, none is claimed"`
 	Inspected string      `yaml:"inspected,omitempty" desc:"how packs with meat or poultry are sold: federal, state, or exempt with its reference; asked when it is left out"`
 }
 
@@ -56,3 +59,30 @@ const (
 	QRData QRKind = "data"
 	QRNone QRKind = "none"
 )
+
+// Business is what exemptions from the nutrition panel go by. What is left out is not known and carries no exemption.
+type Business struct {
+	Sales     unit.Money `yaml:"sales,omitempty" desc:"of a year, all together"`
+	FoodSales unit.Money `yaml:"food-sales,omitempty" desc:"of a year, of food to those who eat it"`
+	Retail    bool       `yaml:"only-retail,omitempty" desc:"sells to those who eat it, from its own place, and to nobody else"`
+	Staff     float64    `yaml:"staff,omitempty" desc:"as if all worked full time"`
+	Units     int        `yaml:"units,omitempty" desc:"of a product, sold in the United States in a year: the largest"`
+	Claims    bool       `yaml:"claims,omitempty" desc:"a label says something of nutrition: there is no exemption then"`
+	Leaves    bool       `yaml:"without-panel,omitempty" desc:"leave the panel out where that may be"`
+}
+
+// Figures are single figures per 100 g, in place of what the composition table has or has not.
+type Figures struct {
+	SatFat      *float64 `yaml:"saturated-fat,omitempty" desc:"g per 100 g"`
+	TransFat    *float64 `yaml:"trans-fat,omitempty" desc:"g per 100 g"`
+	Cholesterol *float64 `yaml:"cholesterol,omitempty" desc:"mg per 100 g"`
+	Sodium      *float64 `yaml:"sodium,omitempty" desc:"mg per 100 g"`
+	Fibre       *float64 `yaml:"fibre,omitempty" desc:"g per 100 g"`
+	Sugars      *float64 `yaml:"sugars,omitempty" desc:"g per 100 g"`
+	AddedSugars *float64 `yaml:"added-sugars,omitempty" desc:"g per 100 g"`
+	VitaminD    *float64 `yaml:"vitamin-d,omitempty" desc:"micrograms per 100 g"`
+	Calcium     *float64 `yaml:"calcium,omitempty" desc:"mg per 100 g"`
+	Iron        *float64 `yaml:"iron,omitempty" desc:"mg per 100 g"`
+	Potassium   *float64 `yaml:"potassium,omitempty" desc:"mg per 100 g"`
+	Source      string   `yaml:"source" desc:"who says so: supplier's sheet, laboratory, date"`
+}

@@ -28,9 +28,10 @@ type Pack struct {
 	Trials    []Trial     `yaml:"trials,omitempty" desc:"measured heatings, for its heating card; kettlefrost heat form prints the form"`
 	Serving   unit.Mass   `yaml:"serving,omitempty" desc:"what one person eats of it at a meal"`
 
-	Reference  string  `yaml:"reference-amount,omitempty" desc:"which food it is of the reference amounts customarily consumed (21 CFR 101.12), such as soup; kettlefrost label list shows them"`
-	GTIN       string  `yaml:"gtin,omitempty" desc:"its trade item number, 8, 12, 13 or 14 digits, when one was assigned"`
-	BestBefore Keeping `yaml:"best-before,omitempty" desc:"for how long it is at its best in the freezer"`
+	Reference  string    `yaml:"reference-amount,omitempty" desc:"which food it is of the reference amounts customarily consumed (21 CFR 101.12), such as soup; kettlefrost label list shows them"`
+	Cup        unit.Mass `yaml:"cup,omitempty" desc:"what a level cup (240 ml) of it weighs, weighed; reckoned from its composition when left out"`
+	GTIN       string    `yaml:"gtin,omitempty" desc:"its trade item number, 8, 12, 13 or 14 digits, when one was assigned"`
+	BestBefore Keeping   `yaml:"best-before,omitempty" desc:"for how long it is at its best in the freezer"`
 
 	Identity string `yaml:"statement-of-identity,omitempty" desc:"what the food is, for the label; the name when left out"`
 }

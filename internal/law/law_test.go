@@ -98,7 +98,8 @@ var imports = map[string]string{
 	"internal/hazards":  "internal/unit internal/finding internal/kitchen internal/foodtable internal/foodcode internal/coolrule internal/haccp",
 	"internal/plan": "internal/unit internal/caution internal/finding internal/kitchen internal/foodtable internal/loads internal/massflow internal/timetable internal/timetable/check " +
 		"internal/heat internal/vessel internal/medium internal/conduction internal/freezing internal/coolrule internal/cooling internal/reheating internal/fill internal/purchase internal/costing internal/pricing internal/productmix internal/scatter internal/controlchart internal/netcontents internal/statement",
-	"internal/homecard":  "internal/sourced internal/unit internal/finding internal/heat internal/reheating internal/kitchen internal/foodtable internal/homemeasure internal/nutrition internal/plan",
+	"internal/composition": "internal/kitchen internal/foodtable internal/nutrition",
+	"internal/homecard":  "internal/composition internal/sourced internal/unit internal/finding internal/heat internal/reheating internal/kitchen internal/foodtable internal/homemeasure internal/nutrition internal/plan",
 	"internal/formula":   "internal/unit internal/finding internal/kitchen internal/foodtable internal/plan internal/stability internal/dosing internal/freezepoint internal/storagelife",
 	"internal/dispersal": "internal/unit internal/finding internal/kitchen internal/foodtable internal/plan internal/stability internal/dosing internal/formula",
 	// what people see
@@ -111,7 +112,7 @@ var imports = map[string]string{
 	"internal/draw":              "internal/coldstore internal/lots internal/unit internal/plan internal/roster internal/haccp",
 	"internal/pdf":               "internal/draw internal/language",
 	"internal/labelmaker":        "internal/barcode internal/draw internal/finding internal/netdeclare internal/nutrition internal/sourced internal/unit",
-	"internal/packlabel":         "internal/barcode internal/draw internal/finding internal/foodtable internal/kitchen internal/labelmaker internal/labelrule internal/language internal/netdeclare internal/nutrition internal/plan internal/reheating internal/statement internal/unit",
+	"internal/packlabel":         "internal/composition internal/barcode internal/draw internal/finding internal/foodtable internal/kitchen internal/labelmaker internal/labelrule internal/language internal/netdeclare internal/nutrition internal/plan internal/reheating internal/statement internal/unit",
 	"internal/papers":            "internal/unit internal/finding internal/caution internal/coolrule internal/reheating internal/plan internal/draw internal/pdf internal/language",
 	"internal/folder":            "internal/unit internal/finding internal/record internal/lots internal/critical internal/thermometers internal/coldwatch internal/foodcode internal/haccp internal/hazardplan internal/tables internal/draw internal/pdf",
 	"internal/draftdish":         "internal/sourced internal/unit internal/finding internal/vessel internal/stability internal/kitchen internal/foodtable internal/homemeasure internal/formula",

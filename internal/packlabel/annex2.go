@@ -67,8 +67,8 @@ func (m *maker) annex2() {
 
 // beyondTheNine asks what nobody has answered of an ingredient.
 func (m *maker) beyondTheNine(id kitchen.IngredientID) {
-	f := finding.Finding{Code: CodeAllergens, Severity: finding.Stop, Where: "ingredient " + string(id), Path: "ingredients." + string(id) + ".allergens", Source: "Regulation (EU) 1169/2011, annex II (quoted)",
-		Fix: "read the supplier's label or ask: the book's answers are about the nine of the United States, so that what goes beyond them is answered for the label"}
+	f := finding.Finding{Code: CodeAllergens, Severity: finding.Stop, Where: "ingredient " + string(id), Path: "ingredients." + string(id) + ".eu-allergens", Source: "Regulation (EU) 1169/2011, annex II (quoted)",
+		Fix: "read the supplier's label or ask, and write eu-allergens: with what is in it beyond the nine of the United States, or none"}
 	ans, err := labelrule.EUAllergensOf([]labelrule.EUPart{m.part(id)})
 	if err != nil {
 		f.Message, f.Fix = err.Error(), "correct the answer"
@@ -84,6 +84,9 @@ func (m *maker) beyondTheNine(id kitchen.IngredientID) {
 // part is an ingredient with what was answered of it. Who looked at one beyond the nine has looked at its parts.
 func (m *maker) part(id kitchen.IngredientID) labelrule.EUPart {
 	ing, beyond := m.Book.Ingredients[id], m.Beyond[id]
+	if !beyond.Answered {
+		beyond = ing.Annex
+	}
 	p := labelrule.EUPart{Name: m.declared(id), Major: append([]string(nil), ing.Allergens.Names...), Known: ing.Allergens.Answered, More: beyond.Names, Asked: beyond.Answered}
 	var names []string
 	for _, sub := range ing.Contains {

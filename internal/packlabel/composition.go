@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"kettlefrost/internal/composition"
 	"kettlefrost/internal/finding"
 	"kettlefrost/internal/foodtable"
 	"kettlefrost/internal/kitchen"
@@ -13,44 +14,9 @@ import (
 	"kettlefrost/internal/unit"
 )
 
-// composition is what 100 g of an ingredient hold, and why its added sugars are what they are, where the kind of food says so.
+// composition is what 100 g of an ingredient hold, and why its added sugars are what they are.
 func (m *maker) composition(id kitchen.IngredientID) (nutrition.Composition, nutrition.AddedAnswer) {
-	ing := m.Book.Ingredients[id]
-	if ing.Analysis != nil {
-		return analysed(*ing.Analysis, ing.Added), nutrition.AddedAnswer{}
-	}
-	food, known := m.Foods.Lookup(ing.Food)
-	if !known {
-		return nutrition.Composition{}, nutrition.AddedAnswer{}
-	}
-	c := nutrition.FromTable(food.Per100g)
-	if ing.Added != nil {
-		c[nutrition.AddedSugars] = foodtable.Given(*ing.Added)
-		return c, nutrition.AddedAnswer{}
-	}
-	answer := nutrition.AddedSugarsOf(food)
-	c[nutrition.AddedSugars] = answer.Per100g
-	return c, answer
-}
-
-// analysed is an analysis of the book's own. It has no energy: that is reckoned from the rest.
-func analysed(a kitchen.Analysis, added *float64) nutrition.Composition {
-	given := func(x *float64) foodtable.Value {
-		if x == nil {
-			return foodtable.Value{}
-		}
-		return foodtable.Given(*x)
-	}
-	c := nutrition.Composition{
-		nutrition.Water: foodtable.Given(a.Water), nutrition.Protein: foodtable.Given(a.Protein), nutrition.Fat: foodtable.Given(a.Fat), nutrition.Carbohydrate: foodtable.Given(a.Carb),
-		nutrition.Ash: foodtable.Given(a.Ash), nutrition.Alcohol: foodtable.Given(a.Alcohol), nutrition.Fibre: given(a.Fibre), nutrition.Sugars: given(a.Sugars),
-		nutrition.SaturatedFat: given(a.SatFat), nutrition.Sodium: given(a.Sodium), nutrition.TransFat: given(a.TransFat), nutrition.AddedSugars: given(a.AddedSugars),
-		nutrition.Cholesterol: given(a.Cholesterol), nutrition.Calcium: given(a.Calcium), nutrition.Iron: given(a.Iron), nutrition.Potassium: given(a.Potassium), nutrition.VitaminD: given(a.VitaminD),
-	}
-	if a.AddedSugars == nil {
-		c[nutrition.AddedSugars] = given(added)
-	}
-	return c
+	return composition.Of(m.Book.Ingredients[id], m.Foods)
 }
 
 // of is a share of a composition as the mass flow takes it: what is not given counts as none there.

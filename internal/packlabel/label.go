@@ -30,7 +30,7 @@ type Asked struct {
 	Language language.Language   // "": the kitchen's first
 	Stock    labelmaker.Stock    // the zero Stock: the kitchen's
 
-	Cup      unit.Mass       // what a level cup of 240 ml of the food weighs, weighed; 0: reckoned from its composition
+	Cup      unit.Mass       // what a level cup of 240 ml of the food weighs, weighed; 0: as the book has it, or else reckoned from its composition
 	Panel    nutrition.Rules // of a label for the United States; 0: of 21 CFR 101.9
 	Simplify bool            // the simplified panel, where it may be used
 	Style    statement.Style
@@ -38,7 +38,7 @@ type Asked struct {
 	Business     labelrule.Business
 	WithoutPanel bool
 	// Beyond is what was answered of the allergens that the European Union knows beyond the nine, by ingredient and for all of its parts: codes of
-	// labelrule ("celery", "gluten: barley"), or none. The book has no place for them.
+	// labelrule ("celery", "gluten: barley"), or none; before what the book says.
 	Beyond map[kitchen.IngredientID]kitchen.Allergens
 }
 
@@ -131,6 +131,7 @@ func Of(a Asked) (Label, error) {
 	}
 	m := &maker{Asked: a, pack: pack, bag: a.Book.Bags[pack.Bag], out: &Label{Pack: a.Pack, Dish: pack.Dish, Name: cmp.Or(pack.Identity, pack.Name)}}
 	m.chosen()
+	m.bookSays()
 	if err := m.fill(); err != nil {
 		return Label{}, err
 	}
@@ -146,6 +147,21 @@ func Of(a Asked) (Label, error) {
 		m.out.Sides = nil
 	}
 	return *m.out, nil
+}
+
+// bookSays takes what the book says where nothing else was asked for.
+func (m *maker) bookSays() {
+	labels := m.Book.Kitchen.Labels
+	if m.Cup == 0 {
+		m.Cup = m.pack.Cup
+	}
+	if m.Style == (statement.Style{}) {
+		m.Style = statement.Style{Spread: labels.Spread, Last: labels.Last}
+	}
+	if b := labels.Business; m.Business == (labelrule.Business{}) {
+		m.Business = labelrule.Business{YearlySales: b.Sales, YearlyFoodSales: b.FoodSales, RetailerOnly: b.Retail, Staff: b.Staff, YearlyUnits: b.Units, Claims: b.Claims}
+		m.WithoutPanel = m.WithoutPanel || b.Leaves
+	}
 }
 
 // chosen is whose rules, which language and which labels.

@@ -215,11 +215,7 @@ func ExampleOf() {
 	// Tomato and fennel sauce
 	// Ingredients: crushed tomatoes (tomatoes, tomato puree, salt, citric acid), water, fennel, onions, tomato paste, olive oil, garlic, salt, sugar, oregano, black pepper.
 	// Net Wt 16 oz (1 lb) 453 g
-	// withheld: true
-	// stop: nutrition, trans fat
-	//   ingredients.olive-oil.analysis.trans-fat
-	// stop: nutrition, added sugars
-	//   ingredients.crushed-tomato.added-sugars
+	// withheld: false
 	// caution: pack tomato-fennel-lb
 	//   bags.bag-6x9
 }

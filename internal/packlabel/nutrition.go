@@ -163,8 +163,8 @@ func (m *maker) figurePath(o nutrition.Open) string {
 	switch {
 	case id == "" || key == "":
 		return "ingredients"
-	case o.Nutrient == nutrition.AddedSugars && m.Book.Ingredients[id].Analysis == nil:
-		return at + ".added-sugars"
+	case m.Book.Ingredients[id].Analysis == nil:
+		return at + ".figures." + key
 	}
 	return at + ".analysis." + key
 }
