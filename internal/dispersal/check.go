@@ -3,6 +3,7 @@ package dispersal
 import (
 	"fmt"
 	"slices"
+	"strconv"
 
 	"kettlefrost/internal/dosing"
 	"kettlefrost/internal/finding"
@@ -23,6 +24,9 @@ const (
 // strongest is from how strong a mix is too stiff for a blender without a strong motor: package dosing has it from 21 CFR 172.695 and common
 // practice.
 const strongest = 0.015
+
+// Parts of what a powder is in, by its weight, as package dosing has them.
+const fewestParts, slurryParts = 5, 2
 
 // alreadyDone says whether the powder's step gets it into liquid already: it is cold, takes nothing from other steps, and all that goes in with
 // the powder is liquid or what powders are mixed with.
@@ -86,7 +90,7 @@ func (w *work) checkMix(liquid unit.Mass) error {
 	}
 	share := w.out.Dispersion.Share
 	if !starch && share > strongest {
-		w.found(finding.Caution, CodeTooStiff, fmt.Sprintf("step %s makes a mix of %.2f %%, which is too stiff for a blender without a strong motor", w.out.Step, 100*share), share, "hold more liquid back")
+		w.found(finding.Caution, CodeTooStiff, fmt.Sprintf("with the liquid that step %s has, the mix would be %.2f %%: too stiff for a blender without a strong motor", w.out.Step, 100*share), share, "more liquid of the dish is held back, as it says below")
 		if err := w.more(unit.MassKg(w.out.Mass.Kg()/0.01) - w.out.Mass - liquid); err != nil {
 			w.out.Found[len(w.out.Found)-1].Fix = "hold more liquid back: " + err.Error()
 			return w.jars(liquid)
@@ -95,6 +99,8 @@ func (w *work) checkMix(liquid unit.Mass) error {
 		for _, h := range w.out.Held {
 			liquid += h.Mass
 		}
+	} else if starch && liquid < slurryParts*w.out.Mass {
+		w.few("step %s stirs it up in %.1f times its weight of liquid", float64(liquid)/float64(w.out.Mass), slurryParts, "stir it up in twice its weight of cold liquid", "common practice")
 	} else {
 		w.found(finding.Note, CodeAlready, fmt.Sprintf("step %s gets it into %s already: a mix of %.2f %%", w.out.Step, liquid.Show(w.book.Kitchen.Units), 100*share), share, "nothing needs adding")
 	}
@@ -103,7 +109,7 @@ func (w *work) checkMix(liquid unit.Mass) error {
 
 func (w *work) found(severity finding.Severity, code, message string, share float64, fix string) {
 	w.out.Found = append(w.out.Found, finding.Finding{Code: code, Severity: severity, Where: "step " + w.out.Step, Message: message, Fix: fix,
-		Figures: []finding.Figure{{Name: "share", Value: 100 * share, Unit: "%"}, {Name: "limit", Value: 100 * strongest, Unit: "%"}},
+		Figures: []finding.Figure{percent("share", share), percent("limit", strongest)},
 		Source:  "1 % xanthan is already over 600 cP (21 CFR 172.695, read); 1.5 % as the limit without a strong mixer is common practice"})
 }
 
@@ -142,12 +148,27 @@ func (w *work) liquidsOf(step int) string {
 func (w *work) checkParts(carrier unit.Mass) {
 	w.out.Way = w.out.Dispersion.Way
 	parts := float64(carrier) / float64(w.out.Mass)
-	f := finding.Finding{Code: CodeAlready, Severity: finding.Note, Where: "step " + w.out.Step, Message: fmt.Sprintf("step %s mixes it with %.1f times its weight already", w.out.Step, parts),
-		Figures: []finding.Figure{{Name: "parts", Value: parts}, {Name: "least", Value: 5}}, Fix: "nothing needs adding", Source: "10 parts of a disperser, 5 at least: Handbook of Hydrocolloids, xanthan chapter (read)"}
-	if parts < 5 {
-		f.Code, f.Severity, f.Fix = CodeFewParts, finding.Caution, "mix it with more, or blend it into cold liquid"
+	const source = "10 parts of a disperser, 5 at least: Handbook of Hydrocolloids, xanthan chapter (read)"
+	if parts < fewestParts {
+		w.few("step %s mixes it with %.1f times its weight", parts, fewestParts, "mix it with more, or blend it into cold liquid", source)
+		return
 	}
-	w.out.Found = append(w.out.Found, f)
+	w.out.Found = append(w.out.Found, finding.Finding{Code: CodeAlready, Severity: finding.Note, Where: "step " + w.out.Step, Message: fmt.Sprintf("step %s mixes it with %.1f times its weight already", w.out.Step, parts),
+		Figures: []finding.Figure{plain("parts", parts), plain("least", fewestParts)}, Fix: "nothing needs adding", Source: source})
+}
+
+// few says that there is too little of what the powder is in.
+func (w *work) few(says string, parts, least float64, fix, source string) {
+	w.out.Found = append(w.out.Found, finding.Finding{Code: CodeFewParts, Severity: finding.Caution, Where: "step " + w.out.Step, Message: fmt.Sprintf(says, w.out.Step, parts),
+		Figures: []finding.Figure{plain("parts", parts), plain("least", least)}, Fix: fix, Source: source})
+}
+
+func percent(name string, share float64) finding.Figure {
+	return finding.Figure{Name: name, Value: share, Unit: "1", Text: strconv.FormatFloat(100*share, 'f', 2, 64) + " %"}
+}
+
+func plain(name string, x float64) finding.Figure {
+	return finding.Figure{Name: name, Value: x, Text: strconv.FormatFloat(x, 'g', 3, 64)}
 }
 
 // more moves liquid from the steps that take the mix to the one that makes it.

@@ -108,6 +108,30 @@ func TestAMixTooStiffGetsMoreOfTheDishsMilk(t *testing.T) {
 	}
 }
 
+// Starch in less than twice its weight of liquid, and gum with less than five times its weight of sugar, are too little.
+func TestTooLittleToBeMixedWith(t *testing.T) {
+	book, foods := demoBook(t)
+	book.Ingredients = maps.Clone(book.Ingredients)
+	book.Ingredients["corn-starch"] = kitchen.Ingredient{Name: "corn starch", Food: "20027", Role: "native-starch", Allergens: kitchen.Allergens{Answered: true}}
+	for _, c := range []struct {
+		of, with kitchen.IngredientID
+		g, of1   float64
+		want     string
+	}{
+		{"corn-starch", "milk", 300, 500, dispersal.CodeFewParts}, {"corn-starch", "milk", 300, 700, dispersal.CodeAlready},
+		{"xanthan", "sugar", 20, 90, dispersal.CodeFewParts}, {"xanthan", "sugar", 20, 110, dispersal.CodeAlready}, {"xanthan", "canola", 20, 200, dispersal.CodeAlready},
+	} {
+		b := changed(book, "ale-cheddar", func(steps map[string]*kitchen.Step) {
+			steps["hydrate"].In = nil
+			steps["hydrate"].Use = []kitchen.Use{{Of: c.of, Amount: grams(c.g)}, {Of: c.with, Amount: grams(c.of1)}}
+		})
+		w, err := dispersal.Work(b, foods, dispersal.Asked{Dish: "ale-cheddar", Of: c.of})
+		if err != nil || !slices.Equal(codes(w.Found), []string{c.want}) || w.Jar != "" {
+			t.Errorf("%g g of %s with %g g of %s: %v %v", c.g, c.of, c.of1, c.with, codes(w.Found), err)
+		}
+	}
+}
+
 // straight is the demo's sauce as many write it: the gum whisked into the pot with all of the milk.
 func straight(book kitchen.Book) kitchen.Book {
 	return changed(book, "ale-cheddar", func(steps map[string]*kitchen.Step) {
