@@ -1,6 +1,7 @@
 package formula
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
@@ -80,7 +81,7 @@ func (p Pot) citrate(w Want, k float64) ([]Line, error) {
 	l.own(w, base)
 	if p.heldByStarch() {
 		l.Found = slices.DeleteFunc(l.Found, func(f finding.Finding) bool { return f.Code == "emulsifier-much-liquid" })
-		l.Says += "; starch thickens this one, so the dose goes by the cheese"
+		l.Says = fmt.Sprintf("%.1f times as much liquid as cheese, and starch thickens it: so the dose goes by the cheese", c.LiquidOfCheese)
 	}
 	for i, m := range []unit.Mass{l.Now.Mass, l.ownMass()} {
 		with, err := c.With(m)

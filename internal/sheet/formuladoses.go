@@ -101,6 +101,9 @@ func WeighSays(x formula.WeighedShown) string {
 	default:
 		text += fmt.Sprintf(", and half a step is %.1f %%", 100**x.Doubt)
 	}
+	if x.Within && x.Doubt != nil && *x.Doubt > dosing.Tolerance.F() {
+		text += fmt.Sprintf("; steps of %s would be surer", dosing.Grams(x.Finer))
+	}
 	if !x.Within {
 		text += fmt.Sprintf("; that is too coarse: steps of %s would do", dosing.Grams(x.Finer))
 	}

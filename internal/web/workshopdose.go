@@ -21,8 +21,13 @@ func (a formulaAsked) disperseURL(l formula.LineShown) string {
 	return dispersePath + "?" + url.Values{dishKey: {string(a.report.Subject.Dish)}, ofKey: {string(l.Powder)}, app.DisperseDose: {dosing.Grams(dose)}}.Encode()
 }
 
+// grams is a dose as it is weighed, in one piece.
+func grams(m unit.Mass) string { return together(dosing.Grams(m)) }
+
+func perCent(share float64) string { return together(sheet.PerCent(share)) }
+
 func viewLine(l formula.LineShown) formulaLine {
-	v := formulaLine{Name: capital(l.Substance), Anchor: "dose-" + l.Key, Verdict: l.Verdict, Now: dosing.Grams(l.Now.Mass), OwnSays: l.OwnSays, Class: "note", Sign: "●"}
+	v := formulaLine{Name: capital(l.Substance), Anchor: "dose-" + l.Key, Verdict: l.Verdict, Now: grams(l.Now.Mass), OwnSays: l.OwnSays, Class: "note", Sign: "●"}
 	if l.In != l.Substance {
 		v.In = l.In
 	}
@@ -39,9 +44,9 @@ func viewLine(l formula.LineShown) formulaLine {
 		v.Sign = "○"
 	}
 	for i, d := range l.Doses {
-		says := fmt.Sprintf("%s to %s: %s to %s %s", dosing.Grams(d.LowG), dosing.Grams(d.HighG), sheet.PerCent(d.Low.F()), sheet.PerCent(d.High.F()), d.Basis)
+		says := fmt.Sprintf("%s to %s: %s to %s %s", grams(d.LowG), grams(d.HighG), perCent(d.Low.F()), perCent(d.High.F()), d.Basis)
 		if d.Low == d.High {
-			says = fmt.Sprintf("%s: %s %s", dosing.Grams(d.TargetG), sheet.PerCent(d.Target.F()), d.Basis)
+			says = fmt.Sprintf("%s: %s %s", grams(d.TargetG), perCent(d.Target.F()), d.Basis)
 		}
 		source := says + ". Source: " + d.Source
 		if d.Confirm != "" {
@@ -52,25 +57,25 @@ func viewLine(l formula.LineShown) formulaLine {
 			v.More = append(v.More, says)
 			continue
 		}
-		v.Range, v.Basis = fmt.Sprintf("%s to %s", dosing.Grams(d.LowG), dosing.Grams(d.HighG)), fmt.Sprintf("%s to %s %s", sheet.PerCent(d.Low.F()), sheet.PerCent(d.High.F()), d.Basis)
+		v.Range, v.Basis = fmt.Sprintf("%s to %s", grams(d.LowG), grams(d.HighG)), fmt.Sprintf("%s to %s %s", perCent(d.Low.F()), perCent(d.High.F()), d.Basis)
 		if d.Low == d.High {
-			v.Range, v.Basis = dosing.Grams(d.TargetG), sheet.PerCent(d.Target.F())+" "+d.Basis
+			v.Range, v.Basis = grams(d.TargetG), perCent(d.Target.F())+" "+d.Basis
 		}
 		if d.HighG == 0 {
 			v.Range = "none to add"
 		}
 		v.Confirm = d.Confirm
-		v.Target, v.Share = dosing.Grams(l.Target.Mass), sheet.PerCent(l.Target.Share)
+		v.Target, v.Share = grams(l.Target.Mass), perCent(l.Target.Share)
 		if d.MostIs != "" {
 			v.Most, v.MostIs = "no number", d.MostIs
 			if d.MostG > 0 {
-				v.Most = dosing.Grams(d.MostG)
+				v.Most = grams(d.MostG)
 			}
 		}
 		v.Gauge = gaugeOf(l, d)
 	}
 	if l.Now.Share > 0 {
-		v.NowShare = sheet.PerCent(l.Now.Share)
+		v.NowShare = perCent(l.Now.Share)
 	}
 	v.Weigh = weighings(l)
 	for _, f := range l.Found {
@@ -92,7 +97,7 @@ func weighings(l formula.LineShown) []formulaWeigh {
 			continue
 		}
 		w := x.a.Weighed
-		all = append(all, formulaWeigh{x.what, sheet.OnScale(w.Show, w.Step), sheet.WeighSays(*w), !w.Within})
+		all = append(all, formulaWeigh{x.what, together(sheet.OnScale(w.Show, w.Step)), sheet.WeighSays(*w), !w.Within})
 	}
 	return all
 }
@@ -108,6 +113,6 @@ func gaugeOf(l formula.LineShown, d formula.DoseShown) *gaugeView {
 	}
 	at := func(m unit.Mass) int { return int(float64(m) / (1.15 * float64(end)) * 1000) }
 	g := &gaugeView{Low: at(d.LowG), Wide: max(6, at(d.HighG)-at(d.LowG)), Target: at(d.TargetG), Now: at(l.Now.Mass), Has: l.Now.Mass > 0, Most: at(d.MostG), Capped: d.MostG > 0 && d.MostG <= end}
-	g.Alt = fmt.Sprintf("%s in it; the range goes from %s to %s", dosing.Grams(l.Now.Mass), dosing.Grams(d.LowG), dosing.Grams(d.HighG))
+	g.Alt = fmt.Sprintf("%s in it; the range goes from %s to %s", grams(l.Now.Mass), grams(d.LowG), grams(d.HighG))
 	return g
 }

@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"strings"
 
-	"kettlefrost/internal/dosing"
 	"kettlefrost/internal/formula"
 	"kettlefrost/internal/sheet"
 )
@@ -126,8 +125,8 @@ func viewFormulaFinding(f formula.FindingShown) formulaFinding {
 	for _, m := range f.Remedies {
 		y := formulaRemedy{Do: capital(m.Do) + ".", Source: m.Source}
 		if m.HighG > 0 {
-			y.Dose = fmt.Sprintf("%s to %s", dosing.Grams(m.LowG), dosing.Grams(m.HighG))
-			y.Basis = fmt.Sprintf("%s to %s %s", sheet.PerCent(m.Low), sheet.PerCent(m.High), m.Basis)
+			y.Dose = fmt.Sprintf("%s to %s", grams(m.LowG), grams(m.HighG))
+			y.Basis = fmt.Sprintf("%s to %s %s", perCent(m.Low), perCent(m.High), m.Basis)
 		}
 		if m.After != "" {
 			y.After, y.Class, y.Sign = m.After, "no", "–"
@@ -173,10 +172,10 @@ func (a formulaAsked) viewFreezer(rd reader) *formulaFreezer {
 	}
 	v.Facts = append(v.Facts,
 		formulaFact{"Starts to freeze at", tenth(y.WarmestC), "and not under " + sheet.TenthOfDegree(y.ColdestC, rd.units) + " as far as is known; lowered by " + listed(lowers)},
-		formulaFact{"Ice in the freezer", figure{First: sheet.PerCent(y.Ice)}, "of the food, at most"},
-		formulaFact{"Still liquid", figure{First: sheet.PerCent(y.Liquid)}, "of its water, up to " + sheet.PerCent(y.LiquidMost)},
+		formulaFact{"Ice in the freezer", figure{First: perCent(y.Ice)}, "of the food, at most"},
+		formulaFact{"Still liquid", figure{First: perCent(y.Liquid)}, "of its water, up to " + perCent(y.LiquidMost)},
 		formulaFact{"As strong", figure{First: fmt.Sprintf("%.0f times", y.Concentrated)}, "is what is dissolved in that liquid: salt, sugar and acid work on the food there, and slowly"},
-		formulaFact{"Salt", figure{First: sheet.PerCent(y.Salt)}, "of the food, by its sodium without that of citrate"})
+		formulaFact{"Salt", figure{First: perCent(y.Salt)}, "of the food, by its sodium without that of citrate"})
 	l := y.Life
 	v.Facts = append(v.Facts, formulaFact{"Keeps its quality", figure{First: sheet.DaysRange(l.Low, l.High)}, "at 0 °F (-18 °C): " + l.Source})
 	v.Notes = append(v.Notes, fmt.Sprintf("By the time-temperature rule that is about %s at %s; %.0f to %.0f over the doubt of the rule (Q10 %g, %g to %g, an assumption). A best-before day goes by the figure above: a rule is no trial.",
@@ -191,7 +190,7 @@ func (a formulaAsked) viewFreezer(rd reader) *formulaFreezer {
 }
 
 func viewPart(p formula.PartShown, rd reader) formulaPart {
-	v := formulaPart{Name: p.Name, Steps: listed(p.Steps), PutIn: rd.mass(p.PutIn), Share: sheet.PerCent(p.Share), Role: p.Role, Done: listed(p.Done)}
+	v := formulaPart{Name: p.Name, Steps: listed(p.Steps), PutIn: rd.mass(p.PutIn), Share: perCent(p.Share), Role: p.Role, Done: listed(p.Done)}
 	if p.Guessed != "" {
 		v.Guessed = "assumed, by " + p.Guessed
 	}
