@@ -44,6 +44,7 @@ type Records struct {
 	plans   *follower[*hazardplan.State]
 	keeps   *follower[*retained.State] // packs that are kept to be tasted
 	trials  *follower[*trials.State]
+	labels  *follower[*LabelsPrinted]
 	judging *judging                        // nil when no book says by what rules
 	dayOf   func(record.Instant) record.Day // by the clock on the wall
 
@@ -68,6 +69,7 @@ func OpenRecords(ctx context.Context, address string, now func() time.Time) (*Re
 	r.plans = followPlans(r)
 	r.keeps = followKept(r)
 	r.trials = followTrials(r)
+	r.labels = followLabels(r)
 	return r, nil
 }
 

@@ -103,6 +103,7 @@ var navigation = []navPlace{
 	{key: "cool", name: "Cool", url: coolPath},
 	{key: "heat", name: "Heat", url: heatPath},
 	{key: "filling", name: "Weigh", url: "/filling"},
+	{key: "labels", name: "Labels", url: packLabelsPath},
 	{name: "Workshop", pages: &workshopPlaces},
 	{name: "Safety", pages: &safetyPlaces},
 	{key: "recall", name: "Recall", url: recallPath},

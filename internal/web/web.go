@@ -54,6 +54,7 @@ type server struct {
 	schemas  fs.FS
 	records  *app.Records  // nil when none are kept
 	boards   *app.Boards   // of the same records
+	labels   *app.Labels   // of packs
 	formulas app.Formulas  // how all dishes stand in the freezer
 	learning *app.Learning // what they say of the figures of the book; nil when that cannot be asked
 	proxies  []netip.Prefix
@@ -99,6 +100,7 @@ func (s *server) routes() http.Handler {
 	s.hazardRoutes(mux)
 	s.workshopRoutes(mux)
 	s.homeCardRoutes(mux)
+	s.labelRoutes(mux)
 	s.draftRoutes(mux)
 	s.trialRoutes(mux)
 	s.keepRoutes(mux)
