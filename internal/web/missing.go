@@ -38,6 +38,7 @@ var nearby = []struct {
 	{officePath, link{"Office", officePath}},
 	{hazardsPath, link{"All hazard plans", hazardsPath}},
 	{"/book/", link{"The files of the book", "/book/files"}},
+	{trialsPath, link{"All trials", trialsPath}},
 	{peoplePath, link{"People", peoplePath}},
 }
 

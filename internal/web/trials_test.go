@@ -354,6 +354,7 @@ func TestTrialsThatAreNotThere(t *testing.T) {
 			t.Errorf("%s: %d", target, w.Code)
 		}
 	}
+	has(t, "what is not there", get(h, trialsPath+"/nothing").Body.String(), "There is no trial of that name", `href="`+trialsPath+`"`)
 	bare := demoKitchen(t)
 	has(t, "trials without records", get(bare, trialsPath).Body.String(), "No records are kept here")
 	for _, target := range []string{newTrialPath, trialsPath + "/x", "/workshop/trials.json"} {
