@@ -152,6 +152,9 @@ func (v *DisperseView) files(e BookEdit) {
 	}
 }
 
+// manyJars is when blending in a jar becomes a task of its own: judgement.
+const manyJars = 6
+
 func (v *DisperseView) days(d Dispersed) {
 	v.Run = d.Request.Name
 	v.Now, v.Then = d.day(d.Now), d.day(d.Then)
@@ -160,6 +163,10 @@ func (v *DisperseView) days(d Dispersed) {
 	}
 	if v.Now == nil && !v.Changes {
 		v.Now = v.Then
+	}
+	if t := v.Then; t != nil && t.Jars > manyJars {
+		v.Found = append(v.Found, finding.Finding{Code: "many-jars", Severity: finding.Note, Where: "step " + v.Step, Message: fmt.Sprintf("in this plan the jar is filled %d times", t.Jars),
+			Figures: []finding.Figure{{Name: "jars", Value: float64(t.Jars), Text: fmt.Sprint(t.Jars)}}, Source: "judgement", Fix: "blend it in a pot of its own with a strong mixer, or take another way"})
 	}
 }
 

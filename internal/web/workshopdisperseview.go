@@ -210,7 +210,7 @@ func (v *disperseShown) days(x app.DisperseView, rd reader) {
 		if x.Now != nil {
 			r.Now = of(x.Now)
 		}
-		r.Differs = x.Now != nil && r.Now != r.Then
+		r.Differs = x.Now != nil && r.Now != r.Then && len(r.Then) < 80
 		v.Days = append(v.Days, r)
 	}
 	row("The day", func(d *app.DisperseDay) string { return fmt.Sprintf("%s to %s, %s", d.Start, d.End, d.Length) })
