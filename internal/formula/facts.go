@@ -7,11 +7,11 @@ import (
 
 // facts are what an ingredient brings besides the components that the mass flow follows, per 100 g; nil where nobody says.
 type facts struct {
-	carbG, sugarsG                   *float64 // carbohydrate without fibre
-	sodiumMg, potassiumMg, calciumMg *float64
-	proteinKnown, compositionKnown   bool
-	proteinG, waterG, fatG, alcoholG float64
-	saltItself                       bool // it is table salt, or near enough
+	carbG, sugarsG                 *float64 // carbohydrate without fibre
+	sodiumMg, calciumMg            *float64
+	proteinKnown, compositionKnown bool
+	proteinG                       float64
+	saltItself                     bool // it is table salt, or near enough
 }
 
 // saltSodium is from how much sodium an ingredient is salt: pure salt has 39,337 mg in 100 g, from atomic weights.
@@ -23,16 +23,16 @@ func factsOf(g kitchen.Ingredient, foods *foodtable.Table) facts {
 		if a.Fibre != nil {
 			carb -= *a.Fibre
 		}
-		return facts{carbG: &carb, sugarsG: a.Sugars, sodiumMg: a.Sodium, potassiumMg: a.Potassium, calciumMg: a.Calcium, proteinKnown: true, compositionKnown: true,
-			proteinG: a.Protein, waterG: a.Water, fatG: a.Fat, alcoholG: a.Alcohol, saltItself: a.Sodium != nil && *a.Sodium >= saltSodium}
+		return facts{carbG: &carb, sugarsG: a.Sugars, sodiumMg: a.Sodium, calciumMg: a.Calcium, proteinKnown: true, compositionKnown: true,
+			proteinG: a.Protein, saltItself: a.Sodium != nil && *a.Sodium >= saltSodium}
 	}
 	food, ok := foods.Lookup(g.Food)
 	if !ok {
 		return facts{}
 	}
 	n := food.Per100g
-	f := facts{sugarsG: given(n.SugarsG), sodiumMg: given(n.SodiumMg), potassiumMg: given(n.PotassiumMg), calciumMg: given(n.CalciumMg), compositionKnown: true,
-		proteinG: n.ProteinG.Or(0), waterG: n.WaterG.Or(0), fatG: n.FatG.Or(0), alcoholG: n.AlcoholG.Or(0)}
+	f := facts{sugarsG: given(n.SugarsG), sodiumMg: given(n.SodiumMg), calciumMg: given(n.CalciumMg), compositionKnown: true,
+		proteinG: n.ProteinG.Or(0)}
 	_, f.proteinKnown = n.ProteinG.Get()
 	if carb, ok := n.CarbG.Get(); ok {
 		carb -= n.FibreG.Or(0)

@@ -15,7 +15,7 @@ func (c *composer) part(u use, h plan.Held, share float64) Part {
 	f := factsOf(g, c.foods)
 	p := Part{Ingredient: u.of, Name: cmp.Or(g.Name, string(u.of)), Steps: []string{c.graph.dish.Steps[u.step].ID}, PutInKg: h.PutIn * share, Kg: h.Kg() * share, Salt: f.saltItself,
 		WaterKg: h.Water * share, ProteinKg: h.Protein * share, FatKg: h.Fat * share, FibreKg: h.Fibre * share, AshKg: h.Ash * share, AlcoholKg: h.Alcohol * share,
-		SodiumMg: or(f.sodiumMg, 0) * h.PutIn * share * 10, PotassiumMg: or(f.potassiumMg, 0) * h.PutIn * share * 10, CalciumMg: or(f.calciumMg, 0) * h.PutIn * share * 10,
+		SodiumMg: or(f.sodiumMg, 0) * h.PutIn * share * 10, CalciumMg: or(f.calciumMg, 0) * h.PutIn * share * 10,
 		Sodium: f.sodiumMg != nil, Calcium: f.calciumMg != nil}
 	carb := max(0, h.Carb*share)
 	if f.carbG != nil && *f.carbG > 0 && f.sugarsG != nil {
@@ -44,7 +44,7 @@ func (p *Part) join(q Part) {
 		to   *float64
 		more float64
 	}{{&p.PutInKg, q.PutInKg}, {&p.Kg, q.Kg}, {&p.WaterKg, q.WaterKg}, {&p.ProteinKg, q.ProteinKg}, {&p.FatKg, q.FatKg}, {&p.SugarsKg, q.SugarsKg}, {&p.StarchKg, q.StarchKg},
-		{&p.FibreKg, q.FibreKg}, {&p.AshKg, q.AshKg}, {&p.AlcoholKg, q.AlcoholKg}, {&p.OtherCarbKg, q.OtherCarbKg}, {&p.SodiumMg, q.SodiumMg}, {&p.PotassiumMg, q.PotassiumMg},
+		{&p.FibreKg, q.FibreKg}, {&p.AshKg, q.AshKg}, {&p.AlcoholKg, q.AlcoholKg}, {&p.OtherCarbKg, q.OtherCarbKg}, {&p.SodiumMg, q.SodiumMg},
 		{&p.CalciumMg, q.CalciumMg}} {
 		*x.to += x.more
 	}

@@ -44,7 +44,7 @@ type Part struct {
 	HotMin     float64 // minutes on its way at which vegetables soften
 
 	WaterKg, ProteinKg, FatKg, SugarsKg, StarchKg, FibreKg, AshKg, AlcoholKg, OtherCarbKg float64
-	SodiumMg, PotassiumMg, CalciumMg                                                      float64
+	SodiumMg, CalciumMg                                                                   float64
 	Sodium, Calcium                                                                       bool // they are known
 }
 
