@@ -21,6 +21,7 @@ var nearby = []struct {
 	link
 }{
 	{stockPath, link{"All stock", stockPath}},
+	{trialsPath, link{"All trials", trialsPath}},
 	{workshopPath, link{"All dishes in the freezer", workshopPath}},
 	{lotPath, link{"All stock", stockPath}},
 	{recallPath, link{"Recall", recallPath}},
@@ -38,7 +39,6 @@ var nearby = []struct {
 	{officePath, link{"Office", officePath}},
 	{hazardsPath, link{"All hazard plans", hazardsPath}},
 	{"/book/", link{"The files of the book", "/book/files"}},
-	{trialsPath, link{"All trials", trialsPath}},
 	{peoplePath, link{"People", peoplePath}},
 }
 
