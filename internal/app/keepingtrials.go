@@ -5,7 +5,6 @@ import (
 
 	"kettlefrost/internal/keeping"
 	"kettlefrost/internal/record"
-	"kettlefrost/internal/tastetrial"
 	"kettlefrost/internal/trials"
 )
 
@@ -21,7 +20,7 @@ func (r *Records) trialsFound(ctx context.Context) (trialsFound, error) {
 func (f trialsFound) of(dish, pack string) []keeping.Trial {
 	var found []keeping.Trial
 	for _, s := range trials.Supports(f.all, dish, pack, nil) {
-		t := keeping.Trial{Name: "trial " + s.Trial, Weeks: int(s.Weeks), Ends: s.Ending == tastetrial.ByQuality || s.Ending == tastetrial.NotSupported, Not: !s.Known || s.Past, Source: "packs of this kitchen: trial " + s.Trial + ", variant " + s.Variant}
+		t := keeping.Trial{Name: "trial " + s.Trial, Weeks: int(s.Weeks), Ends: s.Ends(), Not: !s.Known || s.Past, Source: "packs of this kitchen: trial " + s.Trial + ", variant " + s.Variant}
 		t.Says = s.Why
 		if s.Past {
 			t.Says += "; the dish has been changed since, so that it does not count"
