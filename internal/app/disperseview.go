@@ -132,7 +132,11 @@ func (d Dispersed) View() DisperseView {
 		v.Do = append(v.Do, DisperseDo{string(s.Act), dispersal.Say(s, units), s.Source})
 	}
 	for i, h := range v.Held {
-		v.Do = slices.Insert(v.Do, i, DisperseDo{string(dosing.HoldBack), fmt.Sprintf("Hold back %s of %s (%s) from step %s: it is part of the dish's, not more.", h.Amount, h.Name, h.Mass.Show(units), h.From), "the dish"})
+		more := ""
+		if v.State == dispersal.Mended { // besides what its step has already
+			more = " more"
+		}
+		v.Do = slices.Insert(v.Do, i, DisperseDo{string(dosing.HoldBack), fmt.Sprintf("Hold back %s%s of %s (%s) from step %s: it is part of the dish's, not more.", h.Amount, more, h.Name, h.Mass.Show(units), h.From), "the dish"})
 	}
 	for _, w := range d.Alternative {
 		v.Others = append(v.Others, DisperseOther{string(w.Way), dispersal.WayWords(w.Way), w.Not})

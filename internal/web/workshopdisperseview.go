@@ -119,7 +119,11 @@ func (v *disperseShown) facts(x app.DisperseView, rd reader) {
 		if h.Left != "" {
 			more = h.Left + " stays in " + h.From
 		}
-		add("Held back", h.Amount+" of "+h.Name, more)
+		name := "Held back"
+		if x.State == dispersal.Mended {
+			name = "Held back besides"
+		}
+		add(name, h.Amount+" of "+h.Name, more)
 	}
 }
 
