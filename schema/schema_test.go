@@ -123,6 +123,8 @@ var generated = []struct {
 	{"trial", trials.Report{}, trials.ReportSchema, []string{"trials", "finding"}},
 	{"trials", trials.ListReport{}, trials.ListSchema, []string{"trials", "finding"}},
 	{"hazards", hazardplan.Report{}, hazardplan.ReportSchema, []string{"hazardplan", "haccp", "finding"}},
+	{"labels", app.LabelList{}, app.LabelsSchema, []string{"app", "finding"}},
+	{"label", app.LabelSheet{}, app.LabelSchema, []string{"app", "finding"}},
 	{"formula", formula.Report{}, formula.ReportSchema, []string{"formula", "finding"}},
 	{"formulas", formula.List{}, formula.ListSchema, []string{"formula"}},
 	{"disperse", app.DisperseView{}, app.DisperseSchema, []string{"app", "dispersal", "finding"}},

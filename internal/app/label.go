@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"maps"
+	"path"
 	"reflect"
 	"slices"
 	"strconv"
@@ -12,6 +13,7 @@ import (
 	"time"
 
 	"kettlefrost/internal/coldstore"
+	"kettlefrost/internal/critical"
 	"kettlefrost/internal/finding"
 	"kettlefrost/internal/kitchen"
 	"kettlefrost/internal/labelmaker"
@@ -231,11 +233,15 @@ func (x *Labels) lotOf(ctx context.Context, book kitchen.Book, id record.Lot) (l
 			return &coldstore.Refusal{Field: "lot", Problem: fmt.Sprintf("lot %s is no lot of packs", id), Fix: "choose a lot that was packed"}
 		}
 		lot = lotToLabel{pack: kitchen.PackID(l.What), run: l.Run, packed: x.records.dayOf(l.Born), bestBefore: l.BestBefore, numbers: l.Numbers}
-		for _, h := range l.Holds {
-			lot.held = append(lot.held, labelHold(h))
-		}
 		in := wentInto(book, state, l)
 		lot.instead, lot.found = in.instead(book), in.strangers(book, string(id))
+		for _, h := range l.Holds {
+			if forItsLabel(h) {
+				lot.found = append(lot.found, toBeLookedAt(id))
+			} else {
+				lot.held = append(lot.held, labelHold(h))
+			}
+		}
 		return nil
 	})
 	return lot, err
@@ -244,9 +250,24 @@ func (x *Labels) lotOf(ctx context.Context, book kitchen.Book, id record.Lot) (l
 func labelHold(h lots.Hold) LabelHold {
 	out := LabelHold{Numbers: h.Numbers.String(), Why: h.Why, Who: h.Who, Since: h.Since, Decides: "an owner decides, at the lot"}
 	if len(h.Points) > 0 {
-		out.Who, out.Decides = "its critical records", "it ends when the missing records are entered, or an owner decides, at the lot: "+strings.Join(h.Points, ", ")
+		out.Who, out.Decides = "its critical records", "it ends when the missing records are entered, at Safety, or when an owner decides, at the lot"
 	}
 	return out
+}
+
+// CodeLabelLook is a lot that stays on hold until somebody has looked at its label.
+const CodeLabelLook = "label-to-be-looked-at"
+
+// forItsLabel says whether a lot is held for nothing but that nobody has looked at its label: it must be printed for that.
+func forItsLabel(h lots.Hold) bool {
+	return len(h.Points) > 0 && !slices.ContainsFunc(h.Points, func(point string) bool {
+		record, _, _ := strings.Cut(point, "=")
+		return path.Base(record) != string(critical.Label)
+	})
+}
+
+func toBeLookedAt(lot record.Lot) finding.Finding {
+	return finding.Finding{Code: CodeLabelLook, Severity: finding.Note, Where: "lot " + string(lot), Message: "its packs stay on hold until somebody signs that the label on them was looked at", Fix: "print it, hold it against the packs, and sign at Safety"}
 }
 
 // stockNamed is labels by their name, or of a free size on a roll; the zero Stock for "".

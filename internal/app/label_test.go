@@ -7,6 +7,7 @@ import (
 	"pgregory.net/rapid"
 
 	"kettlefrost/internal/finding"
+	"kettlefrost/internal/lots"
 	"kettlefrost/internal/packlabel"
 	"kettlefrost/internal/record"
 )
@@ -90,6 +91,18 @@ func TestLabelsByTheirSize(t *testing.T) {
 	for _, text := range []string{"big", "4 x", "NaN x NaN mm", "1 x 1 mm", "-4 x 6 in", "9999 x 20 mm"} {
 		if s, err := stockNamed(text); err == nil {
 			t.Errorf("%q: %v", text, s)
+		}
+	}
+}
+
+// A lot that waits for nothing but a look at its label is labelled; whatever else holds it stops that.
+func TestALabelIsPrintedToBeLookedAt(t *testing.T) {
+	for _, c := range []struct {
+		points []string
+		only   bool
+	}{{[]string{"mon/P-1/label=missing"}, true}, {nil, false}, {[]string{"mon/soup/chill/1/cooling=missing"}, false}, {[]string{"mon/P-1/label=missing", "mon/soup/chill/1/cooling=fail"}, false}, {[]string{"label/P-1/frozen=missing"}, false}} {
+		if got := forItsLabel(lots.Hold{Points: c.points}); got != c.only {
+			t.Errorf("%v: %v", c.points, got)
 		}
 	}
 }

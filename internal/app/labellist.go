@@ -129,6 +129,9 @@ func (x *Labels) List(ctx context.Context, book kitchen.Book, small labelrule.Bu
 func (x *Labels) lotWithLabels(p *LabelsPrinted, l *lots.Lot) LabelLot {
 	one := LabelLot{Lot: l.ID, Packed: x.records.dayOf(l.Born), BestBefore: l.BestBefore, OnHand: l.OnHand().Numbers.Count(), Net: l.Label.String(), Count: p.Count(l.ID, l.Numbers.Count()), Held: []LabelHold{}}
 	for _, h := range l.Holds {
+		if forItsLabel(h) {
+			continue
+		}
 		one.Held = append(one.Held, labelHold(h))
 	}
 	return one

@@ -39,6 +39,7 @@ type commands struct {
 	Trials  trialsCommand     `cmd:"" help:"Trials in the freezer: laid out, opened, tasted blind, and what can be told from them; as text, JSON or CSV."`
 	Spread  disperseCommand   `cmd:"" name:"disperse" help:"How a gum, starch or emulsifying salt gets into a dish without lumps, as steps of the dish, planned; as text or JSON."`
 	Filling fillingCommand    `cmd:"" help:"How a filling scattered and drifted, from its check-weights: as text, JSON or a control chart."`
+	Label   labelCommand      `cmd:"" help:"The labels of packs: what stops each, previewed, printed from a lot and counted; as text, JSON, SVG, PNG or PDF."`
 	Hazards hazardsCommand    `cmd:"" help:"The hazard plans: drafted from the dishes, their versions, what changed; as text or JSON."`
 	Rules   rulesCommand      `cmd:"" help:"The rules of food safety as this kitchen holds them, with their sources; as text or JSON."`
 	Week    weekCommand       `cmd:"" help:"What a week is best spent on, and what one more hour would be worth."`

@@ -39,6 +39,12 @@ func EntryText(b record.Body, units unit.System) string {
 		return words("kept for tasting", some(b.Lot, b.Numbers), "to be opened on", days(b.Open))
 	case record.Tasted:
 		return words("opened and tasted", some(b.Lot, b.Numbers)) + ": " + string(b.Verdict)
+	case record.Labelled:
+		text := words("printed", times(b.Count, "label"), b.Pack, "of lot "+string(b.Lot))
+		if b.Reprint {
+			text += " again: " + string(b.Why)
+		}
+		return text
 	case record.Held:
 		return words("held", some(b.Lot, b.Numbers)) + ": " + b.Why
 	case record.Released:

@@ -8,6 +8,7 @@ import (
 	"kettlefrost/internal/app"
 	"kettlefrost/internal/finding"
 	"kettlefrost/internal/packlabel"
+	"kettlefrost/internal/unit"
 )
 
 // labelShown is a label and all that it rests on, in words.
@@ -99,7 +100,7 @@ func (s *server) labelShown(a *labelAsked, form url.Values) *labelShown {
 		v.Allergens = append(v.Allergens, labelAllergenView{y.Name, strings.Join(y.From, ", ")})
 	}
 	for _, t := range x.Ties {
-		v.Ties = append(v.Ties, fmt.Sprintf("%s and %s are only %s apart in a pack: how they were weighed decides which stands first", t.First, t.Second, t.Apart.Fine()))
+		v.Ties = append(v.Ties, fmt.Sprintf("%s and %s are only %s apart in a pack: how they were weighed decides which stands first", t.First, t.Second, apartWords(t.Apart)))
 	}
 	for _, n := range x.Nutrition {
 		y := labelNutrientView{Name: n.Name, Serving: n.Serving, Hundred: n.Hundred, Printed: n.Printed, Percent: n.Percent, Open: !n.Known}
@@ -114,6 +115,14 @@ func (s *server) labelShown(a *labelAsked, form url.Values) *labelShown {
 		v.Printed = append(v.Printed, s.printRow(x.Printed[i]))
 	}
 	return v
+}
+
+// apartWords is a difference on a scale that shows tenths of a gram.
+func apartWords(m unit.Mass) string {
+	if m < unit.Gram/10 {
+		return "less than 0.1 g"
+	}
+	return m.Fine()
 }
 
 // labelFacts are what the label is of.

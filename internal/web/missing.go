@@ -40,6 +40,7 @@ var nearby = []struct {
 	{hazardsPath, link{"All hazard plans", hazardsPath}},
 	{"/book/", link{"The files of the book", "/book/files"}},
 	{peoplePath, link{"People", peoplePath}},
+	{packLabelsPath, link{"All labels", packLabelsPath}},
 }
 
 // showNothing answers whatever no other route takes.

@@ -79,5 +79,9 @@ func (s *server) showCards(w http.ResponseWriter, r *http.Request, d runDay, hea
 
 func (s *server) showLabels(w http.ResponseWriter, r *http.Request, d runDay, head runHead) {
 	x := seenBy(r, d)
-	labelsTemplate.show(w, http.StatusOK, labelsPage{head, viewLabels(x.plan, x.rd)})
+	v := viewLabels(x.plan, x.rd)
+	for i, l := range x.plan.Labels {
+		v.Labels[i].URL = coldURL(packLabelPath, r.URL.Query(), packKey, l.Pack, labelRun, d.name)
+	}
+	labelsTemplate.show(w, http.StatusOK, labelsPage{head, v})
 }

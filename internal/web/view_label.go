@@ -9,6 +9,7 @@ type labelsView struct {
 }
 
 type labelView struct {
+	URL       string // of the label itself
 	Name      string
 	Net       figure
 	Statement string

@@ -25,6 +25,7 @@ var paths = []struct{ name, path string }{
 	{"folder", "/folder?lot=P-soup"}, {"folder-ask", "/folder"},
 	{"disperse", "/workshop/disperse"}, {"disperse-new", "/workshop/disperse?dish=mushroom-filling&of=xanthan&dose=0.2%25"},
 	{"home-card", "/workshop/home?pack=meatballs-six&people=5"}, {"draft", "/workshop/draft"},
+	{"pack-labels", "/labels"}, {"pack-label", "/labels/pack?pack=ale-cheddar-lb&staff=3&yearly=5000"},
 	{"missing", "/run/no-such-run"},
 }
 
