@@ -178,3 +178,28 @@ func TestStorageByTenthsOfADegree(t *testing.T) {
 		t.Errorf("%+v, want %g days", s, want)
 	}
 }
+
+// A trial of the sauce as the book has it, opened after 0, 4 and 10 weeks with 2 g of drip each time, of at most 10 g: it carries the 8 published weeks
+// on to 10. Closed with the other variant, that one is what it tells of.
+func TestATrialCarriesFurther(t *testing.T) {
+	r := readFreezer(t, "chest-2-air", 1, steady(-18), "")
+	trial := gumTrial()
+	trial.Weeks = []record.Week{0, 4, 10}
+	laid := layTrial(t, r, 1, trial)
+	for _, v := range trial.Variants {
+		diary(t, r, "2026-09-01", record.TrialMade{Trial: laid.Trial, Variant: v.Name, Mass: 4 * unit.Kilogram, Packs: 3, Each: 450 * unit.Gram, Frozen: "2026-09-01"})
+		for i, w := range trial.Weeks {
+			drip := decimals([]float64{2, 2.1, 2}[i])
+			diary(t, r, "2026-12-01", record.TrialOpened{Trial: laid.Trial, Variant: v.Name, Week: w, Number: 1, Whole: 450 * unit.Gram, Drip: &drip})
+		}
+	}
+	p := keepingOf(t, r, app.KeepingAsk{})
+	by, _ := p.Proposal.Limiting()
+	if p.Proposal.Weeks != 10 || p.Proposal.Limit != keeping.ByTrial || !p.Proposal.Further || !strings.Contains(by.Source, laid.Trial) || !strings.Contains(by.Says, "nobody has looked later") {
+		t.Errorf("%+v", p.Proposal)
+	}
+	diary(t, r, "2026-12-02", record.TrialClosed{Trial: laid.Trial, Adopted: "gum", Why: "smoother"})
+	if p := keepingOf(t, r, app.KeepingAsk{}); p.Proposal.Weeks != 10 || !strings.Contains(p.Proposal.Supports[0].Source, "gum") {
+		t.Errorf("of the variant that was adopted: %+v", p.Proposal)
+	}
+}

@@ -60,6 +60,9 @@ func TestWhatIsToBeOpenedIsTold(t *testing.T) {
 	inOrder(t, get(h, "/workshop/retained").Body.String(), "To be opened now", "pack 19", "2 days", "late", `href="/workshop/retained/taste?code=P-1%2319"`, "Later", "2027-01-06", "pack 20", "&lt;b&gt;to see&lt;/b&gt;", "Give them back", "No pack was opened so far")
 	inOrder(t, get(h, "/stock").Body.String(), "kept for tasting", "Best before", "later than is supported")
 	inOrder(t, get(h, "/lot?lot=P-1").Body.String(), "5 packs to &lt;evil", "Keep some for tasting")
+	inOrder(t, get(h, "/run/kettle/day").Body.String(), "Open and taste", "Open pack 19 of ", "since 2026-11-30, 2 days", "Who does what when")
+	opened := post(h, "/board", url.Values{"run": {"kettle"}, "day": {"2026-12-02"}, "entry": {newEntryID()}})
+	inOrder(t, get(h, opened.Header().Get("Location")).Body.String(), "1 to open and taste", "Open pack 19 of ")
 	if page := get(h, "/lot?lot=P-1").Body.String(); strings.Contains(page, "<evil") {
 		t.Error("a hostile name is not escaped")
 	}
