@@ -92,7 +92,7 @@ func gradeView(grade int) verdictView {
 	case 2:
 		return verdictView{Class: "caution", Sign: "▲", Word: "CHANGE", Says: "change the recipe"}
 	}
-	return verdictView{Class: "note", Sign: "●", Word: "SOUND", Says: "nothing to change by what is published"}
+	return verdictView{Class: "note", Sign: "●", Word: "NOTHING TO CHANGE", Says: "by what is published, of what is known of it"}
 }
 
 // workshopDishURL is the address of what is looked at.

@@ -45,7 +45,7 @@ func holds(t *testing.T, page string, all ...string) {
 // The demo's dishes are sound, and so the kitchen's first page says nothing of the workshop.
 func TestWorkshopOfTheDemo(t *testing.T) {
 	h, _ := changing(t)
-	holds(t, workshopPageOf(t, h, "/workshop", http.StatusOK), "Ale and cheddar sauce, 1 lb", "SOUND", "only a test batch in your own freezer settles it", `aria-current="page">Review</a>`)
+	holds(t, workshopPageOf(t, h, "/workshop", http.StatusOK), "Ale and cheddar sauce, 1 lb", "NOTHING TO CHANGE", "only a test batch in your own freezer settles it", `aria-current="page">Review</a>`)
 	if strings.Contains(workshopPageOf(t, h, "/", http.StatusOK), `href="/workshop"><strong>`) {
 		t.Error("the first page worries about nothing")
 	}
