@@ -99,9 +99,9 @@ var imports = map[string]string{
 	"internal/plan": "internal/unit internal/caution internal/finding internal/kitchen internal/foodtable internal/loads internal/massflow internal/timetable internal/timetable/check " +
 		"internal/heat internal/vessel internal/medium internal/conduction internal/freezing internal/coolrule internal/cooling internal/reheating internal/fill internal/purchase internal/costing internal/pricing internal/productmix internal/scatter internal/controlchart internal/netcontents internal/statement",
 	"internal/composition": "internal/kitchen internal/foodtable internal/nutrition",
-	"internal/homecard":  "internal/composition internal/sourced internal/unit internal/finding internal/heat internal/reheating internal/kitchen internal/foodtable internal/homemeasure internal/nutrition internal/plan",
-	"internal/formula":   "internal/unit internal/finding internal/kitchen internal/foodtable internal/plan internal/stability internal/dosing internal/freezepoint internal/storagelife",
-	"internal/dispersal": "internal/unit internal/finding internal/kitchen internal/foodtable internal/plan internal/stability internal/dosing internal/formula",
+	"internal/homecard":    "internal/composition internal/sourced internal/unit internal/finding internal/heat internal/reheating internal/kitchen internal/foodtable internal/homemeasure internal/nutrition internal/plan",
+	"internal/formula":     "internal/unit internal/finding internal/kitchen internal/foodtable internal/plan internal/stability internal/dosing internal/freezepoint internal/storagelife",
+	"internal/dispersal":   "internal/unit internal/finding internal/kitchen internal/foodtable internal/plan internal/stability internal/dosing internal/formula",
 	// what people see
 	"internal/roster":            "internal/unit internal/kitchen internal/plan",
 	"internal/board":             "internal/unit internal/finding internal/record internal/kitchen internal/plan internal/roster",
