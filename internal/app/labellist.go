@@ -209,11 +209,21 @@ func (s LabelState) rank() int {
 
 // placer puts findings where the files of the book have them.
 func (x *Labels) placer() func(finding.List) finding.List {
-	if a, is := x.house.(*App); is {
+	if a := x.app(); a != nil {
 		return bookfile.Read(snapshot(a.folder)).Place
 	}
 	return func(found finding.List) finding.List { return found }
 }
+
+// app is the App that the house is, or is built on; nil where it is another.
+func (x *Labels) app() *App {
+	if built, is := x.house.(interface{ itself() *App }); is {
+		return built.itself()
+	}
+	return nil
+}
+
+func (a *App) itself() *App { return a }
 
 // labelledLot is a lot in stock that carries labels.
 type labelledLot struct {
@@ -232,8 +242,8 @@ type touchedLabels struct {
 
 // withChanged adds the lots that carry labels of an earlier book. A book in a folder keeps no versions: then that is said.
 func (x *Labels) withChanged(ctx context.Context, book kitchen.Book, v LabelList, there []labelledLot) (LabelList, error) {
-	house, is := x.house.(*App)
-	if v.Judged = is && house.InRecords(); !v.Judged {
+	house := x.app()
+	if v.Judged = house != nil && house.InRecords(); !v.Judged {
 		v.Says = "The book is a folder, which keeps no earlier versions: after a change look at each lot yourself. A book in the records tells which lots carry old labels."
 		return v, nil
 	}

@@ -219,7 +219,7 @@ func TestPacksWithAnOldLabel(t *testing.T) {
 	}
 	rewrite(t, r, house, "allergens: none", "allergens: [egg]")
 	inOrder(t, get(h, "/labels").Body.String(), "carry an old label", "■", "ALLERGENS CHANGED", "P-1", "20 packs on hand, 20 old labels", "allergens", "on the packs:", "by the book now:", "Egg", "Hold these packs", "New labels")
-	inOrder(t, get(h, "/labels/pack?pack=ale-cheddar-lb&lot=P-1"+small).Body.String(), "first print", "not the same as today")
+	inOrder(t, get(h, "/labels/pack?pack=ale-cheddar-lb&lot=P-1"+small).Body.String(), "are not the same as today", "first print", "not the same as today")
 	inOrder(t, get(h, "/labels/pack?pack=ale-cheddar-lb&lot=P-1"+small).Body.String(), "Allergens", "Egg")
 }
 

@@ -50,6 +50,7 @@ type labelForm struct {
 	Kept          []kept
 	Fields        []field
 	Counts, Off   string
+	Old           string // labels that were printed before are not those of today
 	Problem       string
 	Button        string
 }
@@ -275,6 +276,9 @@ func (s *server) labelFormOf(a *labelAsked, form url.Values, wrong error) *label
 	value := func(key string) string { return tidy(form.Get(key)) }
 	left := max(0, -a.count.Difference)
 	f := &labelForm{Action: packLabelPath, Entry: cmp.Or(value(entryField), newEntryID()), Kept: keepOf(form, labelKeys...), Counts: countWords(a.count), Off: offWords(a.count), Button: "Enter them and print"}
+	if slices.ContainsFunc(a.sheet.Printed, func(p app.LabelPrint) bool { return p.Differs }) {
+		f.Old = "Labels of this lot were printed before that are not the same as today's: look at what stands on the packs. To put new ones on, print as many again and say so."
+	}
 	if value(packKey) == "" {
 		f.Kept = append(f.Kept, kept{packKey, string(a.made.Ask.Pack)})
 	}

@@ -23,6 +23,7 @@ type labelShown struct {
 	Facts      []labelFact
 	Allergens  []labelAllergenView
 	Unanswered []string
+	Further    string // how many more
 	Statement  string
 	Contains   string
 	Ties       []string
@@ -68,9 +69,15 @@ type labelPrintRow struct {
 	Differs                       bool
 }
 
+// mostUnanswered is how many open questions about allergens are said again beside the list.
+const mostUnanswered = 4
+
 func (s *server) labelShown(a *labelAsked, form url.Values) *labelShown {
 	x := a.sheet
-	v := &labelShown{Draft: x.Draft, Sides: labelSides(a, form), Statement: x.Statement, Contains: x.Contains, Unanswered: x.Unanswered, Serving: x.Serving, EnergySays: x.Energy.Says, Run: x.Run}
+	v := &labelShown{Draft: x.Draft, Sides: labelSides(a, form), Statement: x.Statement, Contains: x.Contains, Unanswered: x.Unanswered[:min(len(x.Unanswered), mostUnanswered)], Serving: x.Serving, EnergySays: x.Energy.Says, Run: x.Run}
+	if more := len(x.Unanswered) - len(v.Unanswered); more > 0 {
+		v.Further = times(more, "more is above", "more are above")
+	}
 	if len(v.Sides) == 0 {
 		v.None = "There is no picture: what stops the label must be answered first."
 	}
