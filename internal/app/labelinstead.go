@@ -28,9 +28,12 @@ func wentInto(book kitchen.Book, state *lots.State, l *lots.Lot) wentIn {
 		return in // a lot within itself is told at the lot
 	}
 	for _, r := range all {
-		if r.Sort == lots.Goods {
+		switch {
+		case r.Sort == lots.Goods:
 			in.mass[kitchen.IngredientID(r.What)] += r.Content.Expected
-		} else if r.Dish != "" {
+		case r.Sort == lots.Packs:
+			in.dishes[book.Packs[kitchen.PackID(r.What)].Dish] = true // opened and used again
+		case r.Dish != "":
 			in.dishes[kitchen.DishID(r.Dish)] = true
 		}
 	}

@@ -193,7 +193,7 @@ func madeVerdict(a *labelAsked) verdictView {
 	case len(a.made.Held) > 0:
 		return verdictView{Class: "stop", Sign: signs[finding.Stop], Word: "ON HOLD", Says: sentence(stop)}
 	case stop != nil:
-		return verdictView{Class: "stop", Sign: signs[finding.Stop], Word: "WITHHELD", Says: sentence(stop)}
+		return verdictView{Class: "stop", Sign: signs[finding.Stop], Word: "WITHHELD", Says: capital(strings.TrimPrefix(stop.Problem, "the label is withheld: ")) + ". What to do stands below."}
 	case a.sheet.Open.Worst() == finding.Caution:
 		return verdictView{Class: "caution", Sign: signs[finding.Caution], Word: "PRINTS", Says: "look at what is asked below first"}
 	}
