@@ -195,6 +195,8 @@ func TestEditKeepsTheLayout(t *testing.T) {
 		{"the first key after a dash", "ingredients:\n  salt:\n    name: salt\n    buy:\n      - supplier: depot # the cheap one\n        pack: 3 lb\n        price: 2\n", "ingredients:\n  salt:\n    name: salt\n    buy:\n      - pack: 3 lb\n        price: 2\n", bookfile.Delete("ingredients.salt.buy[0].supplier")},
 		{"comments below belong to what they are set under", "bags:\n  a:\n    name: small\n    length: 9 in\n    width: 6 in\n    # measured in May\n  # the big one\n  b: {name: big, length: 12 in, width: 8 in}\n",
 			"bags:\n  a:\n    name: small\n    length: 9 in\n    width: 6 in\n    # measured in May\n    stock: 5\n  # the big one\n  b: {name: big, length: 12 in, width: 8 in}\n", bookfile.Set("bags.a.stock", "5")},
+		{"a text that ends in a question is not the mark of a key", "suppliers:\n  farm:\n    name: farm?\n    note: by noon\n    lead-days: 1\n", "suppliers:\n  farm:\n    name: farm?\n    lead-days: 1\n", bookfile.Delete("suppliers.farm.note")},
+		{"a key over several lines", "suppliers:\n  farm:\n    name: farm\n    ? note\n    : by noon\n    lead-days: 1\n", "suppliers:\n  farm:\n    name: farm\n    lead-days: 1\n", bookfile.Delete("suppliers.farm.note")},
 		{"an allergen more", "ingredients:\n  a: {name: a, allergens: milk}\n", "ingredients:\n  a: {name: a, allergens: [milk, wheat]}\n", bookfile.Set("ingredients.a.allergens", "milk, wheat")},
 	} {
 		t.Run(c.name, func(t *testing.T) {

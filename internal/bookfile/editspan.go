@@ -19,8 +19,8 @@ func count(n *yaml.Node) int {
 func (d *doc) span(holder *yaml.Node, i int) (from, to int) {
 	if holder.Kind == yaml.MappingNode {
 		from, to = d.start(holder.Content[2*i]), d.end(holder.Content[2*i+1], holder.Column-1)
-		if before := bytes.TrimRight(d.text[:from], " \t\r\n"); bytes.HasSuffix(before, []byte("?")) { // a key over several lines
-			from = len(before) - 1
+		if mark, is := d.asked(holder, from); is {
+			from = mark
 		}
 		return from, to
 	}
@@ -33,6 +33,20 @@ func (d *doc) span(holder *yaml.Node, i int) (from, to int) {
 		}
 	}
 	return from, to
+}
+
+// asked is where the ? before a key over several lines stands. A text of the entry before may end in one too: that is none.
+func (d *doc) asked(holder *yaml.Node, key int) (mark int, is bool) {
+	before := bytes.TrimRight(d.text[:key], " \t\r\n")
+	mark = len(before) - 1
+	if mark < 0 || before[mark] != '?' {
+		return 0, false
+	}
+	if holder.Style&yaml.FlowStyle != 0 {
+		before = bytes.TrimRight(before[:mark], " \t\r\n")
+		return mark, bytes.ContainsAny(before[max(0, len(before)-1):], "{[,")
+	}
+	return mark, len(bytes.Trim(d.text[d.lineStart(mark):mark], " -\t")) == 0
 }
 
 // keeps says that an entry ends in a text that keeps its empty lines (|+): one more below it would belong to it.
