@@ -4,7 +4,6 @@ import (
 	"context"
 	"fmt"
 	"maps"
-	"path"
 	"reflect"
 	"slices"
 	"strconv"
@@ -13,13 +12,11 @@ import (
 	"time"
 
 	"kettlefrost/internal/coldstore"
-	"kettlefrost/internal/critical"
 	"kettlefrost/internal/finding"
 	"kettlefrost/internal/kitchen"
 	"kettlefrost/internal/labelmaker"
 	"kettlefrost/internal/labelrule"
 	"kettlefrost/internal/language"
-	"kettlefrost/internal/lots"
 	"kettlefrost/internal/packlabel"
 	"kettlefrost/internal/plan"
 	"kettlefrost/internal/record"
@@ -171,103 +168,6 @@ func unknownPack(book kitchen.Book, id kitchen.PackID) error {
 		fix = "name one of the book: " + strings.Join(all, ", ")
 	}
 	return &coldstore.Refusal{Field: "pack", Problem: fmt.Sprintf("the book has no pack %q", id), Fix: fix}
-}
-
-// planFor is the plan of the run that made a lot, or that makes the pack; the zero plan where there is none.
-func (x *Labels) planFor(ctx context.Context, book kitchen.Book, ask LabelAsk, lot lotToLabel) (plan.Plan, string, error) {
-	name, day := ask.Run, ""
-	if ask.Lot != "" {
-		name = ""
-		if lot.run != "" && x.boards != nil {
-			if r, _, err := x.boards.run(ctx, lot.run); err == nil {
-				_, opened, _ := r.Opened()
-				name, day = opened.Request, string(opened.Day)
-			}
-		}
-		if _, there := book.Runs[name]; !there {
-			name, day = lot.run, string(lot.packed)
-		}
-	}
-	req, there := book.Runs[name]
-	switch {
-	case !there && ask.Lot == "" && ask.Run != "":
-		_, err := Request(book, ask.Run)
-		return plan.Plan{}, "", &coldstore.Refusal{Field: "run", Problem: err.Error(), Fix: "choose one of them, or leave it open"}
-	case !there && ask.Lot == "":
-		name, req, there = firstRun(book, ask.Pack)
-	}
-	if !there {
-		return plan.Plan{}, "", nil
-	}
-	if day != "" {
-		req.Day = day
-	}
-	p := x.house.Plan(ctx, book, req)
-	if !slices.ContainsFunc(p.Labels, func(l plan.Label) bool { return l.Pack == string(ask.Pack) && len(l.Inside.Held) > 0 }) {
-		return plan.Plan{}, "", ctx.Err()
-	}
-	return p, name, ctx.Err()
-}
-
-// firstRun is the first run of the book, by name, that makes the dish of a pack.
-func firstRun(book kitchen.Book, pack kitchen.PackID) (string, kitchen.Request, bool) {
-	for _, name := range slices.Sorted(maps.Keys(book.Runs)) {
-		if slices.Contains(book.Runs[name].Dishes(book), book.Packs[pack].Dish) {
-			return name, book.Runs[name], true
-		}
-	}
-	return "", kitchen.Request{}, false
-}
-
-// lotOf is what the records know of a lot of packs.
-func (x *Labels) lotOf(ctx context.Context, book kitchen.Book, id record.Lot) (lot lotToLabel, err error) {
-	if x.records == nil {
-		return lot, &coldstore.Refusal{Field: "lot", Problem: "no records are kept here, so no lot is known", Fix: "start with --records FILE"}
-	}
-	err = x.records.Lots(ctx, func(state *lots.State, _ finding.List) error {
-		l := state.Lot(id)
-		switch {
-		case l == nil:
-			return &coldstore.Refusal{Field: "lot", Problem: fmt.Sprintf("no entry names a lot %q", id), Fix: "choose a lot that was packed"}
-		case l.Sort != lots.Packs:
-			return &coldstore.Refusal{Field: "lot", Problem: fmt.Sprintf("lot %s is no lot of packs", id), Fix: "choose a lot that was packed"}
-		}
-		lot = lotToLabel{pack: kitchen.PackID(l.What), run: l.Run, packed: x.records.dayOf(l.Born), bestBefore: l.BestBefore, numbers: l.Numbers}
-		in := wentInto(book, state, l)
-		lot.instead, lot.found = in.instead(book), in.strangers(book, string(id))
-		for _, h := range l.Holds {
-			if forItsLabel(h) {
-				lot.found = append(lot.found, toBeLookedAt(id))
-			} else {
-				lot.held = append(lot.held, labelHold(h))
-			}
-		}
-		return nil
-	})
-	return lot, err
-}
-
-func labelHold(h lots.Hold) LabelHold {
-	out := LabelHold{Numbers: h.Numbers.String(), Why: h.Why, Who: h.Who, Since: h.Since, Decides: "an owner decides, at the lot"}
-	if len(h.Points) > 0 {
-		out.Who, out.Decides = "its critical records", "it ends when the missing records are entered, at Safety, or when an owner decides, at the lot"
-	}
-	return out
-}
-
-// CodeLabelLook is a lot that stays on hold until somebody has looked at its label.
-const CodeLabelLook = "label-to-be-looked-at"
-
-// forItsLabel says whether a lot is held for nothing but that nobody has looked at its label: it must be printed for that.
-func forItsLabel(h lots.Hold) bool {
-	return len(h.Points) > 0 && !slices.ContainsFunc(h.Points, func(point string) bool {
-		record, _, _ := strings.Cut(point, "=")
-		return path.Base(record) != string(critical.Label)
-	})
-}
-
-func toBeLookedAt(lot record.Lot) finding.Finding {
-	return finding.Finding{Code: CodeLabelLook, Severity: finding.Note, Where: "lot " + string(lot), Message: "its packs stay on hold until somebody signs that the label on them was looked at", Fix: "print it, hold it against the packs, and sign at Safety"}
 }
 
 // stockNamed is labels by their name, or of a free size on a roll; the zero Stock for "".
