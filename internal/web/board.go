@@ -23,6 +23,7 @@ func (s *server) boardRoutes(mux *http.ServeMux) {
 	mux.HandleFunc("POST "+boardPath, s.entering(s.openBoard))
 	mux.HandleFunc("GET "+boardPath+"/{run}", s.onBoard(s.showBoard))
 	mux.HandleFunc("GET "+boardPath+"/{run}/board.json", s.onBoard(s.showBoardJSON))
+	mux.HandleFunc("GET "+boardPath+"/{run}/report.pdf", s.onBoard(s.showRunReport))
 	mux.HandleFunc("GET "+boardPath+"/{run}/task", s.onBoard(s.showBoardTask))
 	mux.HandleFunc("POST "+boardPath+"/{run}", s.entering(s.enterOnBoard))
 	mux.HandleFunc("GET /events", s.onBoard(s.showEvents))

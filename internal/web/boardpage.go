@@ -40,6 +40,7 @@ type boardPage struct {
 	Moves    []moveView
 	Findings findingsView
 	List     string // address of all productions
+	Report   string // address of what it came to, for paper
 	Close    boardForm
 }
 
@@ -103,7 +104,7 @@ func (s *server) showBoard(w http.ResponseWriter, r *http.Request) {
 	rd := readerOf(p.Book.Kitchen, query)
 	who := s.actsHere(r)
 	cools := s.coolOnBoard(r, p)
-	v := boardPage{shell: s.inShell(r, p.Book.Kitchen, "Board: "+p.Run.Name, "board"), Run: p.Run.Name, What: cmp.Or(p.First.Run, p.Opened.Request), URL: boardURL(p.Run.Name), List: boardPath,
+	v := boardPage{shell: s.inShell(r, p.Book.Kitchen, "Board: "+p.Run.Name, "board"), Run: p.Run.Name, What: cmp.Or(p.First.Run, p.Opened.Request), URL: boardURL(p.Run.Name), List: boardPath, Report: boardURL(p.Run.Name) + "/report.pdf",
 		Clock: s.house.Now().Format("15:04"), ClockMs: strconv.FormatInt(s.house.Now().UnixMilli(), 10), Closed: !p.Open, Who: who, Findings: viewFindings(slices.Concat(cools.found, s.coldOnBoard(r), p.AllFound())), Cools: cools.look(p, s.instant())}
 	v.Open = s.openings(r, p.Book, s.stockDay())
 	v.Refresh = refreshS

@@ -63,6 +63,20 @@ func (s *server) showPaper(w http.ResponseWriter, r *http.Request, d runDay, _ r
 	writePDF(w, kind+".pdf", doc)
 }
 
+// showRunReport answers with what a production came to, as far as it was entered.
+func (s *server) showRunReport(w http.ResponseWriter, r *http.Request) {
+	report, p, err := s.boards.RunReport(r.Context(), r.PathValue("run"))
+	if err != nil {
+		writeJSON(w, http.StatusNotFound, refusal{Error: sentence(err)})
+		return
+	}
+	o := app.ReportFor(p, printedIn(r))
+	o.Paper = map[string]pdf.Paper{"letter": pdf.Letter, "a4": pdf.A4}[paperSort(r.URL.Query(), o.Units.String())]
+	doc := report.Document(o)
+	doc.MadeMs = int64(s.nowMs())
+	writePDF(w, "run-report.pdf", doc)
+}
+
 // printedIn is the language asked for, or else the one that the browser's owner reads best.
 func printedIn(r *http.Request) language.Language {
 	if in, err := language.Parse(r.URL.Query().Get("language")); err == nil {
