@@ -189,8 +189,9 @@ type StockLot struct {
 
 // SubIngredient is an ingredient of an ingredient.
 type SubIngredient struct {
-	Name      string    `yaml:"name" desc:"as on the supplier's label"`
-	Allergens Allergens `yaml:"allergens,omitempty" desc:"major allergens in it, or none"`
+	Name      string     `yaml:"name" desc:"as on the supplier's label"`
+	Share     unit.Share `yaml:"share,omitempty" desc:"how much of the ingredient it is, when the supplier tells; lists that are spread out need it of every part"`
+	Allergens Allergens  `yaml:"allergens,omitempty" desc:"major allergens in it, or none"`
 }
 
 // Allergens is the answer to "which allergens are in it?". Not answered is not the same as none.

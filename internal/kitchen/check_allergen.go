@@ -11,6 +11,7 @@ import (
 // allergens checks the answer for an ingredient and for its own ingredients.
 func (c *checker) allergens(at spot, g Ingredient) {
 	c.answer(at, g.Allergens)
+	c.shares(at, g.Contains)
 	for i, part := range g.Contains {
 		here := at.item("contains", i, part.Name)
 		c.text(here, "name", part.Name)
@@ -25,6 +26,20 @@ func (c *checker) allergens(at spot, g Ingredient) {
 					fmt.Sprintf("add %s to its allergens, or correct the part", name))
 			}
 		}
+	}
+}
+
+// shares checks that the parts of an ingredient are not more than all of it, but for the rounding of each on the sheet.
+func (c *checker) shares(at spot, parts []SubIngredient) {
+	sum, slack := 0.0, 0.0
+	for i, part := range parts {
+		c.within(at.item("contains", i, part.Name), "share", inPerCent(part.Share), perCent)
+		if part.Share > 0 {
+			sum, slack = sum+inPerCent(part.Share), slack+0.5
+		}
+	}
+	if sum > 100+slack {
+		c.stop(OutOfRange, at.key("contains"), fmt.Sprintf("its parts are %.1f %% together, more than all of it", sum), "check the shares on the supplier's sheet")
 	}
 }
 

@@ -14,6 +14,13 @@ func TestKeepingAndScaleAreChecked(t *testing.T) {
 	trace := func(a Analysis) func(*checker) {
 		return func(c *checker) { c.traces(spot{path: "ingredients.salt.analysis"}, a) }
 	}
+	shares := func(of ...float64) func(*checker) {
+		var parts []SubIngredient
+		for _, x := range of {
+			parts = append(parts, SubIngredient{Name: "part", Share: unit.ShareOf(x / 100)})
+		}
+		return func(c *checker) { c.shares(entrySpot("ingredients", "mix"), parts) }
+	}
 	mg := func(x float64) *float64 { return &x }
 	for _, c := range []struct {
 		name  string
@@ -31,6 +38,9 @@ func TestKeepingAndScaleAreChecked(t *testing.T) {
 		{"a scale that shows nothing", scale(Scale{0, 500 * unit.Gram}), SizeMissing, "kitchen.fine-scale.division"},
 		{"a step of half a kilogram", scale(Scale{500 * unit.Gram, unit.Kilogram}), OutOfRange, "kitchen.fine-scale.division"},
 		{"a scale that holds less than its step", scale(Scale{5 * unit.Gram, unit.Gram}), RangeBackwards, "kitchen.fine-scale.capacity"},
+		{"parts by their shares, rounded on the sheet", shares(60.4, 39.8, 0.3), "", ""},
+		{"parts of which only one share is known", shares(60, 0), "", ""},
+		{"more than all of it", shares(60, 45), OutOfRange, "ingredients.mix.contains"},
 		{"pure potassium chloride", trace(Analysis{Potassium: mg(52_440)}), "", ""},
 		{"more potassium than that", trace(Analysis{Potassium: mg(60_000)}), OutOfRange, "ingredients.salt.analysis.potassium"},
 		{"calcium below nothing", trace(Analysis{Calcium: mg(-1)}), OutOfRange, "ingredients.salt.analysis.calcium"},

@@ -236,3 +236,20 @@ func BenchmarkTouched(b *testing.B) {
 		packlabel.Touched(before, after, table, nil)
 	}
 }
+
+// Parts whose shares the book has stand in the list by themselves, the salt of the can with the salt of the pot.
+func TestPartsSpreadOut(t *testing.T) {
+	b := bookfile.Read(demo.Book()).Book
+	can := b.Ingredients["crushed-tomato"]
+	can.Contains = append([]kitchen.SubIngredient(nil), can.Contains...)
+	for i, share := range []unit.Share{600, 395, 4, 1} {
+		can.Contains[i].Share = share * unit.PerCent / 10
+	}
+	b.Ingredients["crushed-tomato"] = can
+	nested := made(t, packlabel.Asked{Book: b, Foods: foods(t), Pack: "tomato-fennel-lb"}).Statement.Ingredients
+	b.Kitchen.Labels.Spread = true
+	spread := made(t, packlabel.Asked{Book: b, Foods: foods(t), Pack: "tomato-fennel-lb"}).Statement.Ingredients
+	if !strings.Contains(nested, "crushed tomatoes (") || strings.Contains(spread, "crushed tomatoes") || !strings.HasPrefix(spread, "Ingredients: tomatoes, tomato puree, ") || strings.Count(spread, "salt") != 1 {
+		t.Errorf("in brackets: %s\nspread out: %s", nested, spread)
+	}
+}

@@ -86,7 +86,7 @@ func (in Inside) Declared(book kitchen.Book) []statement.Line {
 func declare(ing kitchen.Ingredient, m unit.Mass) statement.Line {
 	line := statement.Line{Name: cmp.Or(ing.Label, ing.Name), Mass: m, Function: ing.Function, Allergens: ing.Allergens.Names, AllergensKnown: ing.Allergens.Answered}
 	for _, sub := range ing.Contains {
-		line.Sub = append(line.Sub, statement.Sub{Name: sub.Name, Allergens: sub.Allergens.Names, AllergensKnown: sub.Allergens.Answered})
+		line.Sub = append(line.Sub, statement.Sub{Name: sub.Name, Share: sub.Share, Allergens: sub.Allergens.Names, AllergensKnown: sub.Allergens.Answered})
 	}
 	return line
 }
