@@ -2,14 +2,13 @@ package cli
 
 import (
 	"errors"
-	"fmt"
 	"io"
-	"strings"
 
 	"kettlefrost/internal/app"
 	"kettlefrost/internal/homecard"
 	"kettlefrost/internal/homepaper"
 	"kettlefrost/internal/kitchen"
+	"kettlefrost/internal/language"
 	"kettlefrost/internal/pdf"
 	"kettlefrost/internal/unit"
 )
@@ -23,6 +22,8 @@ type homeCommand struct {
 	PDF    string       `name:"pdf" placeholder:"FILE" help:"Write it for paper, on one page, to a file that is not there yet."`
 	Paper  string       `default:"letter" enum:"letter,a4" help:"letter or a4."`
 	Units  *unit.System `placeholder:"metric|us" help:"Units of the text; those of the book when left out."`
+
+	Language string `default:"en" placeholder:"TAG" help:"Language of the text and the page: en, es, fr, or with a place, es-US, fr-CA. JSON is in English."`
 }
 
 // Help is the longer help of the command.
@@ -31,11 +32,21 @@ func (homeCommand) Help() string {
 its stove. It is planned again, not divided: a small pot loses more of what is in it.
 
     kettlefrost home ale-cheddar-lb --people 6
-    kettlefrost home bean-pot-2lb --pdf bean-pot.pdf --paper a4`
+    kettlefrost home bean-pot-2lb --pdf bean-pot.pdf --paper a4
+    kettlefrost home bean-pot-2lb --language es-US
+
+Names of ingredients and the steps stay as the book has them. Translations were not checked by a specialist.`
 }
 
 // Run writes the card.
 func (c homeCommand) Run(s *surroundings) error {
+	in, err := language.Parse(c.Language)
+	if err != nil {
+		return failure{badUsage, "--language", err.Error(), "leave --language out for English"}
+	}
+	if c.As == "json" && c.PDF == "" {
+		in = language.English
+	}
 	h, err := c.open(s)
 	if err != nil {
 		return err
@@ -47,7 +58,7 @@ func (c homeCommand) Run(s *surroundings) error {
 	if c.Units != nil {
 		book.Kitchen.Units = *c.Units
 	}
-	card, err := app.HomeCard(s.ctx, book, h.Foods(), kitchen.PackID(c.Pack), c.People)
+	card, err := app.HomeCard(s.ctx, book, h.Foods(), kitchen.PackID(c.Pack), c.People, in)
 	if bad := (*homecard.AskError)(nil); errors.As(err, &bad) {
 		return failure{badUsage, "home " + c.Pack, bad.Field + " " + bad.Reason, bad.Fix}
 	}
@@ -69,52 +80,5 @@ func (c homeCommand) Run(s *surroundings) error {
 	if c.As == "json" {
 		return s.showJSON(card)
 	}
-	return s.show(homeText(card))
-}
-
-// homeText is a card for a terminal.
-func homeText(c homecard.Card) string {
-	var t strings.Builder
-	fmt.Fprintf(&t, "%s\n%s\n\nWhat goes in (at step)\n", c.Name, homepaper.Headline(c))
-	for _, x := range c.Items {
-		name := x.Name
-		if x.Extra {
-			name += ", for what a small pot boils off more"
-		}
-		fmt.Fprintf(&t, "  %2d  %s %s", x.Step, x.Amount.Text, name)
-		if x.Amount.About != "" {
-			fmt.Fprintf(&t, "; %s", x.Amount.About)
-		}
-		if x.Amount.Scale > 0 && x.Amount.Class != "main" {
-			fmt.Fprintf(&t, "; weigh it to %s", x.Amount.Scale.Show(c.Units))
-		}
-		t.WriteString("\n")
-	}
-	t.WriteString("\nHow\n")
-	for _, s := range c.Steps {
-		fmt.Fprintf(&t, "  %2d  %s\n", s.Number, strings.TrimSpace(s.Do+" "+s.How))
-		if under := homepaper.Under(s); under != "" {
-			fmt.Fprintf(&t, "      %s\n", under)
-		}
-	}
-	for _, section := range homecard.Sections() {
-		fmt.Fprintf(&t, "\n%s\n", section.Name)
-		for _, k := range c.Keep {
-			if k.Section == section.ID {
-				fmt.Fprintf(&t, "  %s\n      (%s)\n", k.Text, k.Source)
-			}
-		}
-	}
-	t.WriteString("\nProportions after rounding\n")
-	for _, r := range c.Ratios {
-		fmt.Fprintf(&t, "  %s: %s of %s allowed\n", r.Of, r.Off.Show(c.Units), r.Bound.Show(c.Units))
-	}
-	if facts := homepaper.Facts(c); facts != "" {
-		fmt.Fprintf(&t, "\nA serving holds: %s\n      (%s)\n", facts, c.FactsSource)
-	}
-	fmt.Fprintf(&t, "\nAllergens: %s\n", homepaper.Allergens(c))
-	for _, f := range c.Findings {
-		fmt.Fprintf(&t, "\n%s: %s\n", strings.ToUpper(f.Severity.String()), f.Message)
-	}
-	return t.String()
+	return s.show(homepaper.Text(card))
 }

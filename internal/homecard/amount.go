@@ -1,13 +1,16 @@
 package homecard
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
+	"strconv"
 	"strings"
 
 	"kettlefrost/internal/homemeasure"
 	"kettlefrost/internal/kitchen"
+	"kettlefrost/internal/language"
 	"kettlefrost/internal/unit"
 )
 
@@ -39,7 +42,7 @@ const coarsest = 5 * unit.Gram
 
 // say says how to take so much of an ingredient. weigh asks for the scale although a measure would do, and says why.
 func (a Ask) say(id kitchen.IngredientID, use unit.Amount, exact, need unit.Mass, weigh string) (Amount, error) {
-	k := a.kindOf(id)
+	k, in := a.kindOf(id), a.speaker()
 	out := Amount{Exact: exact, Need: need, Class: k.class().String(), Bound: k.class().Bound(), About: a.about(id, need)}
 	if one, ok := a.piece(id, use); ok {
 		out.inPieces(one, use.Measure)
@@ -57,15 +60,12 @@ func (a Ask) say(id kitchen.IngredientID, use unit.Amount, exact, need unit.Mass
 	}
 	switch {
 	case weigh == "" && said.Weigh == homemeasure.NoNeed:
-		out.measured(said.Measures, volume, form)
+		out.measured(in, said.Measures, volume, form)
 	case weigh == "" && k == seasoning && volume >= eighth/4:
-		out.pinched(volume)
+		out.pinched(in, volume)
 	default:
-		out.weighed(said, k)
-		out.Why = weigh
-		if weigh == "" {
-			out.Why = said.Weigh.String()
-		}
+		out.weighed(in, said, k)
+		out.Why = cmp.Or(weigh, in.Say(said.Weigh.String()))
 	}
 	out.Off = unit.ShareOf(out.off())
 	return out, nil
@@ -96,23 +96,23 @@ func (m Amount) off() float64 {
 }
 
 // measured takes it in spoons and cups.
-func (m *Amount) measured(with homemeasure.Measures, volume unit.Volume, form string) {
+func (m *Amount) measured(in language.Speaker, with homemeasure.Measures, volume unit.Volume, form string) {
 	m.Said = unit.MassKg(m.Need.Kg() * with.Volume().L() / volume.L())
-	m.Text = with.String()
+	m.Text = in.Measure(with.String())
 	if form != "" {
-		m.Text += ", " + form
+		m.Text += ", " + in.Say(form)
 	}
-	m.Text += " (" + grams(m.Said) + ")"
+	m.Text += " (" + grams(in, m.Said) + ")"
 }
 
 // guide is how far the published rounding of institutions is off at half a teaspoon, where it takes eighths of one.
 const guide = 125 * unit.PerCent / 10
 
 // pinched takes a spice as near as spoons come: within what the published rounding is off, or to the nearest eighth of a teaspoon, or half of one.
-func (m *Amount) pinched(volume unit.Volume) {
+func (m *Amount) pinched(in language.Speaker, volume unit.Volume) {
 	m.Class, m.Bound = seasoningClass, guide
 	spoons, ok := homemeasure.Choose(volume, guide, homemeasure.Household(true))
-	holds, name := spoons.Volume(), spoons.String()
+	holds, name := spoons.Volume(), in.Measure(spoons.String())
 	if !ok {
 		sixteenths := max(1, int64(math.Round(volume.L()/(eighth/2).L())))
 		if sixteenths > 1 {
@@ -121,17 +121,17 @@ func (m *Amount) pinched(volume unit.Volume) {
 		holds = unit.Volume(sixteenths) * eighth / 2
 		m.Bound = unit.ShareOf(max(guide.F(), eighth.L()/2/volume.L()))
 		spoons, _ = homemeasure.Choose(holds, unit.PerCent, homemeasure.Household(true)) // an eighth is no whole number of femtolitres
-		name = spoons.String()
+		name = in.Measure(spoons.String())
 		if sixteenths == 1 {
-			name = "a pinch, half of 1/8 tsp"
+			name = in.Say("a pinch, half of %s", in.Measure("1/8 tsp"))
 		}
 	}
 	m.Said = unit.MassKg(m.Need.Kg() * holds.L() / volume.L())
-	m.Text = "about " + name + " (" + grams(m.Need) + ")"
+	m.Text = in.Say("about %s (%s)", name, grams(in, m.Need))
 }
 
 // weighed takes it by the scale: in quarter ounces where that is true enough, else in steps of the coarsest scale that is fine enough.
-func (m *Amount) weighed(said homemeasure.Advice, k kind) {
+func (m *Amount) weighed(in language.Speaker, said homemeasure.Advice, k kind) {
 	m.Scale = min(said.ScaleStep, coarsest)
 	bound := m.Bound
 	if k.class() == homemeasure.Gum {
@@ -140,13 +140,13 @@ func (m *Amount) weighed(said homemeasure.Advice, k kind) {
 	}
 	if ounces := homemeasure.Ounces(m.Need); k.class() == homemeasure.Main && ounces > 0 && within(ounces, m.Need, bound) {
 		m.Said, m.Scale = ounces, min(m.Scale, 5*unit.Gram)
-		m.Text = ounces.Show(unit.US) + " (" + grams(ounces) + ")"
+		m.Text = in.Measure(ounces.Show(unit.US)) + " (" + grams(in, ounces) + ")"
 		return
 	}
 	m.Said = (m.Need + m.Scale/2) / m.Scale * m.Scale
-	m.Text = grams(m.Said)
+	m.Text = grams(in, m.Said)
 	if near, ok := homemeasure.Choose(said.Need.Volume, guide, homemeasure.Household(true)); ok && k.class() == homemeasure.Main {
-		m.Text += " (about " + near.String() + ")"
+		m.Text = in.Say("%s (about %s)", m.Text, in.Measure(near.String()))
 	}
 }
 
@@ -202,7 +202,7 @@ func (a Ask) about(id kitchen.IngredientID, m unit.Mass) string {
 	if ing.Class != "produce" && ing.Class != "eggs" {
 		return ""
 	}
-	name, one := a.pieceOf(ing)
+	says, name, one := a.pieceOf(ing)
 	if one <= 0 {
 		return ""
 	}
@@ -210,63 +210,75 @@ func (a Ask) about(id kitchen.IngredientID, m unit.Mass) string {
 	if quarters > 8 {
 		quarters = (quarters + 1) / 2 * 2 // beyond two, quarters of one are no matter
 	}
-	switch {
-	case quarters < 1 || quarters > 48:
+	if quarters < 1 || quarters > 48 {
 		return ""
-	case quarters > 4:
-		name += "s"
 	}
-	return "about " + partText(quarters, 4) + " " + name
+	in, sentence := a.speaker(), says.more
+	if in.Single(float64(quarters) / 4) {
+		sentence = says.one
+	}
+	if strings.Count(sentence, "%s") == 1 {
+		return in.Say(sentence, partText(quarters, 4))
+	}
+	return in.Say(sentence, partText(quarters, 4), name)
 }
 
 // largeEgg is a large one without its shell: 50 g (USDA SR28 01123).
 const largeEgg = 50 * unit.Gram
 
-func (a Ask) pieceOf(ing kitchen.Ingredient) (string, unit.Mass) {
+// pieceOf is what is said of one piece and of more, what it is called there, and what one weighs; 0 when nothing says so.
+func (a Ask) pieceOf(ing kitchen.Ingredient) (counted, string, unit.Mass) {
 	if ing.Class == "eggs" {
-		return "large egg", largeEgg
+		return counted{"about %s large egg", "about %s large eggs"}, "", largeEgg
 	}
 	short := ing.Name
 	if ing.Label != "" {
 		short = strings.TrimSuffix(ing.Label, "s")
 	}
 	if m, ok := ing.Measures["each"]; ok && m.Kind == unit.AmountMass {
-		return short, m.Mass
+		return inPieces, short, m.Mass
 	}
 	for _, word := range pieceWords {
 		for _, m := range a.Foods.Measures(ing.Food) {
 			name, _, _ := strings.Cut(m.Name, " (")
 			if name == word && m.Amount == 1 && m.Grams > 0 {
-				return pieceName(word, short), unit.MassKg(m.Grams / 1000)
+				return sayPieces(word), short, unit.MassKg(m.Grams / 1000)
 			}
 		}
 	}
-	return "", 0
+	return counted{}, "", 0
 }
 
-// pieceName is what one piece is called: a clove of garlic, a stalk of celery, a medium carrot.
-func pieceName(word, of string) string {
+// counted is a sentence for one piece and one for more.
+type counted struct{ one, more string }
+
+var inPieces = counted{"about %s %s", "about %s %ss"}
+
+// sayPieces is how pieces are counted: cloves of garlic, stalks of celery, medium carrots.
+func sayPieces(word string) counted {
 	switch word {
 	case "clove":
-		return "clove"
+		return counted{"about %s clove", "about %s cloves"}
 	case "stalk, medium":
-		return "medium stalk"
-	case "medium", "large":
-		return word + " " + of
+		return counted{"about %s medium stalk", "about %s medium stalks"}
+	case "medium":
+		return counted{"about %s medium %s", "about %s medium %ss"}
+	case "large":
+		return counted{"about %s large %s", "about %s large %ss"}
 	}
-	return of
+	return inPieces
 }
 
 // grams is a mass in grams as far as somebody weighs it.
-func grams(m unit.Mass) string {
-	switch g := m.Kg() * 1000; {
+func grams(in language.Speaker, m unit.Mass) string {
+	g, places := m.Kg()*1000, 2
+	switch {
 	case g >= 20:
-		return fmt.Sprintf("%.0f g", g)
+		places = 0
 	case g >= 2:
-		return trimZero(fmt.Sprintf("%.1f", g)) + " g"
-	default:
-		return trimZero(fmt.Sprintf("%.2f", g)) + " g"
+		places = 1
 	}
+	return in.Measure(trimZero(strconv.FormatFloat(g, 'f', places, 64)) + " g")
 }
 
 func trimZero(s string) string {

@@ -6,6 +6,7 @@ import (
 	"kettlefrost/internal/finding"
 	"kettlefrost/internal/foodtable"
 	"kettlefrost/internal/kitchen"
+	"kettlefrost/internal/language"
 	"kettlefrost/internal/plan"
 )
 
@@ -21,7 +22,11 @@ type Ask struct {
 	Foods  *foodtable.Table
 	Pack   kitchen.PackID
 	People int
+	In     language.Language // of all that the card says itself; English when empty
 }
+
+// speaker says it. What the book calls things and how it says its steps stays as it is.
+func (a Ask) speaker() language.Speaker { return language.In(a.In) }
 
 // AskError is a card that cannot be asked for.
 type AskError struct{ Field, Reason, Fix string }

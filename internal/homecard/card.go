@@ -5,10 +5,13 @@ import (
 	"context"
 	"fmt"
 	"slices"
+	"strings"
 
 	"kettlefrost/internal/finding"
 	"kettlefrost/internal/kitchen"
+	"kettlefrost/internal/language"
 	"kettlefrost/internal/plan"
+	"kettlefrost/internal/statement"
 	"kettlefrost/internal/unit"
 )
 
@@ -17,13 +20,14 @@ const Schema = "kettlefrost.home-card/1"
 
 // Card is a dish for a home.
 type Card struct {
-	Schema  string      `json:"schema"`
-	Kitchen string      `json:"kitchen"`
-	Units   unit.System `json:"units"`
-	Pack    string      `json:"pack"`
-	Dish    string      `json:"dish"`
-	Name    string      `json:"name"`
-	About   string      `json:"about,omitempty"`
+	Schema   string            `json:"schema"`
+	Language language.Language `json:"language"` // of all that is not the book's: its names and steps stay as they are
+	Kitchen  string            `json:"kitchen"`
+	Units    unit.System       `json:"units"`
+	Pack     string            `json:"pack"`
+	Dish     string            `json:"dish"`
+	Name     string            `json:"name"`
+	About    string            `json:"about,omitempty"`
 
 	People  int       `json:"people"`
 	Serving unit.Mass `json:"serving_g"`
@@ -92,18 +96,19 @@ func Make(ctx context.Context, a Ask) (Card, error) {
 	}
 	times := a.timed(ctx, settled)
 	dish := a.Book.Dishes[portion.Dish]
-	c := Card{Schema: Schema, Kitchen: a.Book.Kitchen.Name, Units: a.Book.Kitchen.Units, Pack: string(a.Pack), Dish: string(portion.Dish), Name: cmp.Or(portion.Identity, portion.Name), About: dish.About,
-		People: a.People, Assumed: assumed, Items: items, Ratios: ratios(settled.dish, items), Findings: finding.List{}, Keep: []Advice{}}
+	in := a.speaker()
+	c := Card{Schema: Schema, Language: in.Language(), Kitchen: a.Book.Kitchen.Name, Units: a.Book.Kitchen.Units, Pack: string(a.Pack), Dish: string(portion.Dish), Name: cmp.Or(portion.Identity, portion.Name), About: dish.About,
+		People: a.People, Assumed: assumed, Items: items, Ratios: a.ratios(settled.dish, items), Findings: finding.List{}, Keep: []Advice{}}
 	c.Serving, c.Pieces = a.serving(portion)
 	c.Makes = c.Serving * unit.Mass(a.People)
 	c.Steps = a.cardSteps(settled, items, times)
 	c.Need = needed(c.Steps)
 	c.Hands, c.Whole = times.hands(settled), times.whole()
 	c.Keep = a.keep(settled, times.usual, items, portion)
-	c.allergens(times.usual)
+	c.allergens(a, settled.book, times.usual)
 	c.Facts, err = a.facts(settled, items, c.Makes)
-	if c.FactsSource = FactsSource; err != nil {
-		c.Findings = append(c.Findings, finding.Finding{Code: CodeFacts, Severity: finding.Note, Where: "dish " + c.Dish, Message: "what a serving holds is not told: " + err.Error(), Fix: "give its ingredients a food of the table, or an analysis"})
+	if c.FactsSource = in.Say(FactsSource); err != nil {
+		c.Findings = append(c.Findings, finding.Finding{Code: CodeFacts, Severity: finding.Note, Where: "dish " + c.Dish, Message: in.Say("what a serving holds is not told: %s", err), Fix: in.Say("give its ingredients a food of the table, or an analysis")})
 	}
 	c.judge(a, settled, times.usual)
 	return c, nil
@@ -159,19 +164,50 @@ func needed(steps []Step) []string {
 	return all
 }
 
-func (c *Card) allergens(p plan.Plan) {
+// allergens says what the label of the pack would: nothing is said to be in it while a question is open.
+func (c *Card) allergens(a Ask, book kitchen.Book, p plan.Plan) {
 	for _, l := range p.Labels {
-		if l.Pack == string(homePack) {
-			c.Contains = l.Contains
-			if l.Withheld {
-				c.Unanswered = l.Missing
-			}
+		if l.Pack != string(homePack) {
+			continue
+		}
+		s, err := statement.Write(l.Inside.Declared(book))
+		switch {
+		case err != nil:
+			c.Unanswered = []string{err.Error()}
+		case s.Withheld():
+			c.Unanswered = l.Missing
+		default:
+			c.Contains = a.contains(s.Found)
 		}
 	}
 }
 
+func (a Ask) contains(found []statement.Found) string {
+	in, names := a.speaker(), []string{}
+	for _, f := range found {
+		name := in.Say(f.Allergen)
+		if len(f.Species) > 0 {
+			name += " (" + strings.Join(said(in, f.Species), ", ") + ")"
+		}
+		names = append(names, name)
+	}
+	if len(names) == 0 {
+		return ""
+	}
+	return in.Say("Contains: %s.", strings.Join(names, ", "))
+}
+
+func said(in language.Speaker, words []string) []string {
+	all := make([]string, len(words))
+	for i, w := range words {
+		all[i] = in.Say(w)
+	}
+	return all
+}
+
 // judge finds what a reader must know before cooking by the card.
 func (c *Card) judge(a Ask, t settled, p plan.Plan) {
+	in := a.speaker()
 	for _, f := range p.Findings {
 		if slices.Contains([]string{plan.CodeNoComposition, plan.CodeMassOpen, plan.CodeDriesOut, plan.CodeInputShort, plan.CodeNeverHot, plan.CodeHeatUp}, f.Code) {
 			c.Findings = append(c.Findings, f)
@@ -179,22 +215,22 @@ func (c *Card) judge(a Ask, t settled, p plan.Plan) {
 	}
 	if c.Assumed {
 		c.Findings = append(c.Findings, finding.Finding{Code: CodeServing, Severity: finding.Note, Where: "pack " + c.Pack, Path: "packs." + c.Pack,
-			Message: fmt.Sprintf("the book does not say how much one person eats: %s is assumed", c.Serving.Show(c.Units)), Source: of("serving").source, Fix: "write serving: into the pack"})
+			Message: in.Say("the book does not say how much one person eats: %s is assumed", in.Measure(c.Serving.Show(c.Units))), Source: of("serving").source, Fix: in.Say("write serving: into the pack")})
 	}
 	for _, s := range t.plan.Dishes[0].Steps {
 		if kg := t.thin[s.ID]; kg > leastWater*s.Loads.Mass.Kg() {
 			c.Findings = append(c.Findings, finding.Finding{Code: CodeThinner, Severity: finding.Caution, Where: "dish " + c.Dish + ", step " + s.ID,
-				Message: fmt.Sprintf("at home %s less water goes off than in the kitchen: it comes out thinner", unit.MassKg(kg).Show(c.Units)), Fix: "let it simmer until it is as thick as it should be"})
+				Message: in.Say("at home %s less water goes off than in the kitchen: it comes out thinner", in.Measure(unit.MassKg(kg).Show(c.Units))), Fix: in.Say("let it simmer until it is as thick as it should be")})
 		}
 	}
 	for _, r := range c.Ratios {
 		if !r.Held {
 			c.Findings = append(c.Findings, finding.Finding{Code: CodeRatio, Severity: finding.Caution, Where: "dish " + c.Dish,
-				Message: fmt.Sprintf("%s is %s off after rounding, more than %s", r.Of, r.Off.Show(c.Units), r.Bound.Show(c.Units)), Fix: "weigh it as the card says in grams"})
+				Message: in.Say("%s is %s off after rounding, more than %s", r.Of, in.Measure(r.Off.Show(c.Units)), in.Measure(r.Bound.Show(c.Units))), Fix: in.Say("weigh it as the card says in grams")})
 		}
 	}
 	for _, m := range c.Unanswered {
-		c.Findings = append(c.Findings, finding.Finding{Code: CodeAllergen, Severity: finding.Caution, Where: "pack " + c.Pack, Message: m, Fix: "answer allergens: of the ingredient before the card is handed out"})
+		c.Findings = append(c.Findings, finding.Finding{Code: CodeAllergen, Severity: finding.Caution, Where: "pack " + c.Pack, Message: in.Say("nobody has answered what allergens %s has", m), Fix: in.Say("answer allergens: of the ingredient before the card is handed out")})
 	}
 	c.Findings.Sort()
 }

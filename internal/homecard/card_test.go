@@ -55,7 +55,7 @@ func TestRoundingStaysWithinItsBounds(t *testing.T) {
 			if math.Abs(said/exact-1) > 0.05 {
 				t.Errorf("%s for %d: %.0f g are said to be %.0f", pack, people, 1000*exact, 1000*said)
 			}
-			for _, r := range ratios(s.dish, items) {
+			for _, r := range a.ratios(s.dish, items) {
 				if !r.Held || math.Abs(r.Said/r.Exact-1) > r.Bound.F()+1e-9 {
 					t.Errorf("%s for %d: %s is %v, should be %v within %s", pack, people, r.Of, r.Said, r.Exact, r.Bound)
 				}
@@ -87,8 +87,9 @@ func checkAmount(t *testing.T, pack kitchen.PackID, people int, x *Item) {
 func TestProportionsAreTheBooks(t *testing.T) {
 	const qt = 0.946352946
 	liquid := 6*qt*1.031 + 2*qt*1.004
-	s, items := coreOf(t, ask(t, "ale-cheddar-lb", 6))
-	for _, r := range ratios(s.dish, items) {
+	a := ask(t, "ale-cheddar-lb", 6)
+	s, items := coreOf(t, a)
+	for _, r := range a.ratios(s.dish, items) {
 		want := map[string]float64{"trisodium citrate to cheese": 0.090 / (8 * 0.45359237), "xanthan gum to liquid": 0.022 / liquid, "all-purpose flour to liquid": 14 * 0.028349523125 / liquid}[r.Of]
 		if math.Abs(r.Exact/want-1) > 0.002 {
 			t.Errorf("%s is %.5f, by the book %.5f", r.Of, r.Exact, want)

@@ -1,6 +1,8 @@
 package homecard
 
 import (
+	"strings"
+
 	"kettlefrost/internal/composition"
 	"kettlefrost/internal/kitchen"
 	"kettlefrost/internal/nutrition"
@@ -40,7 +42,7 @@ func (a Ask) facts(t settled, items []*Item, makes unit.Mass) ([]Nutrient, error
 	serving := food.In(makes).Times(1 / float64(a.People))
 	all := []Nutrient{}
 	for _, f := range nutrition.FDA.Facts(serving) {
-		n := Nutrient{Name: factName(f.Nutrient), Amount: f.Cells[0].Amount, Percent: f.Cells[0].Percent}
+		n := Nutrient{Name: a.speaker().Say(factName(f.Nutrient)), Amount: a.factAmount(f.Cells[0].Amount), Percent: f.Cells[0].Percent}
 		if f.Cells[0].Open {
 			n.Amount, n.Percent = "", ""
 			for _, gap := range f.Cells[0].Actual.Missing {
@@ -57,6 +59,15 @@ func factName(n nutrition.Nutrient) string {
 		return "calories"
 	}
 	return n.String()
+}
+
+// factAmount is an amount as a panel prints it: "4.5 g", "less than 5 mg".
+func (a Ask) factAmount(printed string) string {
+	in := a.speaker()
+	if of, is := strings.CutPrefix(printed, "less than "); is {
+		return in.Say("less than %s", in.Measure(of))
+	}
+	return in.Measure(printed)
 }
 
 func gone(s plan.Step, cause string) unit.Mass {

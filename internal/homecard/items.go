@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"kettlefrost/internal/kitchen"
+	"kettlefrost/internal/language"
 	"kettlefrost/internal/plan"
 	"kettlefrost/internal/unit"
 )
@@ -48,6 +49,14 @@ func (a Ask) items(t settled) []*Item {
 		}
 	}
 	return all
+}
+
+// Called is what goes in, by the name that the book has for it.
+func (x *Item) Called(in language.Speaker) string {
+	if x.Extra {
+		return in.Say("%s, for what a small pot boils off more", x.Name)
+	}
+	return x.Name
 }
 
 // traceMass is below what anybody weighs.

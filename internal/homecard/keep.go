@@ -6,6 +6,7 @@ import (
 
 	"kettlefrost/internal/heat"
 	"kettlefrost/internal/kitchen"
+	"kettlefrost/internal/language"
 	"kettlefrost/internal/plan"
 	"kettlefrost/internal/reheating"
 	"kettlefrost/internal/unit"
@@ -28,9 +29,7 @@ const (
 
 const (
 	leftoverSource = "USDA FSIS, Leftovers and Food Safety (from memory)"
-	monthsSource   = "USDA FSIS freezer chart: soups, stews, gravies and dishes of cooked meat 2 to 3 months at 0 °F; a matter of quality, not of safety"
-	boilSource     = "USDA FSIS: leftovers to 165 °F, soups and sauces to a rolling boil"
-	bagSource      = "USDA: food is not cooked in freezer bags unless their maker allows it"
+	fishSource     = "FDA Food Code 3-501.13"
 )
 
 // chilling is what a home can do with hot food in the pot it is in: a sink of ice water, or boxes in the refrigerator.
@@ -38,7 +37,7 @@ func (t settled) chilling() map[kitchen.ChillingID]kitchen.Chilling {
 	ways := homeChilling()
 	for _, s := range t.steps() {
 		if tool, ok := toolNamed(s.Equipment); ok && tool.Family == "pot" {
-			ways["sink"] = kitchen.Chilling{Name: "the pot in a sink of ice water, stirred", Method: kitchen.StirredBath, Medium: of("ice-water").temp(), Count: 2, Vessel: tool.ID, In: "ice-bath-still"}
+			ways["sink"] = kitchen.Chilling{Name: "sink of ice water", Method: kitchen.StirredBath, Medium: of("ice-water").temp(), Count: 2, Vessel: tool.ID, In: "ice-bath-still"}
 		}
 	}
 	return ways
@@ -46,27 +45,27 @@ func (t settled) chilling() map[kitchen.ChillingID]kitchen.Chilling {
 
 // keep is what is said of cooling, freezing, thawing and heating, with times computed for a home.
 func (a Ask) keep(t settled, p plan.Plan, items []*Item, portion kitchen.Pack) []Advice {
-	units := a.Book.Kitchen.Units
-	all := coolAdvice(p, units)
-	all = append(all, freezeAdvice(p, t.book.Bags[homeBag], units)...)
-	all = append(all, a.thawAdvice(t, p, items, units)...)
-	return append(all, heatAdvice(p, items)...)
+	in, units := a.speaker(), a.Book.Kitchen.Units
+	all := coolAdvice(in, p)
+	all = append(all, freezeAdvice(in, p, t.book.Bags[homeBag], units)...)
+	all = append(all, a.thawAdvice(t, p, items)...)
+	return append(all, heatAdvice(in, p, items, units)...)
 }
 
-func coolAdvice(p plan.Plan, units unit.System) []Advice {
-	all := []Advice{{Cooling, "Eat it hot, or cool it at once: into the refrigerator within 2 hours, in containers no more than 2 in (5 cm) deep. Keep it there 3 to 4 days at most.", leftoverSource}}
+func coolAdvice(in language.Speaker, p plan.Plan) []Advice {
+	all := []Advice{{Cooling, in.Say("Eat it hot, or cool it at once: into the refrigerator within 2 hours, in containers no more than 2 in (5 cm) deep. Keep it there 3 to 4 days at most."), in.Say(leftoverSource)}}
 	for _, c := range p.Chill {
 		for _, o := range c.Options {
 			if o.ID != "sink" || o.To70 == nil || o.To41 == nil || o.Slow41 == nil {
 				continue
 			}
-			all = append(all, Advice{Cooling, fmt.Sprintf("Quicker: %s, takes the %s from 135 °F to 70 °F in about %s and to 41 °F in %s to %s.",
-				o.Name, c.Name, clock(max(1, minutesOf(*o.To70))), clock(max(1, minutesOf(*o.Fast41))), clock(minutesOf(*o.Slow41))), "computed for a home's pot; FDA Food Code 3-501.14 asks for 2 h and 6 h"})
+			all = append(all, Advice{Cooling, in.Say("Quicker: the pot in a sink of ice water, stirred, takes the %s from 135 °F (57 °C) to 70 °F (21 °C) in about %s and to 41 °F (5 °C) in %s.",
+				c.Name, clock(max(1, minutesOf(*o.To70))), fromTo(in, clock(max(1, minutesOf(*o.Fast41))), clock(minutesOf(*o.Slow41)))), in.Say("computed for a home's pot; FDA Food Code 3-501.14 asks for 2 h and 6 h")})
 		}
 	}
 	if name, low, high := slowestBox(p); high > 2*unit.Hour {
-		all = append(all, Advice{Cooling, fmt.Sprintf("2 in deep and hot in the refrigerator, the middle of the %s takes %s to %s to 70 °F: use shallower dishes, or cool it in the sink first.",
-			name, clock(minutesOf(low)), clock(minutesOf(high))), "computed for still air of 40 °F"})
+		all = append(all, Advice{Cooling, in.Say("2 in (5 cm) deep and hot in the refrigerator, the middle of the %s takes %s to 70 °F (21 °C): use shallower dishes, or cool it in the sink first.",
+			name, fromTo(in, clock(minutesOf(low)), clock(minutesOf(high)))), in.Say("computed for still air of 40 °F")})
 	}
 	return all
 }
@@ -83,17 +82,18 @@ func slowestBox(p plan.Plan) (name string, low, high unit.Span) {
 	return name, low, high
 }
 
-func freezeAdvice(p plan.Plan, bag kitchen.Bag, units unit.System) []Advice {
+func freezeAdvice(in language.Speaker, p plan.Plan, bag kitchen.Bag, units unit.System) []Advice {
 	all := []Advice{}
 	for _, f := range p.Freeze.Packs {
-		text := fmt.Sprintf("Cold, a portion to a %s, air pressed out, laid flat (%s thick). In a freezer at 0 °F, not touching each other: %s to %s, usually %s.",
-			bag.Name, eighths(f.Thickness), clock(minutesOf(f.Fast)), clock(minutesOf(f.Slow)), clock(minutesOf(f.Time)))
-		all = append(all, Advice{Freezing, text, "computed for still air of 0 °F, 5 to 10 W/m²K"})
+		text := in.Say("Cold, a portion to a %s, air pressed out, laid flat (%s thick). In a freezer at 0 °F (−18 °C), not touching each other: %s, usually %s.",
+			in.Say(bag.Name), in.Measure(eighths(f.Thickness)), fromTo(in, clock(minutesOf(f.Fast)), clock(minutesOf(f.Slow))), clock(minutesOf(f.Time)))
+		all = append(all, Advice{Freezing, text, in.Say("computed for still air of 0 °F, 5 to 10 W/m²K")})
 	}
 	for _, f := range p.Freeze.Freezers {
-		all = append(all, Advice{Freezing, fmt.Sprintf("No more than 2 to 3 lb (0.9 to 1.4 kg) a day for each cubic foot of freezer: %s to %s in one of 5 cu ft.", f.RuleLow.Show(units), f.RuleHigh.Show(units)), p.Freeze.Source})
+		all = append(all, Advice{Freezing, in.Say("No more than 2 to 3 lb (%s) a day for each cubic foot (28 L) of freezer: %s in one of 5 cu ft.", fromTo(in, in.Measure("0.9"), in.Measure("1.4 kg")),
+			fromTo(in, in.Measure(f.RuleLow.Show(units)), in.Measure(f.RuleHigh.Show(units)))), in.Say(p.Freeze.Source)})
 	}
-	return append(all, Advice{Freezing, "Write the day on it. Best within 2 to 3 months.", monthsSource})
+	return append(all, Advice{Freezing, in.Say("Write the day on it. Best within 2 to 3 months."), in.Say("USDA FSIS freezer chart: soups, stews, gravies and dishes of cooked meat 2 to 3 months at 0 °F; a matter of quality, not of safety")})
 }
 
 // eighths is a thickness to the next eighth of an inch.
@@ -103,14 +103,15 @@ func eighths(l unit.Length) string {
 }
 
 // thawAdvice is how long the bag takes in a refrigerator.
-func (a Ask) thawAdvice(t settled, p plan.Plan, items []*Item, units unit.System) []Advice {
-	text := "In the refrigerator, at 40 °F or below, never on the counter."
-	source := leftoverSource
+func (a Ask) thawAdvice(t settled, p plan.Plan, items []*Item) []Advice {
+	in := a.speaker()
+	text := in.Say("In the refrigerator, at 40 °F (4 °C) or below, never on the counter.")
+	source := in.Say(leftoverSource)
 	if low, high, ok := a.thaws(t, p, items); ok {
-		text += fmt.Sprintf(" Flat in one layer it takes %s to %s.", hours(low), hours(high))
-		source = "computed for a bag with the air of a refrigerator of 40 °F all round; place and rule: USDA FSIS"
+		text += " " + in.Say("Flat in one layer it takes %s.", fromTo(in, hours(low), hours(high)))
+		source = in.Say("computed for a bag with the air of a refrigerator of 40 °F all round; place and rule: USDA FSIS")
 	}
-	return []Advice{{Thawing, text + " Heat it at once; do not freeze it again.", source}}
+	return []Advice{{Thawing, text + " " + in.Say("Heat it at once; do not freeze it again."), source}}
 }
 
 func hours(s float64) string { return fmt.Sprintf("%.0f h", max(1, s/3600)) }
@@ -170,24 +171,25 @@ func (a Ask) composition(items []*Item, p plan.Plan) (heat.Composition, bool) {
 }
 
 // heatAdvice is what the heating card of the pack says of food that is heated out of its bag, in a home's bag.
-func heatAdvice(p plan.Plan, items []*Item) []Advice {
-	text := "Empty it into a pot and heat it, stirring, until it boils all over and the middle is 165 °F (74 °C) by a thermometer."
+func heatAdvice(in language.Speaker, p plan.Plan, items []*Item, units unit.System) []Advice {
+	text := in.Say("Empty it into a pot and heat it, stirring, until it boils all over and the middle is 165 °F (74 °C) by a thermometer.")
 	if slices.ContainsFunc(items, func(x *Item) bool { return x.kind == cheese }) {
-		text = "Empty it into a pot and heat it gently, stirring, until it is 165 °F (74 °C) all through by a thermometer. With cheese in it, it turns grainy when it boils: without a thermometer, boil it all the same."
+		text = in.Say("Empty it into a pot and heat it gently, stirring, until it is 165 °F (74 °C) all through by a thermometer. With cheese in it, it turns grainy when it boils: without a thermometer, boil it all the same.")
 	}
-	all := []Advice{{Heating, text + " Heat once only what is eaten.", boilSource}}
+	all := []Advice{{Heating, text + " " + in.Say("Heat once only what is eaten."), in.Say("USDA FSIS: leftovers to 165 °F, soups and sauces to a rolling boil")}}
 	for _, c := range p.Cards {
 		if c.Frozen.Minutes > 0 {
-			all = append(all, Advice{Heating, fmt.Sprintf("Only in a bag that its maker allows to be boiled: %d minutes from frozen in simmering water, then check for 165 °F.", c.Frozen.Minutes), "computed as for the kitchen's own heating card; " + bagSource})
+			all = append(all, Advice{Heating, in.Say("Only in a bag that its maker allows to be boiled: %s from frozen in simmering water, then check for 165 °F (74 °C).", in.Plural(int64(c.Frozen.Minutes), "%s minute", "%s minutes")),
+				in.Say("computed as for the kitchen's own heating card; USDA: food is not cooked in freezer bags unless their maker allows it")})
 		}
-		if i := slices.IndexFunc(c.Lines, func(l plan.CardLine) bool { return l.Code == "fish-open-before-thawing" }); i >= 0 {
-			all = append(all, Advice{Thawing, c.Lines[i].Text, "FDA Food Code 3-501.13"})
+		if i := slices.IndexFunc(c.Said, func(l reheating.Line) bool { return l.Code == "fish-open-before-thawing" }); i >= 0 {
+			all = append(all, Advice{Thawing, c.Said[i].In(in, units), fishSource})
 		}
 	}
 	return all
 }
 
-// Section is a part of the advice, with its name on the card.
+// Section is a part of the advice, with its name on an English card.
 type Section struct{ ID, Name string }
 
 // Sections are those of the advice, in their order.

@@ -19,7 +19,7 @@ type Ratio struct {
 
 // partner is what an ingredient must keep its proportion to.
 type partner struct {
-	name string
+	says string // what of it keeps its proportion
 	is   func(*Item) bool
 }
 
@@ -29,10 +29,10 @@ var partners = []struct {
 	of kind
 	to partner
 }{
-	{starch, partner{"liquid", func(x *Item) bool { return x.kind == liquid && !x.Extra }}},
-	{gum, partner{"liquid", func(x *Item) bool { return x.kind == liquid && !x.Extra }}},
-	{emulsifier, partner{"cheese", func(x *Item) bool { return x.kind == cheese }}},
-	{salt, partner{"everything else", func(x *Item) bool { return x.kind != salt }}},
+	{starch, partner{"%s to liquid", func(x *Item) bool { return x.kind == liquid && !x.Extra }}},
+	{gum, partner{"%s to liquid", func(x *Item) bool { return x.kind == liquid && !x.Extra }}},
+	{emulsifier, partner{"%s to cheese", func(x *Item) bool { return x.kind == cheese }}},
+	{salt, partner{"%s to everything else", func(x *Item) bool { return x.kind != salt }}},
 }
 
 // round says all amounts: first what depends on nothing, then each of the others from the rounded amount of its partner.
@@ -44,7 +44,7 @@ func (a Ask) round(dish kitchen.Dish, items []*Item) error {
 		}
 		weigh := ""
 		if x.kind == cheese && cheeseIsWeighed {
-			weigh = "the emulsifying salt goes by its weight"
+			weigh = a.speaker().Say("the emulsifying salt goes by its weight")
 		}
 		if err := a.sayItem(x, x.Amount.Exact, weigh); err != nil {
 			return err
@@ -98,7 +98,7 @@ func sums(items []*Item, is func(*Item) bool) (exact, said float64) {
 }
 
 // ratios are the proportions after rounding.
-func ratios(dish kitchen.Dish, items []*Item) []Ratio {
+func (a Ask) ratios(dish kitchen.Dish, items []*Item) []Ratio {
 	all := []Ratio{}
 	for _, p := range partners {
 		var done []string
@@ -114,7 +114,7 @@ func ratios(dish kitchen.Dish, items []*Item) []Ratio {
 			if exactTo <= 0 || exact <= 0 {
 				continue
 			}
-			r := Ratio{Of: x.Name + " to " + p.to.name, Exact: exact / exactTo, Said: said / saidTo, Bound: x.Amount.Bound}
+			r := Ratio{Of: a.speaker().Say(p.to.says, x.Name), Exact: exact / exactTo, Said: said / saidTo, Bound: x.Amount.Bound}
 			r.Off = unit.ShareOf(r.Said/r.Exact - 1)
 			r.Held = r.Off <= r.Bound && -r.Off <= r.Bound
 			all = append(all, r)

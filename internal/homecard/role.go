@@ -86,7 +86,7 @@ func (a Ask) sodiumMg(ing kitchen.Ingredient) float64 {
 // ingredient is one of the book, or the water that makes up for small pots.
 func (a Ask) ingredient(id kitchen.IngredientID) kitchen.Ingredient {
 	if id == tapWater {
-		return kitchen.Ingredient{Name: "water", Food: waterInFood, Density: 1, Class: "water", Role: "liquid"}
+		return kitchen.Ingredient{Name: a.speaker().Say("water"), Food: waterInFood, Density: 1, Class: "water", Role: "liquid"}
 	}
 	return a.Book.Ingredients[id]
 }

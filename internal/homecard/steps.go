@@ -3,9 +3,11 @@ package homecard
 import (
 	"cmp"
 	"fmt"
+	"strconv"
 	"strings"
 
 	"kettlefrost/internal/kitchen"
+	"kettlefrost/internal/language"
 	"kettlefrost/internal/plan"
 	"kettlefrost/internal/unit"
 )
@@ -51,9 +53,9 @@ func (a Ask) cardSteps(t settled, items []*Item, times timed) []Step {
 		show := Step{Number: number[s.ID], ID: s.ID, Lots: max(1, s.Loads.Count), In: []string{}}
 		show.say(step, a.Book)
 		show.HeatUp, show.Time = times.of(s.ID)
-		show.in(a.Book.Dishes[a.Book.Packs[a.Pack].Dish], s, items, number, a.Book.Kitchen.Units)
-		show.with(s, step)
-		show.timesText(a.Book.Kitchen.Units, step)
+		show.in(a, s, items, number)
+		show.with(a.speaker(), s, step)
+		show.timesText(a.speaker(), a.Book.Kitchen.Units, step)
 		show.notes(a, s, step)
 		all = append(all, show)
 	}
@@ -76,40 +78,42 @@ func (s *Step) say(step kitchen.Step, book kitchen.Book) {
 }
 
 // in lists what goes in: what is new with its amount, and what was made before by its step.
-func (s *Step) in(dish kitchen.Dish, p plan.Step, items []*Item, number map[string]int, units unit.System) {
+func (s *Step) in(a Ask, p plan.Step, items []*Item, number map[string]int) {
+	dish, in := a.Book.Dishes[a.Book.Packs[a.Pack].Dish], a.speaker()
 	step := stepOf(dish, s.ID)
 	for _, x := range items {
 		if x.step == s.ID {
-			name := x.Name
-			if x.Extra {
-				name += ", for what a small pot boils off more"
-			}
-			s.In = append(s.In, x.Amount.Text+" "+name)
+			s.In = append(s.In, x.Amount.Text+" "+x.Called(in))
 		}
 	}
 	for k, l := range p.In {
 		if l.Kind != plan.Earlier || k >= len(step.Use) || l.Mass < traceMass {
 			continue
 		}
-		from := giver(dish, step.Use[k].From)
-		text := cmp.Or(outputName(dish, step.Use[k].From), "all of it")
-		if n := number[from]; n > 0 {
-			text = fmt.Sprintf("what step %d gives", n)
-			if name := outputName(dish, step.Use[k].From); name != "" {
-				text = fmt.Sprintf("%s (step %d)", name, n)
-			}
-		}
-		if !step.Use[k].Take.Given {
-			text = fmt.Sprintf("%s of the %s", grams(l.Mass-l.Short), text)
-			s.Notes = append(s.Notes, "take "+text)
-		} else if step.Use[k].Take.Share < unit.Whole {
-			text = fmt.Sprintf("%s of the %s", step.Use[k].Take.Share.Show(units), text)
+		text := madeBefore(in, dish, step.Use[k].From, number)
+		if take := step.Use[k].Take; !take.Given {
+			text = in.Say("%s of the %s", grams(in, l.Mass-l.Short), text)
+			s.Notes = append(s.Notes, in.Say("take %s", text))
+		} else if take.Share < unit.Whole {
+			text = in.Say("%s of the %s", in.Measure(take.Share.Show(a.Book.Kitchen.Units)), text)
 		}
 		if step.Stays && firstMade(step, k) {
 			continue // it is in the pot already
 		}
 		s.In = append(s.In, text)
 	}
+}
+
+// madeBefore is what an earlier step gives, by its name or its step.
+func madeBefore(in language.Speaker, dish kitchen.Dish, id kitchen.OutputID, number map[string]int) string {
+	name, n := outputName(dish, id), number[giver(dish, id)]
+	switch {
+	case n > 0 && name != "":
+		return in.Say("%s (step %s)", name, strconv.Itoa(n))
+	case n > 0:
+		return in.Say("what step %s gives", strconv.Itoa(n))
+	}
+	return cmp.Or(name, in.Say("all of it"))
 }
 
 // firstMade says that a use is the first of what was made before: the one whose vessel a step stays in.
@@ -145,69 +149,75 @@ func outputName(dish kitchen.Dish, id kitchen.OutputID) string {
 }
 
 // with is what the step is done in. A blender whose blades so little would not reach gives way to a stick blender.
-func (s *Step) with(p plan.Step, step kitchen.Step) {
+func (s *Step) with(in language.Speaker, p plan.Step, step kitchen.Step) {
 	tool, ok := toolNamed(p.Equipment)
 	if !ok || step.Stays {
 		return
 	}
-	s.With = tool.Name
+	s.With = in.Say(tool.Name)
 	switch {
 	case tool.Family == "blender" && p.Loads.Volume < tool.Least:
-		s.With = "stick blender in a tall cup"
-		s.Notes = append(s.Notes, "too little for the jar of a blender: its blades need about "+tool.Least.Show(unit.US))
+		s.With = in.Say("stick blender in a tall cup")
+		s.Notes = append(s.Notes, in.Say("too little for the jar of a blender: its blades need about %s", in.Measure(tool.Least.Show(unit.US))))
 	case tool.Family == "oven":
-		s.With = "oven, " + sheets(p, step, tool)
+		s.With = sheets(in, p, step, tool)
 	}
 }
 
 // sheets is how many baking sheets hold it: two of a home's are one full sheet of the kitchen, which is taken for the load that the book gives.
-func sheets(p plan.Step, step kitchen.Step, oven Tool) string {
+func sheets(in language.Speaker, p plan.Step, step kitchen.Step, oven Tool) string {
 	n := oven.Trays
 	if half := step.Load.AtMost / 2; half > 0 && p.Loads.Mass <= half {
 		n = 1
 	}
 	if n == 1 {
-		return "one baking sheet"
+		return in.Say("oven, one baking sheet")
 	}
-	return fmt.Sprintf("%d baking sheets", n)
+	return in.Say("oven, %s baking sheets", strconv.Itoa(n))
 }
 
 // timesText is how long it takes, in words.
-func (s *Step) timesText(units unit.System, step kitchen.Step) {
-	var parts []string
-	each := ""
-	if s.Lots > 1 {
-		each = " each"
+func (s *Step) timesText(in language.Speaker, units unit.System, step kitchen.Step) {
+	each := func(text string) string {
+		if s.Lots > 1 {
+			return in.Say("%s each", text)
+		}
+		return text
 	}
-	if step.HeatTo != nil && s.HeatUp.High > 0 {
-		parts = append(parts, fmt.Sprintf("%s to %s%s", s.HeatUp.text(), step.HeatTo.Show(units), each))
-	} else if step.HeatTo != nil {
-		parts = append(parts, "at "+step.HeatTo.Show(units))
+	switch {
+	case step.HeatTo != nil && s.HeatUp.High > 0:
+		s.Times = each(in.Fill("{time} to {temp}", map[string]string{"time": s.HeatUp.Text(in), "temp": in.Measure(step.HeatTo.Show(units))}))
+	case step.HeatTo != nil:
+		s.Times = in.Say("at %s", in.Measure(step.HeatTo.Show(units)))
 	}
-	if s.Time.High > 0 {
-		parts = append(parts, s.Time.text()+each)
+	switch held := each(s.Time.Text(in)); {
+	case s.Time.High <= 0:
+	case s.Times == "":
+		s.Times = held
+	default:
+		s.Times = in.Say("%s, then %s", s.Times, held)
 	}
-	s.Times = strings.Join(parts, ", then ")
 }
 
-// text is a range in whole minutes, one figure where both ends are the same.
-func (r Range) text() string {
+// Text is the range in whole minutes, one figure where both ends are the same.
+func (r Range) Text(in language.Speaker) string {
 	low, high := minutesOf(r.Low), minutesOf(r.High)
 	switch {
 	case high < 1:
-		return "under a minute"
+		return in.Say("under a minute")
 	case low >= high:
 		return clock(high)
 	case low < 1:
-		return "up to " + clock(high)
+		return in.Say("up to %s", clock(high))
 	case high < 60:
-		return fmt.Sprintf("%d to %s", low, clock(high))
+		return fromTo(in, strconv.Itoa(low), clock(high))
 	}
-	return clock(low) + " to " + clock(high)
+	return fromTo(in, clock(low), clock(high))
 }
 
-// Text is the range in words.
-func (r Range) Text() string { return r.text() }
+func fromTo(in language.Speaker, low, high string) string {
+	return in.Fill("{low} to {high}", map[string]string{"low": low, "high": high})
+}
 
 func minutesOf(s unit.Span) int { return int((s + unit.Minute/2) / unit.Minute) }
 
@@ -222,15 +232,16 @@ func clock(minutes int) string {
 }
 
 func (s *Step) notes(a Ask, p plan.Step, step kitchen.Step) {
+	in := a.speaker()
 	if s.Lots > 1 {
-		why := "more does not fit at once"
+		why := in.Say("more does not fit at once")
 		if step.Load.Surface > 0 {
-			why = "one layer at a time, so that it browns"
+			why = in.Say("one layer at a time, so that it browns")
 		}
-		s.Notes = append(s.Notes, fmt.Sprintf("in %d lots of about %s: %s", s.Lots, grams(p.Loads.Mass), why))
+		s.Notes = append(s.Notes, in.Say("in %s lots of about %s: %s", strconv.Itoa(s.Lots), grams(in, p.Loads.Mass), why))
 	}
 	if own := stepOf(a.Book.Dishes[a.Book.Packs[a.Pack].Dish], step.ID); fanned(a.Book, own) {
-		s.Notes = append(s.Notes, fmt.Sprintf("the kitchen bakes with a fan: without one set the oven %.0f °F (14 °C) higher, or bake up to a quarter longer", of("sheet-heat").usual))
+		s.Notes = append(s.Notes, in.Say("the kitchen bakes with a fan: without one set the oven %s °F (14 °C) higher, or bake up to a quarter longer", in.Number(of("sheet-heat").usual, 0)))
 	}
 }
 

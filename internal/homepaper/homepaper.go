@@ -1,94 +1,52 @@
-// Package homepaper sets a home card on one page.
+// Package homepaper sets a home card on one page, and as text, in the language of the card.
 package homepaper
 
 import (
-	"fmt"
+	"strconv"
 	"strings"
 
 	"kettlefrost/internal/homecard"
+	"kettlefrost/internal/language"
 	"kettlefrost/internal/pdf"
 )
 
 // Document is a card as a page of a paper. made is when it is printed, in milliseconds since 1970 UTC.
 func Document(c homecard.Card, paper pdf.Paper, madeMs int64) pdf.Document {
-	return pdf.Document{Title: c.Name + ", for " + fmt.Sprint(c.People), Subject: "a dish for a home", Head: c.Kitchen, Foot: "For a home. Figures are computed; taste and a thermometer decide.", MadeMs: madeMs, Paper: paper,
+	in := language.In(c.Language)
+	return pdf.Document{Title: in.Say("%s, for %s", c.Name, strconv.Itoa(c.People)), Subject: in.Say("a dish for a home"), Head: c.Kitchen,
+		Foot: in.Say("For a home. Figures are computed; taste and a thermometer decide."), MadeMs: madeMs, Paper: paper, In: in,
 		Blocks: []pdf.Block{
 			pdf.Title{Text: c.Name, Below: Headline(c)},
 			pdf.Columns{Share: 0.42, Least: 6.5, Left: left(c), Right: right(c)},
 		}}
 }
 
-// Headline is for how many, how much and how long.
-func Headline(c homecard.Card) string {
-	each := c.Serving.Show(c.Units)
-	if c.Pieces != "" {
-		each = c.Pieces + ", " + each
-	}
-	return fmt.Sprintf("For %d, %s each (%s in all). Hands on %s, ready in %s.", c.People, each, c.Makes.Show(c.Units), c.Hands.Text(), c.Whole.Text())
-}
-
 func left(c homecard.Card) []pdf.Part {
-	in := pdf.Part{Name: "What goes in"}
+	words, in := WordsOf(c), language.In(c.Language)
+	goes := pdf.Part{Name: words.In}
 	for _, x := range c.Items {
-		text := x.Amount.Text + " " + x.Name
-		if x.Extra {
-			text += ", for what a small pot boils off more"
-		}
-		small := x.Amount.About
-		if x.Amount.Scale > 0 && x.Amount.Class != "main" {
-			small = strings.TrimPrefix(small+"; weigh it: a scale that shows "+x.Amount.Scale.Show(c.Units)+" will do", "; ")
-		}
-		in.Items = append(in.Items, pdf.Item{Mark: fmt.Sprint(x.Step), Text: text, Small: small})
+		goes.Items = append(goes.Items, pdf.Item{Mark: strconv.Itoa(x.Step), Text: x.Amount.Text + " " + x.Called(in), Small: joined(x.Amount.About, Weigh(c, x))})
 	}
-	parts := []pdf.Part{in, {Name: "In what", Items: []pdf.Item{{Text: strings.Join(c.Need, "; ") + "."}}}}
+	parts := []pdf.Part{goes, {Name: words.With, Items: []pdf.Item{{Text: strings.Join(c.Need, "; ") + "."}}}}
 	if facts := Facts(c); facts != "" {
-		parts = append(parts, pdf.Part{Name: "A serving holds", Items: []pdf.Item{{Text: facts, Small: c.FactsSource}}})
+		parts = append(parts, pdf.Part{Name: words.Holds, Items: []pdf.Item{{Text: facts, Small: c.FactsSource}}})
 	}
-	return append(parts, pdf.Part{Name: "Allergens", Items: []pdf.Item{{Text: Allergens(c)}}})
-}
-
-// Facts is what a serving holds, in one line.
-func Facts(c homecard.Card) string {
-	var all, open []string
-	for _, n := range c.Facts {
-		if n.Amount == "" {
-			open = append(open, n.Name)
-			continue
-		}
-		all = append(all, n.Name+" "+n.Amount)
-	}
-	if len(open) > 0 {
-		all = append(all, "not known: "+strings.Join(open, " and "))
-	}
-	if len(all) == 0 {
-		return ""
-	}
-	return strings.ToUpper(all[0][:1]) + strings.Join(all, ", ")[1:] + "."
-}
-
-// Allergens is what the book answers of them.
-func Allergens(c homecard.Card) string {
-	switch {
-	case len(c.Unanswered) > 0:
-		return "Not known: " + strings.Join(c.Unanswered, "; ") + "."
-	case c.Contains == "":
-		return "None of the nine major allergens, by the answers in the book."
-	}
-	return c.Contains
+	return append(parts, pdf.Part{Name: words.Allergens, Items: []pdf.Item{{Text: Allergens(c), Small: words.AsWritten}}})
 }
 
 func right(c homecard.Card) []pdf.Part {
-	how := pdf.Part{Name: "How"}
+	in := language.In(c.Language)
+	how := pdf.Part{Name: WordsOf(c).How}
 	for _, s := range c.Steps {
 		text := s.Do
 		if s.How != "" {
 			text += " " + s.How
 		}
-		how.Items = append(how.Items, pdf.Item{Mark: fmt.Sprint(s.Number), Text: text, Small: Under(s)})
+		how.Items = append(how.Items, pdf.Item{Mark: strconv.Itoa(s.Number), Text: text, Small: Under(s)})
 	}
 	parts := []pdf.Part{how}
 	for _, section := range homecard.Sections() {
-		p := pdf.Part{Name: section.Name}
+		p := pdf.Part{Name: in.Say(section.Name)}
 		for _, k := range c.Keep {
 			if k.Section == section.ID {
 				p.Items = append(p.Items, pdf.Item{Text: k.Text})
@@ -98,7 +56,7 @@ func right(c homecard.Card) []pdf.Part {
 	}
 	for _, r := range c.Ratios {
 		if !r.Held {
-			parts = append(parts, pdf.Part{Name: "Mind", Items: []pdf.Item{{Text: r.Of + " is " + r.Off.Show(c.Units) + " off after rounding."}}})
+			parts = append(parts, pdf.Part{Name: in.Say("Mind"), Items: []pdf.Item{{Text: in.Say("%s is %s off after rounding.", r.Of, in.Measure(r.Off.Show(c.Units)))}}})
 		}
 	}
 	return parts
@@ -106,11 +64,16 @@ func right(c homecard.Card) []pdf.Part {
 
 // Under is what stands below a step: in what, how long, what to mind.
 func Under(s homecard.Step) string {
-	var all []string
-	for _, t := range append([]string{s.With, s.Times}, s.Notes...) {
+	return joined(append([]string{s.With, s.Times}, s.Notes...)...)
+}
+
+// joined is what is not empty of some texts.
+func joined(texts ...string) string {
+	var some []string
+	for _, t := range texts {
 		if t != "" {
-			all = append(all, t)
+			some = append(some, t)
 		}
 	}
-	return strings.Join(all, "; ")
+	return strings.Join(some, "; ")
 }

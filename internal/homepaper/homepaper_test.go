@@ -11,10 +11,11 @@ import (
 	"kettlefrost/internal/bookfile"
 	"kettlefrost/internal/foodtable"
 	"kettlefrost/internal/homecard"
+	"kettlefrost/internal/language"
 	"kettlefrost/internal/pdf"
 )
 
-// A card of every pack for the fewest and the most people is one page of either paper.
+// A card of every pack for the fewest and the most people, in each language, is one page of either paper, and says the same in each.
 func TestOnePage(t *testing.T) {
 	foods, err := foodtable.Default()
 	if err != nil {
@@ -23,20 +24,34 @@ func TestOnePage(t *testing.T) {
 	book := bookfile.Read(demo.Book()).Book
 	for _, pack := range slices.Sorted(maps.Keys(book.Packs)) {
 		for _, people := range []int{homecard.Fewest, homecard.Most} {
-			c, err := homecard.Make(t.Context(), homecard.Ask{Book: book, Foods: foods, Pack: pack, People: people})
+			ask := homecard.Ask{Book: book, Foods: foods, Pack: pack, People: people}
+			english, err := homecard.Make(t.Context(), ask)
 			if err != nil {
 				t.Fatal(err)
 			}
-			for _, paper := range []pdf.Paper{pdf.Letter, pdf.A4} {
-				doc := Document(c, paper, 0)
-				if pages := pdf.Pages(doc); len(pages) != 1 {
-					t.Errorf("%s for %d: %d pages", pack, people, len(pages))
+			onePage(t, english)
+			for _, ask.In = range []language.Language{language.Spanish, language.French} {
+				c, err := homecard.Make(t.Context(), ask)
+				if err != nil || c.Language != ask.In {
+					t.Fatalf("in %s it is in %s: %v", ask.In, c.Language, err)
 				}
-				var out bytes.Buffer
-				if err := pdf.Write(&out, doc); err != nil || out.Len() == 0 {
-					t.Errorf("%s: %v", pack, err)
-				}
+				onePage(t, c)
+				speaks(t, english, c)
 			}
+		}
+	}
+}
+
+func onePage(t *testing.T, c homecard.Card) {
+	t.Helper()
+	for _, paper := range []pdf.Paper{pdf.Letter, pdf.A4} {
+		doc := Document(c, paper, 0)
+		if pages := pdf.Pages(doc); len(pages) != 1 {
+			t.Errorf("%s for %d in %s: %d pages", c.Pack, c.People, c.Language, len(pages))
+		}
+		var out bytes.Buffer
+		if err := pdf.Write(&out, doc); err != nil || out.Len() == 0 {
+			t.Errorf("%s: %v", c.Pack, err)
 		}
 	}
 }

@@ -126,10 +126,18 @@ func (s Speaker) Fill(english string, figures map[string]string) string {
 	return strings.NewReplacer(pairs...).Replace(s.Say(english))
 }
 
+// Single tells whether so many take the singular: up to one, and in French whatever is below two; none only in French.
+func (s Speaker) Single(n float64) bool {
+	if s.Language().base() == "fr" {
+		return n < 2 // 0 paquet, 1 1/2 paquet
+	}
+	return n > 0 && n <= 1
+}
+
 // Plural is one sentence for 1 and another for any other number; the number is the first argument of both, as %s.
 func (s Speaker) Plural(n int64, one, more string, args ...any) string {
 	sentence := more
-	if n == 1 || n == 0 && s.Language().base() == "fr" { // 0 paquet
+	if s.Single(float64(n)) {
 		sentence = one
 	}
 	return s.Say(sentence, append([]any{s.Number(float64(n), 0)}, args...)...)

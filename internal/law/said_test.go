@@ -20,7 +20,7 @@ var saying = map[string]bool{"Say": true, "Plural": true, "Fill": true, "loud": 
 // Every sentence that the code says has its translations.
 func TestWhatIsSaidIsTranslated(t *testing.T) {
 	said := 0
-	for _, pkg := range []string{"papers", "pdf", "reheating", "labelmaker", "homecard", "packlabel"} {
+	for _, pkg := range []string{"papers", "pdf", "reheating", "labelmaker", "homecard", "homepaper", "packlabel"} {
 		err := fs.WalkDir(os.DirFS("../"+pkg), ".", func(file string, d fs.DirEntry, err error) error {
 			if err != nil || d.IsDir() || !strings.HasSuffix(file, ".go") || strings.HasSuffix(file, "_test.go") {
 				return err

@@ -5,7 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"maps"
-	"math"
 	"net/http"
 	"net/url"
 	"slices"
@@ -17,8 +16,8 @@ import (
 	"kettlefrost/internal/homecard"
 	"kettlefrost/internal/homepaper"
 	"kettlefrost/internal/kitchen"
+	"kettlefrost/internal/language"
 	"kettlefrost/internal/pdf"
-	"kettlefrost/internal/unit"
 )
 
 // Places of home cards.
@@ -42,6 +41,7 @@ type homeCardPage struct {
 	Blocked findingsView // what is wrong with the book
 	Packs   []homeChoice
 	Folk    []homeChoice
+	Tongues []homeChoice
 	In      string // the system of units that was asked for, to be kept
 	Problem string // why there is no card
 	Fix     string
@@ -56,6 +56,8 @@ type homeChoice struct {
 
 // homeCardView is a card in words.
 type homeCardView struct {
+	Language              string
+	Words                 homepaper.Words
 	Name, About, Headline string
 	Findings              findingsView
 	Items                 []homeItem
@@ -72,12 +74,12 @@ type homeCardView struct {
 type homeItem struct {
 	Step                 string
 	Amount, Name, About  string
-	Weigh, Off, Of, Size string // to how much it is weighed; how far off, of how much; as purchased
+	Weigh, Rounded, Size string // by what scale; how far off, of how much; as purchased
 }
 
 type homeStep struct {
-	Number, Do, How, Under string
-	In, Left               []string
+	Number, Do, How, Under, Left string
+	In                           []string
 }
 
 type homeKeep struct {
@@ -108,13 +110,13 @@ func homeCardAsk(book kitchen.Book, query url.Values) (kitchen.PackID, int) {
 	return pack, people
 }
 
-// homeCard is the card that is asked for, in the units that the reader wants.
-func (s *server) homeCard(r *http.Request, book kitchen.Book) (homecard.Card, error) {
+// homeCard is the card that is asked for, in the units that the reader wants and in a language.
+func (s *server) homeCard(r *http.Request, book kitchen.Book, in language.Language) (homecard.Card, error) {
 	ctx, stop := context.WithTimeout(r.Context(), homeCardWithin)
 	defer stop()
 	pack, people := homeCardAsk(book, r.URL.Query())
 	book.Kitchen.Units = readerOf(book.Kitchen, r.URL.Query()).units
-	return app.HomeCard(ctx, book, s.house.Foods(), pack, people)
+	return app.HomeCard(ctx, book, s.house.Foods(), pack, people, in)
 }
 
 func (s *server) showHomeCard(w http.ResponseWriter, r *http.Request) {
@@ -122,6 +124,7 @@ func (s *server) showHomeCard(w http.ResponseWriter, r *http.Request) {
 	query := r.URL.Query()
 	units := readerOf(book.Kitchen, query).units
 	pack, people := homeCardAsk(book, query)
+	in := printedIn(r)
 	v := homeCardPage{shell: s.inShell(r, book.Kitchen, "Home card", "homecard"), Units: unitLinks(homeCardPath, query, units), In: query.Get("units")}
 	for _, id := range slices.Sorted(maps.Keys(book.Packs)) {
 		v.Packs = append(v.Packs, homeChoice{string(id), book.Packs[id].Name, id == pack})
@@ -129,8 +132,11 @@ func (s *server) showHomeCard(w http.ResponseWriter, r *http.Request) {
 	for n := homecard.Fewest; n <= homecard.Most; n++ {
 		v.Folk = append(v.Folk, homeChoice{strconv.Itoa(n), fmt.Sprintf("%d people", n), n == people})
 	}
+	for _, l := range language.Languages() {
+		v.Tongues = append(v.Tongues, homeChoice{string(l), l.Name(), l == in})
+	}
 	status := http.StatusOK
-	switch card, err := s.homeCard(r, book); {
+	switch card, err := s.homeCard(r, book, in); {
 	case found.Worst() >= finding.Stop:
 		v.Blocked = viewFindings(found)
 	case len(book.Packs) == 0:
@@ -159,6 +165,7 @@ func homeCardProblem(err error) (what, fix string) {
 }
 
 func viewHomeCard(c homecard.Card, pack kitchen.PackID, people int, query url.Values) *homeCardView {
+	in := language.In(c.Language)
 	at := func(path, paper string) string {
 		q := url.Values{"pack": {string(pack)}, "people": {strconv.Itoa(people)}}
 		if u := query.Get("units"); u != "" {
@@ -166,29 +173,21 @@ func viewHomeCard(c homecard.Card, pack kitchen.PackID, people int, query url.Va
 		}
 		if paper != "" {
 			q.Set("paper", paper)
+			q.Set("language", string(c.Language))
 		}
 		return path + "?" + q.Encode()
 	}
-	v := &homeCardView{Name: c.Name, About: c.About, Headline: homepaper.Headline(c), Findings: viewFindings(c.Findings), Need: c.Need, Facts: homepaper.Facts(c), FactsSource: c.FactsSource,
+	v := &homeCardView{Language: string(c.Language), Words: homepaper.WordsOf(c), Name: c.Name, About: c.About, Headline: homepaper.Headline(c), Findings: viewFindings(c.Findings), Need: c.Need, Facts: homepaper.Facts(c), FactsSource: c.FactsSource,
 		Allergens: homepaper.Allergens(c), Letter: at(homeCardPDFPath, "letter"), A4: at(homeCardPDFPath, "a4"), JSON: at(homeCardJSONPath, "")}
 	for _, x := range c.Items {
-		item := homeItem{Step: strconv.Itoa(x.Step), Amount: x.Amount.Text, Name: x.Name, About: x.Amount.About, Off: offText(x.Amount.Off), Of: x.Amount.Bound.Show(c.Units)}
-		if x.Extra {
-			item.Name += ", for what a small pot boils off more"
-		}
-		if x.Amount.Scale > 0 && x.Amount.Class != "main" {
-			item.Weigh = x.Amount.Scale.Show(c.Units)
-		}
-		if x.Buy > 0 {
-			item.Size = x.Buy.Show(c.Units)
-		}
-		v.Items = append(v.Items, item)
+		v.Items = append(v.Items, homeItem{Step: strconv.Itoa(x.Step), Amount: x.Amount.Text, Name: x.Called(in), About: x.Amount.About,
+			Weigh: homepaper.Weigh(c, x), Rounded: homepaper.Rounded(c, x), Size: homepaper.Bought(c, x)})
 	}
 	for _, s := range c.Steps {
-		v.Steps = append(v.Steps, homeStep{Number: strconv.Itoa(s.Number), Do: s.Do, How: s.How, Under: homepaper.Under(s), In: s.In, Left: s.Left})
+		v.Steps = append(v.Steps, homeStep{Number: strconv.Itoa(s.Number), Do: s.Do, How: s.How, Under: homepaper.Under(s), In: s.In, Left: homepaper.LeftOut(c, s)})
 	}
 	for _, section := range homecard.Sections() {
-		k := homeKeep{Name: section.Name}
+		k := homeKeep{Name: in.Say(section.Name)}
 		for _, a := range c.Keep {
 			if a.Section == section.ID {
 				k.Says = append(k.Says, homeAdvice{a.Text, a.Source})
@@ -197,33 +196,21 @@ func viewHomeCard(c homecard.Card, pack kitchen.PackID, people int, query url.Va
 		v.Keep = append(v.Keep, k)
 	}
 	for _, x := range c.Ratios {
-		v.Ratios = append(v.Ratios, homeRatio{x.Of, offText(x.Off), x.Bound.Show(c.Units)})
+		v.Ratios = append(v.Ratios, homeRatio{x.Of, homepaper.Off(c, x.Off), in.Measure(x.Bound.Show(c.Units))})
 	}
 	return v
 }
 
-// offText is how far something is off, to a tenth of a per cent.
-func offText(off unit.Share) string {
-	tenths := math.Round(1000 * off.F())
-	switch {
-	case tenths > 0:
-		return fmt.Sprintf("%.1f %% over", tenths/10)
-	case tenths < 0:
-		return fmt.Sprintf("%.1f %% under", -tenths/10)
-	}
-	return "0 %"
-}
-
-// showHomeCardJSON answers with a card as data.
+// showHomeCardJSON answers with a card as data, in English.
 func (s *server) showHomeCardJSON(w http.ResponseWriter, r *http.Request) {
-	if card, ok := s.homeCardOrRefusal(w, r); ok {
+	if card, ok := s.homeCardOrRefusal(w, r, language.English); ok {
 		writeJSON(w, http.StatusOK, card)
 	}
 }
 
 // showHomeCardPDF answers with a card for paper: one page.
 func (s *server) showHomeCardPDF(w http.ResponseWriter, r *http.Request) {
-	card, ok := s.homeCardOrRefusal(w, r)
+	card, ok := s.homeCardOrRefusal(w, r, printedIn(r))
 	if !ok {
 		return
 	}
@@ -234,13 +221,13 @@ func (s *server) showHomeCardPDF(w http.ResponseWriter, r *http.Request) {
 	writePDF(w, "home-card.pdf", homepaper.Document(card, paper, s.house.Now().UnixMilli()))
 }
 
-func (s *server) homeCardOrRefusal(w http.ResponseWriter, r *http.Request) (homecard.Card, bool) {
+func (s *server) homeCardOrRefusal(w http.ResponseWriter, r *http.Request, in language.Language) (homecard.Card, bool) {
 	book, found := s.house.Book()
 	if found.Worst() >= finding.Stop {
 		writeJSON(w, http.StatusUnprocessableEntity, refusal{Error: "the book has to be put right first"})
 		return homecard.Card{}, false
 	}
-	card, err := s.homeCard(r, book)
+	card, err := s.homeCard(r, book, in)
 	if err != nil {
 		what, fix := homeCardProblem(err)
 		writeJSON(w, http.StatusUnprocessableEntity, refusal{Error: what + ": " + fix})
