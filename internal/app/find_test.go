@@ -68,7 +68,7 @@ func TestEverythingOfAKitchenIsFound(t *testing.T) {
 		"joes quay":         "customer joes-cafe",
 		"ring twice":        "order O-17",
 		"2026-0017":         "invoice 2026-0017",
-		"ada quill":         "person ada",
+		"ada quill":         "staff ada",
 		"kettle 2026-12-01": "production kettle-2026-12-01",
 		"01009":             "food 01009",
 	} {

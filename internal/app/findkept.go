@@ -171,7 +171,7 @@ func staffEntries(staff *people.Staff) []find.Entry {
 		if p.Left != "" {
 			about += ", left " + string(p.Left)
 		}
-		all = append(all, find.Entry{Kind: find.Person, ID: p.Person, Name: p.Name, About: about, Day: string(p.Since), Area: ofManaging})
+		all = append(all, find.Entry{Kind: find.Staff, ID: p.Person, Name: p.Name, About: about, Day: string(p.Since), Area: ofManaging})
 	}
 	return all
 }

@@ -35,14 +35,15 @@ const (
 	Supplier   Kind = "supplier"
 	Equipment  Kind = "equipment" // pots, ways to chill, freezers, bags, thermometers
 	Place      Kind = "place"
-	Person     Kind = "person"
+	Person     Kind = "person" // of the book
+	Staff      Kind = "staff"  // who may sign in, with a role
 	Trial      Kind = "trial"
 	Step       Kind = "step"
 	Food       Kind = "food" // of the composition table
 )
 
 // Kinds are all kinds, in the order in which they stand where nothing else decides.
-var Kinds = []Kind{Dish, Pack, Run, Production, Ingredient, Lot, Order, Customer, Invoice, Credit, Supplier, Equipment, Place, Person, Trial, Step, Food}
+var Kinds = []Kind{Dish, Pack, Run, Production, Ingredient, Lot, Order, Customer, Invoice, Credit, Supplier, Equipment, Place, Person, Staff, Trial, Step, Food}
 
 // Entry is one thing that can be found.
 type Entry struct {

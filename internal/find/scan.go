@@ -10,9 +10,9 @@ import (
 
 // Scan is what a bar code says a pack is.
 type Scan struct {
-	Lot    string
-	Serial string // the number of the pack in its lot; "" when the code does not say
-	GTIN   string // of 14 digits; "" when the code does not say
+	Lot    string `json:"lot,omitempty"`
+	Serial string `json:"serial,omitempty"` // the number of the pack in its lot; "" when the code does not say
+	GTIN   string `json:"gtin,omitempty"`   // of 14 digits; "" when the code does not say
 }
 
 // Code is the lot, or the pack of it, as it stands on a bag.

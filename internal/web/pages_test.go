@@ -52,6 +52,7 @@ func TestPagesEmptyAndFull(t *testing.T) {
 	rendered(t, "refused", refusedTemplate)
 	rendered(t, "homecard", homeCardTemplate)
 	rendered(t, "draftdish", draftTemplate, func(p *draftPage) { s := *p.Shown; s.Kept = false; p.Shown = &s }, func(p *draftPage) { s := *p.Shown; s.Savable = false; p.Shown = &s }, func(p *draftPage) { p.Shown = nil })
+	rendered(t, "find", findTemplate)
 	rendered(t, "who", whoTemplate)
 }
 

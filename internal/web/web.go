@@ -46,6 +46,7 @@ func New(house House, options Options) http.Handler {
 	if s.records != nil {
 		s.boards = app.NewBoards(s.records, house)
 	}
+	s.finder = app.NewFinder(house, s.records, s.boards)
 	return guard(options.Hosts, s.encrypted(s.gate(compress(s.routes()))))
 }
 
@@ -55,6 +56,7 @@ type server struct {
 	records  *app.Records  // nil when none are kept
 	boards   *app.Boards   // of the same records
 	labels   *app.Labels   // of packs
+	finder   *app.Finder   // of anything
 	formulas app.Formulas  // how all dishes stand in the freezer
 	learning *app.Learning // what they say of the figures of the book; nil when that cannot be asked
 	proxies  []netip.Prefix
@@ -106,6 +108,7 @@ func (s *server) routes() http.Handler {
 	s.keepRoutes(mux)
 	s.disperseRoutes(mux)
 	s.safetyRoutes(mux)
+	s.findRoutes(mux)
 	mux.HandleFunc("GET /book", s.showBook)
 	mux.HandleFunc("GET /foods", s.showFoods)
 	mux.HandleFunc("GET /form", s.showForm)
