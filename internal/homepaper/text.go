@@ -34,11 +34,11 @@ func Text(c homecard.Card) string {
 		fmt.Fprintf(&t, "  %s\n", in.Say("%s: %s of %s allowed", r.Of, in.Measure(r.Off.Show(c.Units)), in.Measure(r.Bound.Show(c.Units))))
 	}
 	if facts := Facts(c); facts != "" {
-		fmt.Fprintf(&t, "\n%s: %s\n      (%s)\n", words.Holds, facts, c.FactsSource)
+		fmt.Fprintf(&t, "\n%s\n      (%s)\n", in.Say("%s: %s", words.Holds, facts), c.FactsSource)
 	}
-	fmt.Fprintf(&t, "\n%s: %s\n", words.Allergens, Allergens(c))
+	fmt.Fprintf(&t, "\n%s\n", in.Say("%s: %s", words.Allergens, Allergens(c)))
 	for _, f := range c.Findings {
-		fmt.Fprintf(&t, "\n%s: %s\n", strings.ToUpper(in.Say(f.Severity.String())), f.Message)
+		fmt.Fprintf(&t, "\n%s\n", in.Say("%s: %s", strings.ToUpper(in.Say(f.Severity.String())), f.Message))
 	}
 	return t.String()
 }

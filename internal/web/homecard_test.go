@@ -18,6 +18,10 @@ func TestHomeCard(t *testing.T) {
 	}{
 		{"/workshop/home", 200, "text/html", []string{"Ale and cheddar cheese sauce", "For 6, 4 oz each", "xanthan gum", "a scale that shows", "stick blender in a tall cup", "trisodium citrate to cheese", "Contains: Milk", "/workshop/home.pdf?"}},
 		{"/workshop/home?pack=bean-pot-2lb&people=8&units=metric", 200, "text/html", []string{"Smoky bacon and white bean soup", "For 8, 227 g each", `value="8" selected`, "2 to 3 lb", "165 °F"}},
+		{"/workshop/home?pack=bean-pot-2lb&language=fr", 200, "text/html", []string{`lang="fr-CA"`, `value="fr-CA" selected`, "Pour 6, 8 oz par personne", "Refroidir ce qui reste", "165 °F (74 °C)", "language=fr-CA&amp;pa", "Les noms des ingrédients"}},
+		{"/workshop/home?pack=ale-cheddar-lb&language=es-ES&units=metric", 200, "text/html", []string{"Contiene: Leche", "5,3 g", "basta una balanza que marque 0,1 g", "trisodium citrate respecto al queso"}},
+		{"/workshop/home.json?pack=ale-cheddar-lb&language=es-ES", 200, "application/json", []string{`"language": "en-US"`, "Contains: Milk"}},
+		{"/workshop/home.pdf?pack=ale-cheddar-lb&language=es-ES", 200, "application/pdf", []string{"%PDF"}},
 		{"/workshop/home?pack=none", 422, "text/html", []string{"not in the book"}},
 		{"/workshop/home?pack=bean-pot-2lb&people=40", 422, "text/html", []string{"a card is for 4 to 8"}},
 		{"/workshop/home?pack=%3Cb%3E&people=x", 422, "text/html", []string{"There is no card"}},
