@@ -106,6 +106,7 @@ var generated = []struct {
 	{"heat", heatcase.Answer{}, heatcase.Schema, []string{"heatcase", "finding"}},
 	{"recall", lots.Report{}, lots.RecallSchema, []string{"lots"}},
 	{"trace", lots.Story{}, lots.TraceSchema, []string{"lots"}},
+	{"found", app.FoundSheet{}, app.FoundSchema, []string{"app", "find"}},
 	{"stock", coldstore.Report{}, coldstore.ReportSchema, []string{"coldstore", "finding"}},
 	{"probes", app.ProbeList{}, app.ProbeListSchema, []string{"app", "finding"}},
 	{"readings-day", app.ReadingDay{}, app.ReadingDaySchema, []string{"app"}},

@@ -99,7 +99,10 @@ func (s *bookShelf) lotName(l *lots.Lot) string {
 }
 
 func (s *bookShelf) lotAbout(l *lots.Lot) string {
-	words := []string{string(l.Sort)}
+	var words []string
+	if l.Numbers.Empty() {
+		words = append(words, string(l.Sort))
+	}
 	for _, w := range []struct{ lead, text string }{{"packs ", l.Numbers.String()}, {"from ", l.Supplier}, {"their lot ", l.SupplierLot}, {"run ", l.Run}, {"best before ", string(l.BestBefore)}, {"use by ", string(l.UseBy)}} {
 		if w.text != "" {
 			words = append(words, w.lead+w.text)

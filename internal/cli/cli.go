@@ -36,8 +36,8 @@ type commands struct {
 	Buy     buyCommand        `cmd:"" help:"The shopping list of a run, by supplier or by storage: as text, CSV or JSON."`
 	After   afterCommand      `cmd:"" help:"Why a run cost more or less than it should have: price, yield and time."`
 	Formula formulaCommand    `cmd:"" help:"What the freezer does to a dish, the doses of what helps at any scale, where it freezes and how long it keeps; as text or JSON."`
-	Trials  trialsCommand     `cmd:"" help:"Trials in the freezer: laid out, opened, tasted blind, and what can be told from them; as text, JSON or CSV."`
 	Spread  disperseCommand   `cmd:"" name:"disperse" help:"How a gum, starch or emulsifying salt gets into a dish without lumps, as steps of the dish, planned; as text or JSON."`
+	Trials  trialsCommand     `cmd:"" help:"Trials in the freezer: laid out, opened, tasted blind, and what can be told from them; as text, JSON or CSV."`
 	Filling fillingCommand    `cmd:"" help:"How a filling scattered and drifted, from its check-weights: as text, JSON or a control chart."`
 	Label   labelCommand      `cmd:"" help:"The labels of packs: what stops each, previewed, printed from a lot and counted; as text, JSON, SVG, PNG or PDF."`
 	Hazards hazardsCommand    `cmd:"" help:"The hazard plans: drafted from the dishes, their versions, what changed; as text or JSON."`
@@ -65,6 +65,7 @@ type commands struct {
 	Book    bookCommand       `cmd:"" help:"The book that the records keep: in from a folder and out to one, every change and who made it."`
 	Set     setCommand        `cmd:"" help:"Change one thing in the book; all else in its files stays as it is."`
 	Check   checkCommand      `cmd:"" help:"Find what is wrong in a book."`
+	Find    findCommand       `cmd:"" help:"Find anything by words, a number, a date or a scanned code: in the book, the records and the composition table."`
 	Foods   foodsCommand      `cmd:"" help:"Search the food composition table."`
 	Heat    heatCommand       `cmd:"" help:"How long food takes to cool, freeze, thaw or warm, by simulation."`
 	Schema  schemaCommand     `cmd:"" help:"Print the JSON Schema of a plan, a day, a sealing, an answer about heat, a book or a request."`
