@@ -129,7 +129,7 @@ func (s Speaker) Fill(english string, figures map[string]string) string {
 // Single tells whether so many take the singular: up to one, and in French whatever is below two; none only in French.
 func (s Speaker) Single(n float64) bool {
 	if s.Language().base() == "fr" {
-		return n < 2 // 0 paquet, 1 1/2 paquet
+		return n >= 0 && n < 2 // 0 paquet, 1 1/2 paquet
 	}
 	return n > 0 && n <= 1
 }

@@ -140,6 +140,17 @@ func TestOneSentenceTwoTranslations(t *testing.T) {
 	}
 }
 
+// English and Spanish say one for one alone and for parts of it; French for all below two, none among them. Common practice.
+func TestSingle(t *testing.T) {
+	for n, want := range map[float64][3]bool{0: {false, false, true}, 0.5: {true, true, true}, 1: {true, true, true}, 1.5: {false, false, true}, 2: {false, false, false}} {
+		for i, l := range []Language{English, Spanish, French} {
+			if got := In(l).Single(n); got != want[i] {
+				t.Errorf("%v is single in %s: %v", n, l, got)
+			}
+		}
+	}
+}
+
 func TestFill(t *testing.T) {
 	if got, want := In(Spanish).Fill("{day} and {night}", map[string]string{"day": "{night}", "night": "9"}), "{night} and 9"; got != want {
 		t.Errorf("filled it is %q, want %q: what was put in is not looked at again", got, want)
