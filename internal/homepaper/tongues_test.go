@@ -103,16 +103,7 @@ var gaps = regexp.MustCompile(`%(\[\d+\])?[sd%]|\{[A-Za-z]+\}`)
 // translations do not say the same.
 func englishPieces(t *testing.T) (all []string) {
 	t.Helper()
-	f, err := os.Open("../language/data/homecard.csv")
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	rows, err := csv.NewReader(f).ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
-	for _, row := range rows[1:] {
+	for _, row := range catalogue(t) {
 		for _, piece := range gaps.Split(row[0], -1) {
 			if len(piece) > 8 && strings.Contains(strings.TrimSpace(piece), " ") && !strings.Contains(row[1]+row[2], piece) {
 				all = append(all, piece)
@@ -123,6 +114,33 @@ func englishPieces(t *testing.T) (all []string) {
 		t.Fatalf("only %d pieces of English sentences", len(all))
 	}
 	return all
+}
+
+// catalogue is the sentences of a home card in English, Spanish and French.
+func catalogue(t *testing.T) [][]string {
+	t.Helper()
+	f, err := os.Open("../language/data/homecard.csv")
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	rows, err := csv.NewReader(f).ReadAll()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return rows[1:]
+}
+
+// No sentence loses or changes a figure in another language, whether a dish of the demo has it or not.
+func TestSentencesKeepTheirFigures(t *testing.T) {
+	for _, row := range catalogue(t) {
+		want := numeral.FindAllString(row[0], -1)
+		for _, said := range row[1:] {
+			if got := numeral.FindAllString(said, -1); !slices.Equal(slices.Sorted(slices.Values(got)), slices.Sorted(slices.Values(want))) {
+				t.Errorf("%q has the figures %v, %q has %v", row[0], want, said, got)
+			}
+		}
+	}
 }
 
 // By hand: what a place puts before tenths and between thousands.
