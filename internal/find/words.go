@@ -81,6 +81,9 @@ func (c chunk) isCode() bool { return slices.ContainsFunc(c.parts, isNumeral) }
 func joined(parts []string) string {
 	var b strings.Builder
 	for i, p := range dated(parts) {
+		if b.Len() > longest {
+			break
+		}
 		if i > 0 && isNumeral(p) && isNumeral(parts[i-1]) {
 			b.WriteByte('-')
 		}
