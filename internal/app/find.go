@@ -3,6 +3,7 @@ package app
 import (
 	"context"
 	"crypto/sha256"
+	"slices"
 	"sync"
 
 	"kettlefrost/internal/find"
@@ -22,10 +23,16 @@ type Finder struct {
 	shelves map[string]findShelf
 }
 
-// findShelf is what can be found of one part, made ready, and of which state of the part that is.
+// findShelf is what can be found of one part, made ready month by month, and of which state of the part that is.
 type findShelf struct {
-	of    any
-	index *find.Index
+	of     any
+	months map[string]findMonth
+}
+
+// findMonth is what can be found of a month; what has no day is of none.
+type findMonth struct {
+	entries []find.Entry
+	index   *find.Index
 }
 
 // NewFinder finds what is in a house, and in its records if there are any.
@@ -113,10 +120,8 @@ func (f *Finder) indexes(ctx context.Context) ([]*find.Index, error) {
 	if !known {
 		f.forget("book")
 	}
-	all := []*find.Index{
-		f.shelf("foods", nil, func() []find.Entry { return foodEntries(f.house.Foods()) }),
-		f.shelf("book", sum, func() []find.Entry { return bookEntries(book, f.files()) }),
-	}
+	all := f.shelf("foods", nil, func() []find.Entry { return foodEntries(f.house.Foods()) })
+	all = append(all, f.shelf("book", sum, func() []find.Entry { return bookEntries(book, f.files()) })...)
 	if f.records == nil {
 		return all, nil
 	}
@@ -133,16 +138,38 @@ func (f *Finder) bookSum() (sum [sha256.Size]byte, known bool) {
 	return sum, sum != [sha256.Size]byte{}
 }
 
-// shelf is a part as it is in a state.
-func (f *Finder) shelf(part string, of any, entries func() []find.Entry) *find.Index {
+// shelf is a part as it is in a state. A month in which nothing has changed is not made ready again: what is entered is mostly about the last.
+func (f *Finder) shelf(part string, of any, entries func() []find.Entry) []*find.Index {
 	f.mu.Lock()
 	defer f.mu.Unlock()
-	if s, there := f.shelves[part]; there && s.of == of {
-		return s.index
+	s, there := f.shelves[part]
+	if !there || s.of != of {
+		s = findShelf{of, monthsOf(entries(), s.months)}
+		f.shelves[part] = s
 	}
-	index := find.NewIndex(entries())
-	f.shelves[part] = findShelf{of, index}
-	return index
+	var all []*find.Index
+	for _, m := range s.months {
+		all = append(all, m.index)
+	}
+	return all
+}
+
+// monthsOf are entries by their month, those as before made ready already.
+func monthsOf(entries []find.Entry, before map[string]findMonth) map[string]findMonth {
+	months := map[string]findMonth{}
+	for _, e := range entries {
+		name := e.Day[:min(len(e.Day), len("2026-12"))]
+		m := months[name]
+		m.entries = append(m.entries, e)
+		months[name] = m
+	}
+	for name, m := range months {
+		if m.index = before[name].index; m.index == nil || !slices.EqualFunc(m.entries, before[name].entries, find.Entry.Equal) {
+			m.index = find.NewIndex(m.entries)
+		}
+		months[name] = m
+	}
+	return months
 }
 
 func (f *Finder) forget(parts ...string) {

@@ -23,7 +23,7 @@ func (f *Finder) keptIndexes(ctx context.Context, book kitchen.Book, sum [sha256
 	r, names := f.records, &bookShelf{book: book}
 	today := Today(f.house.Now())
 	put := func(part string, turn int, entries func() []find.Entry) {
-		all = append(all, f.shelf(part, turned{turn, sum, today}, entries))
+		all = append(all, f.shelf(part, turned{turn, sum, today}, entries)...)
 	}
 	asks := []func() error{
 		func() error {

@@ -17,6 +17,8 @@
 // Nothing else decides: the same entries and words always give the same list.
 package find
 
+import "slices"
+
 // Kind is a sort of thing that can be found.
 type Kind string
 
@@ -56,6 +58,11 @@ type Entry struct {
 	Packs []Span   // numbers of its packs, for #17
 	Day   string   // it belongs to, as 2026-12-01: the later comes first
 	Area  Area     // who may see it
+}
+
+// Equal says whether two entries are the same.
+func (e Entry) Equal(o Entry) bool {
+	return e.Kind == o.Kind && e.ID == o.ID && e.Of == o.Of && e.Name == o.Name && e.About == o.About && e.Day == o.Day && e.Area == o.Area && slices.Equal(e.Also, o.Also) && slices.Equal(e.Packs, o.Packs)
 }
 
 // Span is numbers from First to Last.
