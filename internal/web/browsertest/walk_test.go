@@ -35,10 +35,10 @@ func TestWalkThroughTheParts(t *testing.T) {
 		}
 		value(p, chromedp.WaitEvent(page.LoadEventFired, nil, chromedp.Click(chromedp.CSS(".beside .after"))))
 	}
-	if want := "Glance, Findings, Buy, Day, Now, Cook, Chill, Seal, Freeze, Cards, Labels, Money"; strings.Join(walked, ", ") != want {
+	if want := "Glance, Findings, Buy, Day, Now, Cook, Chill, Seal, Freeze, Cards, Labels, Money, Print"; strings.Join(walked, ", ") != want {
 		t.Errorf("the way led through %v, want %s", walked, want)
 	}
-	if at := goBack(p); !strings.Contains(at, "/run/small-friday/labels?") {
+	if at := goBack(p); !strings.Contains(at, "/run/small-friday/money?") {
 		t.Errorf("the way back led to %s", at)
 	}
 	p.quiet()
