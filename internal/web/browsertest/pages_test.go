@@ -26,6 +26,7 @@ var paths = []struct{ name, path string }{
 	{"disperse", "/workshop/disperse"}, {"disperse-new", "/workshop/disperse?dish=mushroom-filling&of=xanthan&dose=0.2%25"},
 	{"home-card", "/workshop/home?pack=meatballs-six&people=5"}, {"draft", "/workshop/draft"},
 	{"pack-labels", "/labels"}, {"pack-label", "/labels/pack?pack=ale-cheddar-lb&staff=3&yearly=5000"},
+	{"find", "/find?q=bean+pot"}, {"find-kind", "/find?q=raw&kind=food"},
 	{"missing", "/run/no-such-run"},
 }
 
