@@ -114,18 +114,7 @@ func (h lesson) ground(c Canvas) {
 	c.Line(Point{h.plot.X, h.y(h.Book.Value)}, Point{right, h.y(h.Book.Value)}, Style{Stroke: Ink, Width: 1.5, Dash: Dashed})
 }
 
-func (h lesson) axes(c Canvas) {
-	bottom, right := h.plot.Y+h.plot.H, h.plot.X+h.plot.W
-	end := tickType
-	end.Anchor = End
-	for _, v := range h.up {
-		c.Line(Point{h.plot.X, h.y(v)}, Point{right, h.y(v)}, Style{Stroke: Faint, Width: 1})
-		c.Text(Point{h.plot.X - tickGap, h.y(v) + 6}, h.text(v), end)
-	}
-	c.Line(Point{h.plot.X, h.plot.Y}, Point{h.plot.X, bottom}, Style{Stroke: Quiet, Width: 1.5})
-	c.Line(Point{h.plot.X, bottom}, Point{right, bottom}, Style{Stroke: Quiet, Width: 1.5})
-	c.Text(Point{0, 18}, h.Unit, limitType)
-}
+func (h lesson) axes(c Canvas) { upAxis(c, h.plot, h.up, h.y, h.text, h.Unit) }
 
 func (h lesson) run(c Canvas, at Point, r LessonRun) {
 	if r.LeftOut {

@@ -136,15 +136,7 @@ func (h weekly) y(v float64) float64 {
 
 func (h weekly) axes(c Canvas) {
 	bottom, right := h.plot.Y+h.plot.H, h.plot.X+h.plot.W
-	end := tickType
-	end.Anchor = End
-	for _, v := range h.up {
-		c.Line(Point{h.plot.X, h.y(v)}, Point{right, h.y(v)}, Style{Stroke: Faint, Width: 1})
-		c.Text(Point{h.plot.X - tickGap, h.y(v) + 6}, h.tickText(v), end)
-	}
-	c.Line(Point{h.plot.X, h.plot.Y}, Point{h.plot.X, bottom}, Style{Stroke: Quiet, Width: 1.5})
-	c.Line(Point{h.plot.X, bottom}, Point{right, bottom}, Style{Stroke: Quiet, Width: 1.5})
-	c.Text(Point{2, 18}, h.Unit, limitType)
+	upAxis(c, h.plot, h.up, h.y, h.tickText, h.Unit)
 	middle := tickType
 	middle.Anchor = Middle
 	free := math.Inf(-1)

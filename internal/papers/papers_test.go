@@ -11,6 +11,7 @@ import (
 
 	"kettlefrost/demo"
 	"kettlefrost/internal/bookfile"
+	"kettlefrost/internal/caution"
 	"kettlefrost/internal/coolrule"
 	"kettlefrost/internal/draw"
 	"kettlefrost/internal/finding"
@@ -204,6 +205,33 @@ func TestNothingPlanned(t *testing.T) {
 	for _, s := range papers.Sheets() {
 		if all := pages(t, s.Kind, plan.Plan{Run: "nothing"}, options("", unit.Metric, pdf.A4)); len(all) != 1 {
 			t.Errorf("%s of nothing takes %d pages", s.Kind, len(all))
+		}
+	}
+}
+
+// What is said by the words of the plan is translated too: names of sheets, what is lost by its cause, cautions.
+func TestWordsOfThePlanAreTranslated(t *testing.T) {
+	p := planned(t)
+	words := map[string]bool{"Run report": true, "How to heat it": true, "Check": true, "Take care": true}
+	for _, s := range papers.Sheets() {
+		words[s.Name] = true
+	}
+	for _, d := range p.Dishes {
+		for _, s := range d.Steps {
+			for _, l := range s.Losses {
+				words[l.Cause] = true
+			}
+		}
+	}
+	for _, act := range []caution.Act{caution.SealingVacuum, caution.BlendingHot, caution.MovingHot, caution.RawAnimal, caution.Allergens, caution.SellingFrozen, caution.FishInVacuum} {
+		words[caution.Of(act).Says] = true
+	}
+	if len(words) < 20 {
+		t.Errorf("only %d words were looked for", len(words))
+	}
+	for w := range words {
+		if !language.Knows(w) {
+			t.Errorf("%q has no translation", w)
 		}
 	}
 }
