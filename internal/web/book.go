@@ -15,6 +15,11 @@ type bookPage struct {
 // countOf is how many of something the book has.
 type countOf struct{ Name, Count string }
 
+// bookRoutes are the pages of what the book holds.
+func (s *server) bookRoutes(mux *http.ServeMux) {
+	mux.HandleFunc("GET /book", s.showBook)
+}
+
 func (s *server) showBook(w http.ResponseWriter, r *http.Request) {
 	book, found := s.house.Book()
 	count := func(n int, one, more string) countOf {
