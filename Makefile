@@ -1,4 +1,5 @@
-# kettlefrost needs Go and nothing else to run; the tests drive a headless Chromium and start a PostgreSQL server, which `make test` installs where they are missing.
+# kettlefrost needs Go and nothing else to run; the tests drive a headless Chromium, start a PostgreSQL server and check the pages with axe-core, which
+# `make test` fetches where they are missing.
 export CGO_ENABLED = 0
 
 .PHONY: serve test check bench build
@@ -9,6 +10,7 @@ serve:
 test: check
 	@./test/chromium
 	@./test/postgres
+	@./test/axe
 	go test -timeout 25m ./...
 
 check:

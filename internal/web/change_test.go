@@ -215,7 +215,7 @@ func TestPagesFollowTheClock(t *testing.T) {
 		if !strings.Contains(page, c.shows) {
 			t.Errorf("%s: no %q", c.name, c.shows)
 		}
-		if got := strings.Contains(page, `http-equiv="refresh"`); got != c.refresh {
+		if got := strings.Contains(page, ` data-every="`); got != c.refresh {
 			t.Errorf("%s: asks to be shown again: %v, want %v", c.name, got, c.refresh)
 		}
 	}

@@ -14,7 +14,6 @@ import (
 	"time"
 
 	"github.com/chromedp/cdproto/cdp"
-	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/cdproto/network"
 	"github.com/chromedp/chromedp"
 
@@ -134,13 +133,7 @@ func open(t *testing.T, s screen) *tab {
 		newest = t.Name()
 		call(p, network.ClearBrowserCookies, cdp.Empty{})
 	}
-	p.do(emulate(s))
-	scheme := "light"
-	if s.dark {
-		scheme = "dark"
-	}
-	call(p, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{
-		Features: []*emulation.MediaFeature{{Name: "prefers-color-scheme", Value: scheme}, {Name: "prefers-reduced-motion", Value: "reduce"}}})
+	p.turn(s)
 	return p
 }
 

@@ -30,33 +30,6 @@ var paths = []struct{ name, path string }{
 	{"missing", "/run/no-such-run"},
 }
 
-// Every page on every screen: no complaint in the console (a style or script that the content security policy refuses would be
-// one), nothing to the side of the screen, type of 16 px or more, and things to press that a finger meets.
-func TestPagesOnScreens(t *testing.T) {
-	base := serve(t)
-	for _, s := range screens {
-		for _, where := range paths {
-			t.Run(s.name+"/"+where.name, func(t *testing.T) {
-				p := open(t, s)
-				p.do(chromedp.Navigate(base + where.path))
-				if where.name != "missing" && where.name != "weights" { // the browser itself reports a page that is not found, and one that refuses
-					p.quiet()
-				}
-				if wide := eval[int64](p, `document.documentElement.scrollWidth`); wide > s.width {
-					t.Errorf("the page is %d px wide on a screen of %d px; wider than it: %s", wide, s.width, eval[string](p, tooWide))
-				}
-				if small := eval[[]string](p, smallType); len(small) > 0 {
-					t.Errorf("type below 16 px: %q", small)
-				}
-				if small := eval[[]string](p, smallTargets); len(small) > 0 {
-					t.Errorf("less than 48 px to press: %q", small)
-				}
-				p.shoot(s.name + "-" + where.name)
-			})
-		}
-	}
-}
-
 const tooWide = `[...document.querySelectorAll('body *')].filter(e => !e.closest('.scroll, .jumps') && e.getBoundingClientRect().right > innerWidth + 1)
 	.slice(0, 5).map(e => e.tagName + '.' + e.className + ' ' + Math.round(e.getBoundingClientRect().right)).join('; ')`
 

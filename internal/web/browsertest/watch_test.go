@@ -76,7 +76,7 @@ func TestAChestThatGotWarm(t *testing.T) {
 	retype(p, "who", "Ada") // nobody said yet who acts here
 	p.sent("form.targets button[type=submit]")
 	p.has("Entered", "30 packs on hand, all held")
-	p.sent(`a.button[aria-label="Look at lot P-1124-1"]`)
+	p.sent(`a.button[aria-label="Look at it: lot P-1124-1"]`)
 	p.do(chromedp.Click(chromedp.CSS(`input[name=ice][value=yes]`)))
 	p.sent("form.targets:has(input[name=ice][type=radio]) button[type=submit]")
 	p.has("The guidance lets it be frozen again", "A person decides")

@@ -116,7 +116,7 @@
   document.addEventListener('board-sent', refresh);
   addEventListener('online', () => { follow(); refresh(); });
   document.addEventListener('visibilitychange', () => { if (!document.hidden) refresh(); });
-  document.querySelector('meta[http-equiv=refresh]')?.remove();
+  delete document.getElementById('main').dataset.every; // the board sees to itself
   clock();
   tick();
   setInterval(tick, TICK_MS);
