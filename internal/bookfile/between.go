@@ -44,7 +44,7 @@ func (b *between) add(c Change) { b.changes = append(b.changes, c) }
 // value compares what stands at a path. May says that it may be left out.
 func (b *between) value(was, now reflect.Value, path string, may bool) {
 	switch {
-	case reflect.DeepEqual(was.Interface(), now.Interface()):
+	case reflect.DeepEqual(was.Interface(), now.Interface()), blank(was) && blank(now):
 	case may && blank(now):
 		if !blank(was) {
 			b.add(Delete(path))
