@@ -66,7 +66,11 @@ func readFile(from fs.FS, name string, into map[string]map[string]string) error 
 	for i, row := range all[min(1, len(all)):] {
 		for c, l := range columns {
 			english, said := row[0], row[c+1]
-			if was, twice := into[l][english]; twice && was != said {
+			was, twice := into[l][english]
+			if twice && said == "" { // not translated yet here
+				continue
+			}
+			if twice && was != "" && was != said {
 				return fmt.Errorf("row %d: %q is %q in one catalogue and %q in another", i+2, english, was, said)
 			}
 			into[l][english] = said

@@ -45,8 +45,8 @@ func (l Language) Name() string {
 	}[l]
 }
 
-// base is the language without its place: the column of the catalogues.
-func (l Language) base() string {
+// Base is the language without its place: the column of the catalogues.
+func (l Language) Base() string {
 	base, _, _ := strings.Cut(string(l), "-")
 	return base
 }
@@ -82,7 +82,7 @@ func (e *UnknownError) Error() string {
 // Parse is the language of a tag, whatever its case; a tag without a place is that of the first that has it. The error is an *UnknownError.
 func Parse(tag string) (Language, error) {
 	for _, l := range all {
-		if strings.EqualFold(tag, string(l)) || strings.EqualFold(tag, l.base()) {
+		if strings.EqualFold(tag, string(l)) || strings.EqualFold(tag, l.Base()) {
 			return l, nil
 		}
 	}
@@ -110,7 +110,7 @@ func (s Speaker) Language() Language {
 
 // Say is a sentence with its arguments, as fmt.Sprintf writes them. Arguments are texts that are ready to be read.
 func (s Speaker) Say(english string, args ...any) string {
-	sentence := catalogue().translate(english, s.Language().base())
+	sentence := catalogue().translate(english, s.Language().Base())
 	if len(args) == 0 {
 		return sentence
 	}
@@ -128,7 +128,7 @@ func (s Speaker) Fill(english string, figures map[string]string) string {
 
 // Single tells whether so many take the singular: up to one, and in French whatever is below two; none only in French.
 func (s Speaker) Single(n float64) bool {
-	if s.Language().base() == "fr" {
+	if s.Language().Base() == "fr" {
 		return n >= 0 && n < 2 // 0 paquet, 1 1/2 paquet
 	}
 	return n > 0 && n <= 1
@@ -164,7 +164,7 @@ func (s Speaker) Measure(shown string) string {
 	words := strings.Split(shown, " ")
 	for i, w := range words {
 		bare := strings.Trim(w, "(),;")
-		if said, ok := catalogue().unit(bare, s.Language().base()); ok {
+		if said, ok := catalogue().unit(bare, s.Language().Base()); ok {
 			words[i] = strings.Replace(w, bare, said, 1)
 		}
 	}

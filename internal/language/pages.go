@@ -1,0 +1,75 @@
+package language
+
+import (
+	"fmt"
+	"io/fs"
+	"maps"
+	"sync"
+)
+
+// Where the catalogues of the pages lie: those of their templates, by the template's name, and of the sentences of the code, by its package.
+const (
+	PagesFiles = "data/pages/*.csv"
+	CodeFiles  = "data/pages/code/*.csv"
+)
+
+// Phrases are what the pages say in one language: English to what is said, where that is known. A cell that is empty is said in English.
+type Phrases struct {
+	Templates map[string]string // messages of templates; "[board] Open" is said on that template only
+	Code      map[string]string // sentences that the code makes, with the verbs of package fmt
+}
+
+// pages are read once, when somebody first asks for a page in another language. What is wrong in them is a mistake in the program.
+var pages = sync.OnceValue(func() map[string]Phrases {
+	all, err := readPages(files)
+	if err != nil {
+		panic(err)
+	}
+	return all
+})
+
+func readPages(from fs.FS) (map[string]Phrases, error) {
+	b, err := read(from)
+	if err != nil {
+		return nil, err
+	}
+	code := map[string]map[string]string{}
+	for _, l := range columns {
+		code[l] = map[string]string{}
+	}
+	for pattern, into := range map[string]map[string]map[string]string{PagesFiles: b.sentences, CodeFiles: code} {
+		names, err := fs.Glob(from, pattern)
+		if err != nil {
+			return nil, err
+		}
+		for _, name := range names {
+			if err := readFile(from, name, into); err != nil {
+				return nil, fmt.Errorf("%s: %w", name, err)
+			}
+		}
+	}
+	all := map[string]Phrases{}
+	for _, l := range columns {
+		for english, said := range code[l] {
+			if was := b.sentences[l][english]; was != "" && said != "" && was != said {
+				return nil, fmt.Errorf("%q is %q in one catalogue and %q in another", english, was, said)
+			}
+			if said == "" {
+				code[l][english] = b.sentences[l][english]
+			} else {
+				b.sentences[l][english] = said
+			}
+		}
+		all[l] = Phrases{Templates: b.sentences[l], Code: code[l]}
+	}
+	return all, nil
+}
+
+// PhrasesOf are the phrases of a language; none for English, which pages are written in.
+func PhrasesOf(l Language) Phrases {
+	p := pages()[l.Base()]
+	return Phrases{maps.Clone(p.Templates), maps.Clone(p.Code)}
+}
+
+// Translated tells whether pages have to be put into a language.
+func (l Language) Translated() bool { return l != "" && l.Base() != English.Base() }

@@ -1,0 +1,174 @@
+package phrasebook
+
+import (
+	"regexp"
+	"strconv"
+	"strings"
+	"unicode"
+)
+
+// verb is a verb of package fmt, with the number of its argument where that is given.
+var verb = regexp.MustCompile(`%(?:\[(\d+)\])?[-+# 0]*\d*(?:\.\d+)?([a-zA-Z%])`)
+
+// pattern is an English sentence with gaps, and what is said for it.
+type pattern struct {
+	literals []string // around the gaps: one more than gaps
+	gaps     []gap
+	said     []piece
+	letters  int // in the literals
+	english  string
+}
+
+// gap is where something is put in.
+type gap struct {
+	argument int
+	number   bool // only digits and their signs
+}
+
+// piece is a text, or the argument with that number, counted from 1.
+type piece struct {
+	text     string
+	argument int
+}
+
+// Letters that the words of a sentence with gaps must have at least, so that what a cook wrote is not taken for it.
+const fewest = 3
+
+// newPattern is false for a sentence without gaps, for one of too few words, and for one that cannot be found by a word.
+func newPattern(english, said string) (*pattern, bool) {
+	p := &pattern{english: english}
+	next, from, literal := 1, 0, ""
+	for _, m := range verb.FindAllStringSubmatchIndex(english, -1) {
+		literal += english[from:m[0]]
+		from = m[1]
+		kind := english[m[4]:m[5]]
+		if kind == "%" {
+			literal += "%"
+			continue
+		}
+		if m[2] >= 0 {
+			next, _ = strconv.Atoi(english[m[2]:m[3]])
+		}
+		p.gaps = append(p.gaps, gap{next, strings.Contains("dfge", kind)})
+		p.literals, literal = append(p.literals, literal), ""
+		next++
+	}
+	if len(p.gaps) == 0 {
+		return nil, false
+	}
+	p.literals = append(p.literals, literal+english[from:])
+	for _, l := range p.literals {
+		for _, r := range l {
+			if unicode.IsLetter(r) {
+				p.letters++
+			}
+		}
+	}
+	for _, between := range p.literals[1 : len(p.literals)-1] {
+		if between == "" {
+			return nil, false // two gaps with nothing between them: nobody can tell where one ends
+		}
+	}
+	numbers := 0
+	for _, g := range p.gaps {
+		if g.number {
+			numbers++
+		}
+	}
+	if p.letters < fewest && numbers < len(p.gaps) || p.letters == 0 {
+		return nil, false
+	}
+	p.said = pieces(said)
+	return p, true
+}
+
+func pieces(said string) (all []piece) {
+	next, from, text := 1, 0, ""
+	for _, m := range verb.FindAllStringSubmatchIndex(said, -1) {
+		text += said[from:m[0]]
+		from = m[1]
+		if said[m[4]:m[5]] == "%" {
+			text += "%"
+			continue
+		}
+		if m[2] >= 0 {
+			next, _ = strconv.Atoi(said[m[2]:m[3]])
+		}
+		all, text = append(all, piece{text: text}, piece{argument: next}), ""
+		next++
+	}
+	return append(all, piece{text: text + said[from:]})
+}
+
+// fit is what stands in the gaps of a sentence, or nil. Steps bounds the work on what somebody typed to be slow.
+func (p *pattern) fit(text string) []string {
+	if !strings.HasPrefix(text, p.literals[0]) || !strings.HasSuffix(text, p.literals[len(p.gaps)]) {
+		return nil
+	}
+	got, steps := make([]string, len(p.gaps)), 60
+	if p.rest(text[len(p.literals[0]):], 0, got, &steps) {
+		return got
+	}
+	return nil
+}
+
+func (p *pattern) rest(text string, at int, got []string, steps *int) bool {
+	after := p.literals[at+1]
+	if at == len(p.gaps)-1 {
+		in, ok := strings.CutSuffix(text, after)
+		got[at] = in
+		return ok && p.gaps[at].takes(in)
+	}
+	for from := 0; *steps > 0; *steps-- {
+		i := strings.Index(text[from:], after)
+		if i < 0 {
+			return false
+		}
+		if in := text[:from+i]; p.gaps[at].takes(in) && p.rest(text[from+i+len(after):], at+1, got, steps) {
+			got[at] = in
+			return true
+		}
+		from += i + 1
+	}
+	return false
+}
+
+func (g gap) takes(in string) bool {
+	if in == "" {
+		return false
+	}
+	return !g.number || strings.Trim(in, "0123456789.,-+") == ""
+}
+
+// pattern says a text by the sentence with the most letters that fits it.
+func (b *Book) pattern(text string, depth int) (string, bool) {
+	var best *pattern
+	var in []string
+	b.index.candidates(text, func(p *pattern) {
+		if best != nil && best.letters >= p.letters {
+			return
+		}
+		if got := p.fit(text); got != nil {
+			best, in = p, got
+		}
+	})
+	if best == nil {
+		return "", false
+	}
+	arguments := map[int]string{}
+	for i, g := range best.gaps {
+		put := in[i]
+		if !g.number {
+			if said, ok := b.whole(put, depth-1, false); ok {
+				put = said
+			}
+		}
+		arguments[g.argument] = put
+	}
+	var out strings.Builder
+	for _, x := range best.said {
+		out.WriteString(x.text)
+		out.WriteString(arguments[x.argument])
+	}
+	return out.String(), true
+}
