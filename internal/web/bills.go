@@ -102,7 +102,7 @@ type cashDesk struct {
 // atCounter shows something of what is billed. What is looked at is lent: at returns what then shows it, to however slow a browser.
 func (s *server) atCounter(w http.ResponseWriter, r *http.Request, title string, at func(cashDesk) (show func(), err error)) {
 	book, _ := s.house.Book()
-	x := cashDesk{book: book, currency: readerOf(book.Kitchen, r.URL.Query()).currency, sh: s.inShell(r, book.Kitchen, title, "bills")}
+	x := cashDesk{book: book, currency: readerOf(book.Kitchen, r).currency, sh: s.inShell(r, book.Kitchen, title, "bills")}
 	if s.records == nil {
 		billsTemplate.show(w, http.StatusOK, billsPage{shell: x.sh, None: true})
 		return

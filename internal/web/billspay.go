@@ -71,7 +71,7 @@ func (f *payForm) read(r *http.Request, number string, today record.Day, now tim
 // atCounterOf reads something of what is billed for a form that was sent; without records, or when they cannot be read, nothing is read.
 func (s *server) atCounterOf(r *http.Request, read func(cashDesk)) {
 	book, _ := s.house.Book()
-	x := cashDesk{book: book, currency: readerOf(book.Kitchen, r.URL.Query()).currency}
+	x := cashDesk{book: book, currency: readerOf(book.Kitchen, r).currency}
 	_ = s.records.Till(r.Context(), app.Today(s.house.Now()), func(t app.Till) error { // what cannot be read is told by the page that is then shown
 		x.Till = t
 		read(x)

@@ -197,7 +197,7 @@ type lotHere struct {
 // readBoard gets ready to read a form.
 func (s *server) readBoard(r *http.Request, p *app.Production) (*boardRead, error) {
 	now, _ := s.house.Book()
-	b := &boardRead{p: p, book: now, rd: readerOf(p.Book.Kitchen, r.URL.Query()), form: r.PostForm, bad: map[string]string{}}
+	b := &boardRead{p: p, book: now, rd: readerOf(p.Book.Kitchen, r), form: r.PostForm, bad: map[string]string{}}
 	var err error
 	switch r.PostFormValue("what") {
 	case "use", "make", "pack":

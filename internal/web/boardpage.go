@@ -101,7 +101,7 @@ func (s *server) showBoard(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	query := r.URL.Query()
-	rd := readerOf(p.Book.Kitchen, query)
+	rd := readerOf(p.Book.Kitchen, r)
 	who := s.actsHere(r)
 	cools := s.coolOnBoard(r, p)
 	v := boardPage{shell: s.inShell(r, p.Book.Kitchen, "Board: "+p.Run.Name, "board"), Run: p.Run.Name, What: cmp.Or(p.First.Run, p.Opened.Request), URL: boardURL(p.Run.Name), List: boardPath, Report: boardURL(p.Run.Name) + "/report.pdf",

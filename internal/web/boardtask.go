@@ -97,7 +97,7 @@ func (s *server) showTaskWith(w http.ResponseWriter, r *http.Request, p *app.Pro
 		s.missing(w, r, p.Book, "The plan of this production has no task of that name.")
 		return
 	}
-	rd := readerOf(p.Book.Kitchen, r.URL.Query())
+	rd := readerOf(p.Book.Kitchen, r)
 	b := boardView{p: p, rd: rd, codes: draw.NewCodes(p.First.Dishes), now: record.Instant(s.house.Now().UnixMilli()), cools: s.coolOnBoard(r, p)}
 	v := boardTaskPage{shell: s.inShell(r, p.Book.Kitchen, draw.Brief(item.Task), "board"), Run: p.Run.Name, Board: boardURL(p.Run.Name), Who: s.actsHere(r), Card: b.card(item), Bad: a.Why}
 	if t := item.Went; t.Is == board.Done || t.Is == board.Skipped {

@@ -63,7 +63,7 @@ func (s *server) ofCold(w http.ResponseWriter, r *http.Request, at func(cold) (s
 	}
 	var show func()
 	err := s.records.Cold(r.Context(), book, s.stockDay(), func(store coldstore.Store, state *lots.State, found finding.List) error {
-		show = at(cold{book: book, rd: readerOf(book.Kitchen, r.URL.Query()), query: r.URL.Query(), store: store, state: state, found: found})
+		show = at(cold{book: book, rd: readerOf(book.Kitchen, r), query: r.URL.Query(), store: store, state: state, found: found})
 		return nil
 	})
 	if err != nil {

@@ -100,7 +100,7 @@ func (s *server) showCount(w http.ResponseWriter, r *http.Request) {
 }
 
 func (s *server) countChoice(r *http.Request, c cold) countPage {
-	v := countPage{shell: s.inShell(r, c.book.Kitchen, "Take stock", "stock"), StockURL: coldURL(stockPath, c.query)}
+	v := countPage{shell: s.inShell(r, c.book.Kitchen, "Take stock", "count"), StockURL: coldURL(stockPath, c.query)}
 	for _, p := range c.store.Spots {
 		if p.ID == "" || !p.Listed && p.AllLots == 0 {
 			continue
@@ -123,7 +123,7 @@ func (c cold) countURL(t coldstore.Tally, pairs ...string) string {
 
 func (s *server) countOf(r *http.Request, c cold, t coldstore.Tally) countPage {
 	d := t.Against(c.state, app.PriceOf(c.book))
-	v := countPage{shell: s.inShell(r, c.book.Kitchen, "Take stock: "+c.placeName(t.Place), "stock"), Place: c.placeName(t.Place), Code: string(t.Place), Entry: newEntryID(), Start: coldURL(countPath, c.query, "place", string(t.Place)), StockURL: coldURL(placePath, c.query, "place", string(t.Place)),
+	v := countPage{shell: s.inShell(r, c.book.Kitchen, "Take stock: "+c.placeName(t.Place), "count"), Place: c.placeName(t.Place), Code: string(t.Place), Entry: newEntryID(), Start: coldURL(countPath, c.query, "place", string(t.Place)), StockURL: coldURL(placePath, c.query, "place", string(t.Place)),
 		Scan: typedField{Key: scanKey, Label: "Scan or type what is there", Hint: "A pack: P-1201-3#17. Several: P-1201-3#1-12. In bulk: R-1126-2 14.2 lb. Not there: R-1126-2 none."}}
 	v.Kept = append(v.Kept, kept{"place", string(t.Place)})
 	for _, text := range t.Texts() {
@@ -346,7 +346,7 @@ func (s *server) showCounted(w http.ResponseWriter, r *http.Request) {
 	s.ofCold(w, r, func(c cold) func() {
 		id, _ := record.ParseID(c.query.Get("note"))
 		place := record.Place(c.query.Get("place"))
-		v := countedPage{shell: s.inShell(r, c.book.Kitchen, "Stock taken", "stock"), Place: c.placeName(place), PlaceURL: coldURL(placePath, c.query, "place", string(place)), CountURL: coldURL(countPath, c.query)}
+		v := countedPage{shell: s.inShell(r, c.book.Kitchen, "Stock taken", "count"), Place: c.placeName(place), PlaceURL: coldURL(placePath, c.query, "place", string(place)), CountURL: coldURL(countPath, c.query)}
 		return func() {
 			e, there, err := s.records.Entry(r.Context(), id)
 			body, _ := record.Decode(e.Kind, e.Body)

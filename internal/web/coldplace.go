@@ -23,7 +23,6 @@ func whatIs(book kitchen.Book, l *lots.Lot) string {
 // placePage is all that templates/place.html may show: one place, its parts and everything in them.
 type placePage struct {
 	shell
-	Units                         []unitLink
 	Name, Code, Kind, Packs, Over string
 	Holds, Left, Free             figure
 	Says                          string // its stowing
@@ -49,7 +48,7 @@ func (s *server) showPlace(w http.ResponseWriter, r *http.Request) {
 		id := p.ID
 		spot, _ := c.store.Spot(id)
 		row := c.placeRow(spot)
-		v := placePage{shell: s.inShell(r, c.book.Kitchen, c.placeName(id), "stock"), Name: c.placeName(id), Code: row.Code, Kind: row.Kind, Packs: row.Packs, Over: row.Over, Holds: row.Holds, Left: row.Left, Free: row.Free, Map: mapView(c.query, "What is in it", string(id)), StockURL: coldURL(stockPath, c.query), PutURL: coldURL(putPath, c.query), CountURL: coldURL(countPath, c.query, "place", string(id)), Units: unitLinks(placePath, c.query, c.rd.units)}
+		v := placePage{shell: s.inShell(r, c.book.Kitchen, c.placeName(id), "stock"), Name: c.placeName(id), Code: row.Code, Kind: row.Kind, Packs: row.Packs, Over: row.Over, Holds: row.Holds, Left: row.Left, Free: row.Free, Map: mapView(c.query, "What is in it", string(id)), StockURL: coldURL(stockPath, c.query), PutURL: coldURL(putPath, c.query), CountURL: coldURL(countPath, c.query, "place", string(id))}
 		if spot.Rest.VolumeKnown {
 			v.Says = stowWords(p)
 		}

@@ -17,7 +17,6 @@ import (
 // putPage is all that templates/put.html may show: where new packs could go.
 type putPage struct {
 	shell
-	Units    []unitLink
 	Kept     []kept
 	Fields   []field
 	Runs     []link
@@ -43,7 +42,7 @@ var putTemplate = parse[putPage]("put")
 func (s *server) showPut(w http.ResponseWriter, r *http.Request) {
 	book, _ := s.house.Book()
 	query := r.URL.Query()
-	v := putPage{Units: unitLinks(putPath, query, readerOf(book.Kitchen, query).units), Kept: keep(query, "pack", "count", "run"), Fields: putFields(book, tidy(query.Get("pack")), tidy(query.Get("count")))}
+	v := putPage{Kept: keep(query, "pack", "count", "run"), Fields: putFields(book, tidy(query.Get("pack")), tidy(query.Get("count")))}
 	var loads []coldstore.Load
 	switch run := query.Get("run"); {
 	case run != "":
@@ -60,7 +59,7 @@ func (s *server) showPut(w http.ResponseWriter, r *http.Request) {
 		}
 	}
 	s.ofCold(w, r, func(c cold) func() {
-		v.shell = s.inShell(r, book.Kitchen, "Where to put packs", "stock")
+		v.shell = s.inShell(r, book.Kitchen, "Where to put packs", "put")
 		v.StockURL = coldURL(stockPath, c.query)
 		for _, name := range slices.Sorted(maps.Keys(book.Runs)) {
 			v.Runs = append(v.Runs, link{cmp.Or(book.Runs[name].Name, name), coldURL(putPath, c.query, "run", name)})

@@ -17,7 +17,6 @@ const mostListed = 60
 // stockPage is all that templates/stock.html may show: what is where by the records.
 type stockPage struct {
 	shell
-	Units     []unitLink
 	None      bool   // no records are kept
 	Problem   string // why they cannot be read
 	Findings  findingsView
@@ -69,7 +68,7 @@ func (s *server) showStock(w http.ResponseWriter, r *http.Request) {
 func (s *server) stockIn(w http.ResponseWriter, r *http.Request, c cold, best findingsView) (show func()) {
 	found := append(c.store.Findings(c.rd.units), c.found...)
 	found.Sort()
-	v := stockPage{shell: s.inShell(r, c.book.Kitchen, "Stock", "stock"), Units: unitLinks(stockPath, c.query, c.rd.units), Findings: viewFindings(found[:min(len(found), mostFindings)]), Map: mapView(c.query, "What is where"),
+	v := stockPage{shell: s.inShell(r, c.book.Kitchen, "Stock", "stock"), Findings: viewFindings(found[:min(len(found), mostFindings)]), Map: mapView(c.query, "What is where"),
 		Asks: true, Best: best, BestURL: coldURL(keepingPath, c.query), Receive: coldURL(receivePath, c.query), Count: coldURL(countPath, c.query), Put: coldURL(putPath, c.query)}
 	if n := len(found) - mostFindings; n > 0 {
 		v.Findings.Tally = viewFindings(found).Tally // of all of them

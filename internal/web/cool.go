@@ -13,7 +13,6 @@ import (
 // coolPage is all that templates/cool.html may show: what the kitchen can do to cool something now.
 type coolPage struct {
 	shell
-	Units    []unitLink
 	Foods    []coolFood
 	Much     coolField
 	From     coolField
@@ -46,8 +45,8 @@ type coolAsked struct {
 func (s *server) askCool(r *http.Request) coolAsked {
 	query := r.URL.Query()
 	book, found := s.house.Book()
-	a := coolAsked{book: book, rd: readerOf(book.Kitchen, query)}
-	a.page = coolPage{shell: s.inShell(r, book.Kitchen, "Cool it now", "cool"), Units: unitLinks(coolPath, query, a.rd.units), InUnits: query.Get("units"),
+	a := coolAsked{book: book, rd: readerOf(book.Kitchen, r)}
+	a.page = coolPage{shell: s.inShell(r, book.Kitchen, "Cool it now", "cool"), InUnits: query.Get("units"),
 		Much: coolField{Value: tidy(query.Get("much"))}, From: coolField{Value: tidy(query.Get("from"))}}
 	made := s.madeFoods(book, found)
 	name := tidy(query.Get(ofKey))

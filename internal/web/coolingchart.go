@@ -36,7 +36,7 @@ func (s *server) showCoolingChart(w http.ResponseWriter, r *http.Request) {
 	if !ok {
 		return
 	}
-	chart := coolingDrawn(p, c, readerOf(p.Book.Kitchen, query), s.instant(), s.house.Now().Location())
+	chart := coolingDrawn(p, c, readerOf(p.Book.Kitchen, r), s.instant(), s.house.Now().Location())
 	chart.Width = looks[i].width()
 	writeSVG(w, chart.Picture(), looks[i])
 }

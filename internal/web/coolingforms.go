@@ -133,7 +133,7 @@ func (s *server) enterCooling(w http.ResponseWriter, r *http.Request) {
 	if !ok {
 		return
 	}
-	b := boardRead{p: p, rd: readerOf(p.Book.Kitchen, r.URL.Query()), form: r.PostForm, bad: map[string]string{}}
+	b := boardRead{p: p, rd: readerOf(p.Book.Kitchen, r), form: r.PostForm, bad: map[string]string{}}
 	body := coolingBody(&b, p, c)
 	if len(b.bad) > 0 {
 		s.showOneCooling(w, r, http.StatusUnprocessableEntity, coolingSent{r.PostForm, b.bad})

@@ -14,7 +14,6 @@ import (
 // coolingPage is all that templates/cooling.html may show: one load that cools, what is to be expected of it, and what can be done.
 type coolingPage struct {
 	shell
-	Units    []unitLink
 	Events   string
 	ClockMs  string
 	Clock    string
@@ -89,11 +88,11 @@ func (s *server) showOneCooling(w http.ResponseWriter, r *http.Request, status i
 		return
 	}
 	query.Del("did")
-	rd := readerOf(p.Book.Kitchen, query)
+	rd := readerOf(p.Book.Kitchen, r)
 	voice, now := app.VoiceOf(p), s.instant()
 	voice.Units = rd.units
 	a := s.boards.Advice(p, c)
-	v := coolingPage{shell: s.inShell(r, p.Book.Kitchen, "Cooling: "+c.Log.Title, "cooling"), Units: unitLinks(coolingPath, query, rd.units), Board: boardURL(p.Run.Name), Run: p.Run.Name, Clock: s.house.Now().Format("15:04"),
+	v := coolingPage{shell: s.inShell(r, p.Book.Kitchen, "Cooling: "+c.Log.Title, "cooling"), Board: boardURL(p.Run.Name), Run: p.Run.Name, Clock: s.house.Now().Format("15:04"),
 		ClockMs: strconv.FormatInt(int64(now), 10), Events: "/events?" + url.Values{"after": {strconv.FormatUint(p.Seq, 10)}}.Encode(), Card: coolingCardOf(p.Run.Name, c, voice, now), Step: voice.Step(c, a, now),
 		Rule: c.Case.Rule.Title, Source: c.Case.Rule.Source, JSON: coolingJSONPath + "?" + url.Values{"run": {run}, "task": {c.Ref()}}.Encode()}
 	v.Refresh, v.Safety = refreshS, "/safety/run?"+url.Values{"run": {p.Run.Name}}.Encode()

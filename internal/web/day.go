@@ -190,7 +190,7 @@ func viewDayPage(r *http.Request, d runDay, head runHead) dayPage {
 		v.Links = append(v.Links, link{"Calendar of " + name, path + "/day.ics" + with(query, "person", name)})
 	}
 	if d.retimed {
-		v.Since, v.Because, v.AsPlanned, v.Moves = d.now.String(), d.because, d.asPlanned, viewMoves(d.plan, readerOf(d.book.Kitchen, query))
+		v.Since, v.Because, v.AsPlanned, v.Moves = d.now.String(), d.because, d.asPlanned, viewMoves(d.plan, readerOf(d.book.Kitchen, r))
 	}
 	return v
 }

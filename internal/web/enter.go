@@ -142,7 +142,7 @@ func (s *server) lookUpDid(r *http.Request) *didView {
 		return nil
 	}
 	book, _ := s.house.Book()
-	rd := readerOf(book.Kitchen, r.URL.Query())
+	rd := readerOf(book.Kitchen, r)
 	query := r.URL.Query()
 	query.Del("did")
 	v := &didView{Entry: r.URL.Query().Get("did"), Back: r.URL.EscapedPath() + queryOf(query)}

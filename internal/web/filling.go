@@ -26,12 +26,11 @@ type fillingCard struct{ URL, Name, Says string }
 // fillingPage is all that templates/filling.html may show: check-weights, and how to fill next time.
 type fillingPage struct {
 	shell
-	Units []unitLink
-	Name  string
-	Of    string // what the weights are of
-	JSON  string
-	Form  fillingForm
-	Seen  *fillingView // nil when the weights cannot be read
+	Name string
+	Of   string // what the weights are of
+	JSON string
+	Form fillingForm
+	Seen *fillingView // nil when the weights cannot be read
 }
 
 const fillingPath = "/filling"
@@ -78,8 +77,8 @@ func (s *server) showFilling(w http.ResponseWriter, r *http.Request) {
 
 func (s *server) showFillingPage(w http.ResponseWriter, r *http.Request, book kitchen.Book, id kitchen.PackID, pack kitchen.Pack) {
 	query := r.URL.Query()
-	rd := readerOf(book.Kitchen, query)
-	v := fillingPage{shell: s.inShell(r, book.Kitchen, "Check-weights of "+pack.Name, "filling"), Units: unitLinks(r.URL.EscapedPath(), query, rd.units), Name: pack.Name, JSON: fillingURL(id) + ".json" + queryOf(query)}
+	rd := readerOf(book.Kitchen, r)
+	v := fillingPage{shell: s.inShell(r, book.Kitchen, "Check-weights of "+pack.Name, "filling"), Name: pack.Name, JSON: fillingURL(id) + ".json" + queryOf(query)}
 	f, form, err := s.weighed(book, id, query)
 	v.Form, v.Of = form, form.of(pack)
 	if err != nil {

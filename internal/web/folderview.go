@@ -27,7 +27,7 @@ type folderView struct {
 	Hash        string
 	Signatures  []string
 	Sign        folderSign
-	Links       []unitLink
+	Links       []choiceLink
 	Entries     uint64 // of the whole chain
 }
 
@@ -95,7 +95,7 @@ func (s *server) viewFolder(f app.InspectorFolder, query url.Values) *folderView
 	for k, x := range query {
 		only[k] = x
 	}
-	v.Links = []unitLink{{Name: "PDF, to print", URL: "/folder.pdf" + queryOf(query)}, {Name: "Bundle with all entries", URL: "/folder.zip" + queryOf(query)}, {Name: "Bundle with only the entries of these lots", URL: "/folder.zip" + queryOf(only)}, {Name: "JSON", URL: "/folder.json" + queryOf(query)}}
+	v.Links = []choiceLink{{Name: "PDF, to print", URL: "/folder.pdf" + queryOf(query)}, {Name: "Bundle with all entries", URL: "/folder.zip" + queryOf(query)}, {Name: "Bundle with only the entries of these lots", URL: "/folder.zip" + queryOf(only)}, {Name: "JSON", URL: "/folder.json" + queryOf(query)}}
 	return v
 }
 

@@ -34,7 +34,7 @@ func formLink(method, pack string, mass unit.Mass) string {
 func (s *server) showForm(w http.ResponseWriter, r *http.Request) {
 	book, _ := s.house.Book()
 	query := r.URL.Query()
-	rd := readerOf(book.Kitchen, query)
+	rd := readerOf(book.Kitchen, r)
 	method, known := formMethods[query.Get("method")]
 	mass, err := unit.ParseMass(query.Get("mass"))
 	if !known || err != nil {

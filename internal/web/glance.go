@@ -93,7 +93,7 @@ func viewGlance(r *http.Request, a asked, made *runDay, head runHead) glancePage
 	v.Title = a.run.Name
 	switch {
 	case made != nil:
-		v.Glance = viewPlanInShort(*made, readerOf(a.book.Kitchen, query), query)
+		v.Glance = viewPlanInShort(*made, readerOf(a.book.Kitchen, r), query)
 	case a.found.Worst() >= finding.Stop:
 		v.Blocked = viewFindings(a.found)
 	}

@@ -15,7 +15,6 @@ import (
 // heatPage is all that templates/heat.html may show.
 type heatPage struct {
 	shell
-	Units  []unitLink
 	Form   heatForm
 	Answer *heatView // nil when the question cannot be answered
 	JSON   string
@@ -28,7 +27,7 @@ const heatPath = "/heat"
 func (s *server) showHeat(w http.ResponseWriter, r *http.Request) {
 	book, found := s.house.Book()
 	query := r.URL.Query()
-	rd := readerOf(book.Kitchen, query)
+	rd := readerOf(book.Kitchen, r)
 	made := s.madeFoods(book, found)
 	q := askHeat(query, made, rd.units)
 	answer, ok := q.answer()
@@ -44,7 +43,7 @@ func (s *server) showHeat(w http.ResponseWriter, r *http.Request) {
 		http.Redirect(w, r, heatPath+"?"+own.Encode(), http.StatusSeeOther)
 		return
 	}
-	p := heatPage{shell: s.inShell(r, book.Kitchen, "Ask about heat", "heat"), Units: unitLinks(heatPath, own, rd.units), Form: q.form(s.house.Foods(), made)}
+	p := heatPage{shell: s.inShell(r, book.Kitchen, "Ask about heat", "heat"), Form: q.form(s.house.Foods(), made)}
 	p.Form.Dial.Moving = moving
 	if !ok {
 		heatTemplate.show(w, http.StatusUnprocessableEntity, p)
@@ -105,7 +104,7 @@ func (s *server) heat(r *http.Request) (heatQuestion, heatcase.Answer, bool) {
 	if query.Has(ofKey) {
 		made = s.madeFoods(book, found)
 	}
-	q := askHeat(query, made, readerOf(book.Kitchen, query).units)
+	q := askHeat(query, made, readerOf(book.Kitchen, r).units)
 	a, ok := q.answer()
 	return q, a, ok
 }

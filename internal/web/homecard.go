@@ -37,7 +37,6 @@ func (s *server) homeCardRoutes(mux *http.ServeMux) {
 // homeCardPage is all that templates/homecard.html may show.
 type homeCardPage struct {
 	shell
-	Units   []unitLink
 	Blocked findingsView // what is wrong with the book
 	Packs   []homeChoice
 	Folk    []homeChoice
@@ -115,17 +114,16 @@ func (s *server) homeCard(r *http.Request, book kitchen.Book, in language.Langua
 	ctx, stop := context.WithTimeout(r.Context(), homeCardWithin)
 	defer stop()
 	pack, people := homeCardAsk(book, r.URL.Query())
-	book.Kitchen.Units = readerOf(book.Kitchen, r.URL.Query()).units
+	book.Kitchen.Units = readerOf(book.Kitchen, r).units
 	return app.HomeCard(ctx, book, s.house.Foods(), pack, people, in)
 }
 
 func (s *server) showHomeCard(w http.ResponseWriter, r *http.Request) {
 	book, found := s.house.Book()
 	query := r.URL.Query()
-	units := readerOf(book.Kitchen, query).units
 	pack, people := homeCardAsk(book, query)
 	in := printedIn(r)
-	v := homeCardPage{shell: s.inShell(r, book.Kitchen, "Home card", "homecard"), Units: unitLinks(homeCardPath, query, units), In: query.Get("units")}
+	v := homeCardPage{shell: s.inShell(r, book.Kitchen, "Home card", "homecard"), In: query.Get("units")}
 	for _, id := range slices.Sorted(maps.Keys(book.Packs)) {
 		v.Packs = append(v.Packs, homeChoice{string(id), book.Packs[id].Name, id == pack})
 	}

@@ -108,7 +108,7 @@ func (s *server) showRetained(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	v.Findings = viewFindings(sheet.Findings)
-	k := keptView{s, book, readerOf(book.Kitchen, query), query}
+	k := keptView{s, book, readerOf(book.Kitchen, r), query}
 	v.Due, v.Ahead, v.Back = k.rows(sheet.Due), k.rows(sheet.Ahead), k.back(slices.Concat(sheet.Due, sheet.Ahead))
 	for _, o := range sheet.Lost {
 		v.Lost = append(v.Lost, unopenedRow{string(o.Day), k.name(o.Set.Pack), string(o.Set.Lot), lotURL(lotPath, o.Set.Lot, query), goneWords(o.Gone)})

@@ -235,7 +235,7 @@ func (s *server) showBestWith(w http.ResponseWriter, r *http.Request, status int
 	if v.Further = furtherOf(p, kept); v.Known {
 		v.Accept = acceptOf(p, coldURL(bestPath, query, "pack", pack, "as", string(classNamed(query))), problem)
 	}
-	k := keptView{s, book, readerOf(book.Kitchen, query), query}
+	k := keptView{s, book, readerOf(book.Kitchen, r), query}
 	v.Tasted, v.More = k.tasted(kept.Tasted)
 	for _, l := range p.Lots {
 		v.Lots = append(v.Lots, bestLotOf(l, query))

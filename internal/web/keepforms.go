@@ -138,7 +138,7 @@ func (s *server) tastePacks(w http.ResponseWriter, r *http.Request) {
 	}
 	form := r.PostForm
 	book, _ := s.house.Book()
-	ask := app.TasteAsk{Code: tidy(form.Get("code")), Which: tidy(form.Get("which")), Whole: tidy(form.Get("whole")), Drip: tidy(form.Get("drip")), Separation: tidy(form.Get("separation")), Verdict: tidy(form.Get("verdict")), Note: tidy(form.Get("note")), Units: readerOf(book.Kitchen, r.URL.Query()).units}
+	ask := app.TasteAsk{Code: tidy(form.Get("code")), Which: tidy(form.Get("which")), Whole: tidy(form.Get("whole")), Drip: tidy(form.Get("drip")), Separation: tidy(form.Get("separation")), Verdict: tidy(form.Get("verdict")), Note: tidy(form.Get("note")), Units: readerOf(book.Kitchen, r).units}
 	for _, x := range keptScored {
 		ask.Scores = append(ask.Scores, app.TypedScore{Figure: x.key, Points: tidy(form.Get("score-" + x.key))})
 	}

@@ -82,7 +82,7 @@ func TestADraftIsNeverPrinted(t *testing.T) {
 	inOrder(t, get(h, "/labels").Body.String(), "No records are kept here", "small enough")
 	page := get(h, "/labels/pack?pack=ale-cheddar-lb"+small).Body.String()
 	inOrder(t, page, "DRAFT", "never printed", "<svg", "DRAFT: not for any pack", "Picture (PNG)", "Allergens", "Comes from", "Milk", "Nutrition", "not known", "Energy of 100 g, reckoned twice", "Net quantity", "For the European Union", "Who was in the pot before", "the run tuesday")
-	if strings.Contains(page, `method="post"`) {
+	if _, main, _ := strings.Cut(page, "<main"); strings.Contains(main, `method="post"`) {
 		t.Error("a draft has a form")
 	}
 	if w := get(h, "/labels/print.pdf?pack=ale-cheddar-lb&did=00000000000000000000000000000001-1"+small); w.Code != http.StatusConflict {

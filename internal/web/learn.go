@@ -38,7 +38,6 @@ func (s *server) learnRoutes(mux *http.ServeMux) {
 // learnedPage is all that templates/learned.html may show: what runs say of the figures of the book, dish by dish.
 type learnedPage struct {
 	shell
-	Units    []unitLink
 	None     bool // no records are kept
 	Problem  string
 	Findings findingsView
@@ -84,8 +83,7 @@ func (s *server) showLearned(w http.ResponseWriter, r *http.Request) {
 	query := r.URL.Query()
 	query.Del("did")
 	v := learnedPage{shell: s.inShell(r, book.Kitchen, "What runs have shown", "learned"), None: s.learning == nil, JSON: coldURL("/workshop/learned.json", query)}
-	rd := readerOf(book.Kitchen, query)
-	v.Units = unitLinks(learnedPath, query, rd.units)
+	rd := readerOf(book.Kitchen, r)
 	if v.None {
 		learnedTemplate.show(w, http.StatusOK, v)
 		return

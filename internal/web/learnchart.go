@@ -20,7 +20,7 @@ func (s *server) showLessonChart(w http.ResponseWriter, r *http.Request) {
 			return
 		}
 		if f, err := x.Figure(r.URL.Query().Get("figure")); err == nil && len(f.Seen) > 0 {
-			l := lessonView{x, readerOf(book.Kitchen, r.URL.Query()), r.URL.Query()}
+			l := lessonView{x, readerOf(book.Kitchen, r), r.URL.Query()}
 			writeSVG(w, lessonChart(l, f, looks[i].width()).Picture(), looks[i])
 			return
 		}

@@ -15,7 +15,6 @@ import (
 // lessonPage is all that templates/lesson.html may show: one figure, and what each run says of it.
 type lessonPage struct {
 	shell
-	Units     []unitLink
 	Problem   string
 	Done      string // it was accepted just now
 	Back      string
@@ -103,9 +102,9 @@ func (s *server) lesson(w http.ResponseWriter, r *http.Request, status int, prob
 	query.Del("did")
 	shown := query.Get("accepted")
 	query.Del("accepted")
-	l := lessonView{x, readerOf(book.Kitchen, query), query}
+	l := lessonView{x, readerOf(book.Kitchen, r), query}
 	what, of := f.Words(x.Book)
-	v := lessonPage{shell: s.inShell(r, book.Kitchen, capital(what)+": "+of, "learned"), Units: unitLinks(lessonPath, query, l.rd.units), Problem: problem, Back: coldURL(learnedPath, query), JSON: coldURL("/workshop/learned.json", query, "dish", f.Dish)}
+	v := lessonPage{shell: s.inShell(r, book.Kitchen, capital(what)+": "+of, "learned"), Problem: problem, Back: coldURL(learnedPath, query), JSON: coldURL("/workshop/learned.json", query, "dish", f.Dish)}
 	if err != nil {
 		v.Problem = sentence(err)
 	}

@@ -17,7 +17,6 @@ import (
 // lotPage is all that templates/lot.html may show: a lot from its beginning to now.
 type lotPage struct {
 	shell
-	Units    []unitLink
 	None     bool
 	Unknown  string // what was asked for, and nobody named
 	Misread  string // what is wrong with a code that comes near to one
@@ -29,7 +28,7 @@ type lotPage struct {
 	Here     []hereRow
 	Balance  []factRow
 	Events   []eventRow
-	Ways     []unitLink // how far the drawing goes
+	Ways     []choiceLink // how far the drawing goes
 	Picture  pictureView
 	Back     []reachedRow
 	Forward  []reachedRow
@@ -90,7 +89,7 @@ func (s *server) storyOf(w http.ResponseWriter, r *http.Request) (y lots.Story, 
 	query := r.URL.Query()
 	query.Del("did")
 	code := tidy(query.Get(codeKey))
-	v = lotPage{shell: s.inShell(r, book.Kitchen, "Lot "+code, "stock"), Units: unitLinks(lotPath, query, readerOf(book.Kitchen, query).units), None: s.records == nil}
+	v = lotPage{shell: s.inShell(r, book.Kitchen, "Lot "+code, "stock"), None: s.records == nil}
 	if s.records == nil {
 		lotTemplate.show(w, http.StatusOK, v)
 		return y, v, false
@@ -122,7 +121,7 @@ func (s *server) showLot(w http.ResponseWriter, r *http.Request) {
 	book, _ := s.house.Book()
 	query := r.URL.Query()
 	query.Del("did")
-	x := recallShower{readerOf(book.Kitchen, query), query, s.recallTime}
+	x := recallShower{readerOf(book.Kitchen, r), query, s.recallTime}
 	query.Set(codeKey, string(y.Lot))
 	v.Title, v.Lot, v.Is, v.Recall, v.JSON = "Lot "+string(y.Lot), string(y.Lot), lotWords(y), lotURL(recallPath, y.Lot, query), "/lot.json"+queryOf(query)
 	for _, h := range y.Holds {
@@ -145,7 +144,7 @@ func (s *server) showLot(w http.ResponseWriter, r *http.Request) {
 	}
 	v.Back, v.Forward, v.Flows = x.reached(y.Back), x.reached(y.Forward), x.flows(y)
 	for _, way := range []struct{ steps, name string }{{"", "All the way"}, {"1", "One step back and on"}} {
-		v.Ways = append(v.Ways, unitLink{Name: way.name, URL: lotPath + with(query, stepsKey, way.steps) + "#drawing", Here: query.Get(stepsKey) == way.steps})
+		v.Ways = append(v.Ways, choiceLink{Name: way.name, URL: lotPath + with(query, stepsKey, way.steps) + "#drawing", Here: query.Get(stepsKey) == way.steps})
 	}
 	v.Picture = drawingAt(lotPath, query, "What went into lot "+string(y.Lot)+" and what came of it")
 	if y.Sort == lots.Packs {
@@ -224,7 +223,7 @@ func (s *server) showLotDrawing(w http.ResponseWriter, r *http.Request) {
 	if r.URL.Query().Get(stepsKey) == "1" {
 		steps = 1
 	}
-	writeSVG(w, draw.StoryGraph(y, steps, readerOf(book.Kitchen, r.URL.Query()).units).Picture(), look{dark: r.PathValue("look") == "dark"})
+	writeSVG(w, draw.StoryGraph(y, steps, readerOf(book.Kitchen, r).units).Picture(), look{dark: r.PathValue("look") == "dark"})
 }
 
 // dispositions are what may become of what was held.

@@ -70,7 +70,7 @@ type leftMoney struct {
 }
 
 func (s *server) showMoney(w http.ResponseWriter, r *http.Request, d runDay, head runHead) {
-	moneyTemplate.show(w, http.StatusOK, viewMoney(d.plan, readerOf(d.book.Kitchen, r.URL.Query()), head))
+	moneyTemplate.show(w, http.StatusOK, viewMoney(d.plan, readerOf(d.book.Kitchen, r), head))
 }
 
 func viewMoney(p plan.Plan, rd reader, head runHead) moneyPage {

@@ -103,7 +103,7 @@ func (s *server) showBookFiles(w http.ResponseWriter, r *http.Request) {
 
 func (s *server) bookFiles(r *http.Request) (v bookFilesPage, err error) {
 	book, _ := s.house.Book()
-	v = bookFilesPage{shell: s.inShell(r, book.Kitchen, "The files of the book", "book"), Place: s.bookPlace(r.Context()), Saved: savedText(r.URL.Query()), Entry: newEntryID()}
+	v = bookFilesPage{shell: s.inShell(r, book.Kitchen, "The files of the book", "files"), Place: s.bookPlace(r.Context()), Saved: savedText(r.URL.Query()), Entry: newEntryID()}
 	files, err := s.records.BookFiles(r.Context())
 	if err != nil {
 		return v, err

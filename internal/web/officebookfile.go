@@ -87,7 +87,7 @@ func (s *server) bookFile(r *http.Request, file string) (v bookFilePage, err err
 	if file == "" {
 		title = "A new file"
 	}
-	v = bookFilePage{shell: s.inShell(r, book.Kitchen, title, "book"), File: file, Entry: newEntryID(), Base: "0", Saved: savedText(r.URL.Query())}
+	v = bookFilePage{shell: s.inShell(r, book.Kitchen, title, "files"), File: file, Entry: newEntryID(), Base: "0", Saved: savedText(r.URL.Query())}
 	if keeper, can := s.house.(bookKeeper); !can || !keeper.InRecords() {
 		v.Elsewhere = s.bookPlace(r.Context())
 	}

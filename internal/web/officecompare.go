@@ -35,7 +35,7 @@ func (s *server) showBookCompare(w http.ResponseWriter, r *http.Request) {
 		s.missing(w, r, book, "The book has no such versions of a file.")
 		return
 	}
-	v := comparePage{shell: s.inShell(r, book.Kitchen, file, "book"), File: file, URL: bookFileURL(file), From: s.versionText(from), To: s.versionText(to)}
+	v := comparePage{shell: s.inShell(r, book.Kitchen, file, "files"), File: file, URL: bookFileURL(file), From: s.versionText(from), To: s.versionText(to)}
 	lines := app.Diff(from.Text, to.Text)
 	added, removed := app.Counts(lines)
 	v.Lines, v.Tally = diffLines(lines), times(added, "line came", "lines came")+", "+times(removed, "line went", "lines went")

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"net/http"
 	"net/url"
+	"strings"
 	"time"
 
 	"kettlefrost/internal/app"
@@ -78,7 +79,7 @@ func (x shop) allot(until record.Day) (orders.Allotment, error) {
 // records the page of the orders says how to keep them.
 func (s *server) atShop(w http.ResponseWriter, r *http.Request, title string, at func(shop) (show func(), err error)) {
 	book, _ := s.house.Book()
-	x := shop{book: book, rd: readerOf(book.Kitchen, r.URL.Query()), sh: s.inShell(r, book.Kitchen, title, "orders")}
+	x := shop{book: book, rd: readerOf(book.Kitchen, r), sh: s.inShell(r, book.Kitchen, title, orderPlace(r.URL.Path))}
 	if s.records == nil {
 		ordersTemplate.show(w, http.StatusOK, ordersPage{shell: x.sh, None: true})
 		return
@@ -94,6 +95,14 @@ func (s *server) atShop(w http.ResponseWriter, r *http.Request, title string, at
 		return
 	}
 	show()
+}
+
+// orderPlace is the key of the place that an address about orders belongs to.
+func orderPlace(path string) string {
+	if strings.HasPrefix(path, customersPath) || strings.HasPrefix(path, customerPath) {
+		return "customers"
+	}
+	return "orders"
 }
 
 // sentBefore answers a form whose entry is there already: as it was answered the first time.

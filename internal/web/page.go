@@ -2,12 +2,10 @@ package web
 
 import (
 	"bytes"
-	"cmp"
 	"embed"
 	"html/template"
 	"net/http"
-	"net/url"
-	"slices"
+	"regexp"
 
 	"kettlefrost/internal/kitchen"
 	"kettlefrost/internal/unit"
@@ -56,147 +54,54 @@ var (
 
 // show writes a page, or nothing of it when it cannot be written whole.
 func (p page[T]) show(w http.ResponseWriter, status int, data T) {
+	p.write(w, status, "page", data)
+}
+
+// showPart writes a part of a page, by the name of its template, for a page that asks for it.
+func (p page[T]) showPart(w http.ResponseWriter, part string, data T) {
+	p.write(w, http.StatusOK, part, data)
+}
+
+func (p page[T]) write(w http.ResponseWriter, status int, part string, data T) {
 	var out bytes.Buffer
-	if err := p.t.ExecuteTemplate(&out, "page", data); err != nil {
+	if err := p.t.ExecuteTemplate(&out, part, data); err != nil {
 		http.Error(w, "This page cannot be shown: "+err.Error(), http.StatusInternalServerError)
 		return
+	}
+	html := out.Bytes()
+	if v, ok := any(data).(interface{ frame() shell }); ok {
+		html = formsSay(html, v.frame().OnDevice.system())
 	}
 	w.Header().Set("Content-Type", "text/html; charset=utf-8")
 	w.Header().Set("Cache-Control", "no-store")
 	w.WriteHeader(status)
-	w.Write(out.Bytes())
+	w.Write(html)
 }
 
-// shell is what stands around every page.
-type shell struct {
-	Title   string
-	Kitchen string
-	Home    string // how the kitchen's page is marked: page for itself, true for what lies below it, or nothing
-	Nav     []navLink
-	Within  []navLink   // the pages of its place, where there are several
-	Around  string      // the name of that place
-	Refresh int         // seconds after which a page that follows the clock is asked for again; 0 for never
-	Did     *didView    // what was entered just now
-	Acting  *actingView // who acts; nil where nobody signs in
-}
+// sendingForm begins a form that sends something. User text has no angle brackets: package html/template escapes them.
+var sendingForm = regexp.MustCompile(`<form [^>]*method="post"[^>]*>`)
 
-// navLink leads to one of the places that are never more than one step away.
-type navLink struct {
-	Name, URL string
-	Here      bool
-}
-
-// navPlace is where the navigation leads to, by the key that a page gives of itself.
-type navPlace struct {
-	key, name, url string
-	pages          *[]navPlace // of a place with several: the first is where it leads to
-}
-
-// navigation are the places that are one step away.
-var navigation = []navPlace{
-	{key: "board", name: "Board", url: boardPath},
-	{key: "stock", name: "Stock", url: stockPath},
-	{key: "orders", name: "Orders", url: ordersPath},
-	{key: "bills", name: "Bills", url: billsPath},
-	{key: "nextrun", name: "Next run", url: nextRunPath},
-	{key: "week", name: "Week", url: "/week"},
-	{key: "cool", name: "Cool", url: coolPath},
-	{key: "heat", name: "Heat", url: heatPath},
-	{key: "filling", name: "Weigh", url: "/filling"},
-	{key: "labels", name: "Labels", url: packLabelsPath},
-	{name: "Workshop", pages: &workshopPlaces},
-	{name: "Safety", pages: &safetyPlaces},
-	{key: "recall", name: "Recall", url: recallPath},
-	{key: "book", name: "Book", url: "/book"},
-	{key: "foods", name: "Foods", url: "/foods"},
-	{key: "office", name: "Office", url: officePath},
-}
-
-// safetyPlaces are the pages about food safety: one place of the navigation.
-var safetyPlaces = []navPlace{
-	{key: "safety", name: "What is open", url: "/safety"},
-	{key: "cooling", name: "Cooling now", url: "/cooling"},
-	{key: "watch", name: "Freezers", url: "/freezers/watch"},
-	{key: "logs", name: "Logs", url: "/logs"},
-	{key: "thermometers", name: "Thermometers", url: "/thermometers"},
-	{key: "hazards", name: "Hazard plans", url: "/hazards"},
-	{key: "rules", name: "Rules", url: "/rules"},
-	{key: "folder", name: "Inspector's folder", url: "/folder"},
-}
-
-// workshopPlaces are the pages about how a dish is made up and how it keeps: one place of the navigation. A page adds its line when it is there.
-var workshopPlaces = []navPlace{
-	{key: "workshop", name: "Review", url: workshopPath},
-	{key: "trials", name: "Trials", url: trialsPath},
-	{key: "disperse", name: "Getting it in", url: dispersePath},
-	{key: "retained", name: "Retained packs", url: retainedPath},
-	{key: "keeping", name: "Best before", url: keepingPath},
-	{key: "learned", name: "What runs have shown", url: learnedPath},
-	{key: "homecard", name: "Home card", url: homeCardPath},
-	{key: "draft", name: "From a recipe", url: draftPath},
-}
-
-// unitLink switches between the systems of units.
-type unitLink struct {
-	Name string
-	Here bool
-	URL  string
-}
-
-// inShell makes the shell of a page. Here is the key of its place, "home", "run" below home, or nothing.
-func (s *server) inShell(r *http.Request, k kitchen.Kitchen, title, here string) shell {
-	v := shell{Title: title, Kitchen: cmp.Or(k.Name, "Kitchen"), Home: map[string]string{"home": "page", "run": "true"}[here], Did: did(r), Acting: s.acting(r)}
-	for _, p := range navigation {
-		if p.pages == nil {
-			v.Nav = append(v.Nav, navLink{p.name, p.url, p.key == here})
-			continue
-		}
-		pages := *p.pages
-		if len(pages) == 0 {
-			continue
-		}
-		within := slices.ContainsFunc(pages, func(x navPlace) bool { return x.key == here })
-		v.Nav = append(v.Nav, navLink{p.name, pages[0].url, within})
-		if within {
-			v.Around = p.name
-			for _, x := range pages {
-				v.Within = append(v.Within, navLink{x.name, x.url, x.key == here})
-			}
-		}
+// formsSay has every form that sends something say in which units its page was shown. Somebody may switch the units elsewhere on the device
+// while a form is filled in: 165 typed below °F must not be taken for 165 °C.
+func formsSay(html []byte, system string) []byte {
+	if system == "" {
+		return html
 	}
-	return v
+	return sendingForm.ReplaceAll(html, []byte(`${0}<input type="hidden" name="`+shownUnits+`" value="`+system+`">`))
 }
 
-// readerOf is the cook for whom a page is written: in the kitchen's units unless the query asks for others.
-func readerOf(k kitchen.Kitchen, query url.Values) reader {
+// readerOf is the cook for whom a page is written: in the units that the address asks for, or else in those that the form which was sent was
+// shown in, that this device keeps, or that are the kitchen's.
+func readerOf(k kitchen.Kitchen, r *http.Request) reader {
 	rd := reader{units: k.Units, currency: k.Currency}
 	if rd.currency == "" {
 		rd.currency = "$"
 	}
-	if s, err := unit.ParseSystem(query.Get("units")); err == nil {
-		rd.units = s
+	for _, says := range []string{r.URL.Query().Get(unitsKey), r.PostForm.Get(shownUnits), cookie(r, unitsCookie)} {
+		if s, err := unit.ParseSystem(says); err == nil {
+			rd.units = s
+			break
+		}
 	}
 	return rd
-}
-
-// unitLinks are the links to the same page in each system of units; its path is as it stands in an address.
-func unitLinks(path string, query url.Values, now unit.System) []unitLink {
-	var links []unitLink
-	for _, u := range []struct {
-		system unit.System
-		name   string
-	}{{unit.US, "US first"}, {unit.Metric, "Metric first"}} {
-		links = append(links, unitLink{Name: u.name, Here: u.system == now, URL: withUnits(path, query, u.system)})
-	}
-	return links
-}
-
-// withUnits is the address of the same page in another system of units.
-func withUnits(path string, query url.Values, s unit.System) string {
-	q := url.Values{}
-	for k, v := range query {
-		q[k] = v
-	}
-	q.Set("units", s.String())
-	return path + "?" + q.Encode()
 }

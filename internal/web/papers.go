@@ -52,7 +52,7 @@ func (s *server) showPaper(w http.ResponseWriter, r *http.Request, d runDay, _ r
 		return
 	}
 	query := r.URL.Query()
-	o.Units = readerOf(d.book.Kitchen, query).units
+	o.Units = readerOf(d.book.Kitchen, r).units
 	o.Paper = map[string]pdf.Paper{"letter": pdf.Letter, "a4": pdf.A4}[paperSort(query, o.Units.String())]
 	doc, err := papers.Document(papers.Kind(kind), d.plan, o)
 	if err != nil || !isPDF {

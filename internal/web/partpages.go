@@ -46,7 +46,7 @@ type seen struct {
 
 func seenBy(r *http.Request, d runDay) seen {
 	query := r.URL.Query()
-	return seen{d.plan, draw.NewCodes(d.plan.Dishes), readerOf(d.book.Kitchen, query), pictures{runPath(d.name), queryOf(query)}}
+	return seen{d.plan, draw.NewCodes(d.plan.Dishes), readerOf(d.book.Kitchen, r), pictures{runPath(d.name), queryOf(query)}}
 }
 
 func (s *server) showFindings(w http.ResponseWriter, _ *http.Request, d runDay, head runHead) {

@@ -18,7 +18,6 @@ var parts = []part{{"", "Glance", "At a glance"}, {"findings", "Findings", "Find
 // runHead is what stands around every page of a run.
 type runHead struct {
 	shell
-	Units         []unitLink
 	Part          string // the title of the page
 	Run           string // the name of the run
 	Date          string
@@ -54,8 +53,7 @@ func (s *server) headOf(r *http.Request, a asked, key, date string) runHead {
 	query := r.URL.Query()
 	path := runPath(a.name)
 	here := slices.IndexFunc(parts, func(p part) bool { return p.key == key })
-	v := runHead{shell: s.inShell(r, a.book.Kitchen, parts[here].title+": "+a.run.Name, "run"), Part: parts[here].title, Run: a.run.Name, Date: date,
-		Units: unitLinks(r.URL.EscapedPath(), query, readerOf(a.book.Kitchen, query).units)}
+	v := runHead{shell: s.inShell(r, a.book.Kitchen, parts[here].title+": "+a.run.Name, "run"), Part: parts[here].title, Run: a.run.Name, Date: date}
 	for i, p := range parts {
 		l := link{p.name, partURL(path, p.key, query)}
 		v.Parts = append(v.Parts, partLink{l, i == here})

@@ -115,7 +115,7 @@ func (s *server) forecast(count int, curves func(plan.Plan, []int, reader) (draw
 func (s *server) answerCurve(w http.ResponseWriter, r *http.Request, p plan.Plan, book kitchen.Book, count int, curves func(plan.Plan, []int, reader) (draw.Curves, bool)) {
 	of, look := numbers(r.PathValue("of"), count)
 	if of != nil {
-		if chart, found := curves(p, of, readerOf(book.Kitchen, r.URL.Query())); found {
+		if chart, found := curves(p, of, readerOf(book.Kitchen, r)); found {
 			chart.Width = look.width()
 			writeSVG(w, chart.Picture(), look)
 			return

@@ -80,7 +80,7 @@ func (s *server) showLogChart(w http.ResponseWriter, r *http.Request) {
 		s.missing(w, r, book, problem)
 		return
 	}
-	chart := ReadingChart(d, readerOf(book.Kitchen, r.URL.Query()).units, s.house.Now().Location())
+	chart := ReadingChart(d, readerOf(book.Kitchen, r).units, s.house.Now().Location())
 	chart.Width = looks[i].width()
 	looks[i].id = "day"
 	writeSVG(w, chart.Picture(), looks[i])

@@ -21,7 +21,6 @@ func dayOn(t time.Time) record.Day { return record.Day(t.Format(time.DateOnly)) 
 // logDayPage is all that templates/logday.html may show: a probe's day.
 type logDayPage struct {
 	shell
-	Units            []unitLink
 	None             bool
 	Problem          string
 	Probe            string // as it is sent again by the form
@@ -99,9 +98,9 @@ func (s *server) showLogDay(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	d, book, problem, err := s.dayOfProbe(r)
-	rd := readerOf(book.Kitchen, query)
+	rd := readerOf(book.Kitchen, r)
 	v.shell = s.inShell(r, book.Kitchen, "Day of a probe", "logs")
-	v.Units, v.Problem = unitLinks(logDayPath, query, rd.units), problem
+	v.Problem = problem
 	status := http.StatusOK
 	if err != nil {
 		v.Problem, status = sentence(err), http.StatusInternalServerError

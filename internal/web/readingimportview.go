@@ -73,7 +73,7 @@ func (s *server) fillLog(v *logImportPage, x logLook, r *http.Request) {
 	}
 	v.Problem = cmp.Or(v.Problem, x.reading.Problem)
 	book, _ := s.house.Book()
-	rd := readerOf(book.Kitchen, r.URL.Query())
+	rd := readerOf(book.Kitchen, r)
 	for i, q := range x.reading.Questions {
 		v.Asked = append(v.Asked, logQuestion(q, i))
 	}

@@ -16,7 +16,6 @@ import (
 // logsPage is all that templates/logs.html may show: every probe as it stands now.
 type logsPage struct {
 	shell
-	Units    []unitLink
 	None     bool
 	Problem  string
 	Findings findingsView
@@ -45,8 +44,8 @@ func (s *server) showLogs(w http.ResponseWriter, r *http.Request) {
 	book, _ := s.house.Book()
 	query := r.URL.Query()
 	query.Del("did")
-	rd := readerOf(book.Kitchen, query)
-	v := logsPage{shell: s.inShell(r, book.Kitchen, "Logs", "logs"), Units: unitLinks(logsPath, query, rd.units), Import: logImportPath, JSON: coldURL(logsPath+".json", query)}
+	rd := readerOf(book.Kitchen, r)
+	v := logsPage{shell: s.inShell(r, book.Kitchen, "Logs", "logs"), Import: logImportPath, JSON: coldURL(logsPath+".json", query)}
 	if v.None = s.records == nil; v.None {
 		logsTemplate.show(w, http.StatusOK, v)
 		return

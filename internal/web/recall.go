@@ -13,7 +13,6 @@ import (
 // recallPage is all that templates/recall.html may show: a question which lots are meant, and everything that contains any of them.
 type recallPage struct {
 	shell
-	Units   []unitLink
 	None    bool   // no records are kept
 	Problem string // why they cannot be read
 	Unknown string // a lot that nobody named
@@ -90,8 +89,7 @@ func (s *server) showRecall(w http.ResponseWriter, r *http.Request) {
 func (s *server) recallPage(r *http.Request, a lotsAsked) (recallPage, int) {
 	book, _ := s.house.Book()
 	query := r.URL.Query()
-	rd := readerOf(book.Kitchen, query)
-	v := recallPage{shell: s.inShell(r, book.Kitchen, "Recall", "recall"), Units: unitLinks(recallPath, query, rd.units), None: s.records == nil, Groups: a.groups(), Drills: drillsPath}
+	v := recallPage{shell: s.inShell(r, book.Kitchen, "Recall", "recall"), None: s.records == nil, Groups: a.groups(), Drills: drillsPath}
 	for _, key := range []string{"units", drillKey} {
 		if x := query.Get(key); x != "" {
 			v.Kept = append(v.Kept, kept{key, x})
@@ -108,11 +106,11 @@ func (s *server) answer(r *http.Request, v *recallPage, report lots.Report, a lo
 	book, _ := s.house.Book()
 	query := r.URL.Query()
 	query.Del("did")
-	x := recallShower{readerOf(book.Kitchen, query), query, s.recallTime}
+	x := recallShower{readerOf(book.Kitchen, r), query, s.recallTime}
 	v.Report = x.view(report, a.words())
 	v.Report.shorten()
 	v.Report.Picture = drawingAt(recallPath, query, "What contains any of it")
-	v.Report.Links = append([]unitLink{{Name: "Print: whom to call, what to hold", URL: recallReportPath + queryOf(query)}}, recallLinks(query)...)
+	v.Report.Links = append([]choiceLink{{Name: "Print: whom to call, what to hold", URL: recallReportPath + queryOf(query)}}, recallLinks(query)...)
 	v.Hold = holdForm{Entry: newEntryID(), Kept: keep(query, "units"), Why: "recall: " + a.words()}
 	if n := len(report.ToHold()); n > 0 {
 		v.Hold.Count = times(n, "lot", "lots")
@@ -121,8 +119,8 @@ func (s *server) answer(r *http.Request, v *recallPage, report lots.Report, a lo
 }
 
 // recallLinks are a recall as files.
-func recallLinks(query url.Values) []unitLink {
-	return []unitLink{{Name: "Call list for a spreadsheet", URL: "/recall.csv" + queryOf(query)}, {Name: "Everything as JSON", URL: "/recall.json" + queryOf(query)}, {Name: "Tables of the traceability rule", URL: recallRulePath + queryOf(query)}}
+func recallLinks(query url.Values) []choiceLink {
+	return []choiceLink{{Name: "Call list for a spreadsheet", URL: "/recall.csv" + queryOf(query)}, {Name: "Everything as JSON", URL: "/recall.json" + queryOf(query)}, {Name: "Tables of the traceability rule", URL: recallRulePath + queryOf(query)}}
 }
 
 // drawingAt is a drawing below an address, for a light and a dark screen.
@@ -185,7 +183,7 @@ func writeCSV(w http.ResponseWriter, name string, data []byte) {
 
 func (s *server) drawRecall(w http.ResponseWriter, r *http.Request, report lots.Report) {
 	book, _ := s.house.Book()
-	writeSVG(w, draw.RecallGraph(report, readerOf(book.Kitchen, r.URL.Query()).units).Picture(), look{dark: r.PathValue("look") == "dark"})
+	writeSVG(w, draw.RecallGraph(report, readerOf(book.Kitchen, r).units).Picture(), look{dark: r.PathValue("look") == "dark"})
 }
 
 // holdRecalled holds everything that is on hand of a recall and not held yet: whole lots, so that what is brought back is held too.

@@ -13,7 +13,6 @@ import (
 // drillsPage is all that templates/drills.html may show: recalls that were done, and the beginning of one more.
 type drillsPage struct {
 	shell
-	Units  []unitLink
 	None   bool
 	Wrong  string // why a recall was not begun
 	Entry  string // id of what begins one
@@ -55,8 +54,7 @@ func (s *server) showDrills(w http.ResponseWriter, r *http.Request) {
 
 func (s *server) drillsPage(w http.ResponseWriter, r *http.Request, status int, a lotsAsked, wrong string) {
 	book, _ := s.house.Book()
-	rd := readerOf(book.Kitchen, r.URL.Query())
-	v := drillsPage{shell: s.inShell(r, book.Kitchen, "Recall drills", "recall"), Units: unitLinks(drillsPath, r.URL.Query(), rd.units), None: s.records == nil, Wrong: wrong, Entry: newEntryID(), Groups: a.groups(), Rules: drillRules}
+	v := drillsPage{shell: s.inShell(r, book.Kitchen, "Recall drills", "recall"), None: s.records == nil, Wrong: wrong, Entry: newEntryID(), Groups: a.groups(), Rules: drillRules}
 	if s.records == nil {
 		drillsTemplate.show(w, status, v)
 		return

@@ -30,7 +30,7 @@ func (s *server) showRecallReport(w http.ResponseWriter, r *http.Request) {
 	}
 	query := r.URL.Query()
 	query.Del("did")
-	x := recallShower{readerOf(book.Kitchen, query), query, s.recallTime}
+	x := recallShower{readerOf(book.Kitchen, r), query, s.recallTime}
 	v := recallReportPage{shell: s.inShell(r, book.Kitchen, "Recall report", "recall"), Made: s.recallTime(report.At), Report: x.view(report, report.Asked), Back: recallPath + queryOf(query)}
 	v.Report.Picture, v.Report.Links = drawingAt(recallPath, query, "What contains any of it"), recallLinks(query)
 	if d, ok := s.drillOf(r, query.Get(drillKey)); ok {

@@ -31,7 +31,7 @@ type recallView struct {
 	Lots    []reachedRow
 	More    []string // what is left out of long lists, and where it stands
 	Picture pictureView
-	Links   []unitLink // the same as paper and as files
+	Links   []choiceLink // the same as paper and as files
 }
 
 // lotLink leads to a lot.

@@ -104,7 +104,7 @@ func (s *server) receive(w http.ResponseWriter, r *http.Request) {
 }
 
 func (s *server) receiveForm(r *http.Request, c cold, form url.Values, d delivery) receivePage {
-	v := receivePage{shell: s.inShell(r, c.book.Kitchen, "Receive goods", "stock"), Entry: cmp.Or(form.Get(entryField), newEntryID()), Count: len(d.lines), Supplier: d.supplier, Invoice: d.invoice, Problem: d.problem, StockURL: coldURL(stockPath, c.query)}
+	v := receivePage{shell: s.inShell(r, c.book.Kitchen, "Receive goods", "receive"), Entry: cmp.Or(form.Get(entryField), newEntryID()), Count: len(d.lines), Supplier: d.supplier, Invoice: d.invoice, Problem: d.problem, StockURL: coldURL(stockPath, c.query)}
 	for _, id := range slices.Sorted(maps.Keys(c.book.Suppliers)) {
 		v.Suppliers = append(v.Suppliers, c.book.Suppliers[id].Name)
 	}

@@ -37,7 +37,7 @@ func (s *server) showMasses(w http.ResponseWriter, r *http.Request) {
 	}
 	for _, d := range p.Dishes {
 		if d.ID+".svg" == r.PathValue("dish") {
-			writeSVG(w, draw.Masses(d, draw.NewCodes(p.Dishes), readerOf(a.book.Kitchen, r.URL.Query()).units), look{})
+			writeSVG(w, draw.Masses(d, draw.NewCodes(p.Dishes), readerOf(a.book.Kitchen, r).units), look{})
 			return
 		}
 	}

@@ -26,7 +26,7 @@ func (s *server) showSafetyChart(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	book, _ := s.house.Book()
-	chart := recordChart(v, readerOf(book.Kitchen, r.URL.Query()), s.house.Now())
+	chart := recordChart(v, readerOf(book.Kitchen, r), s.house.Now())
 	chart.Width = looks[i].width()
 	writeSVG(w, chart.Picture(), looks[i])
 }

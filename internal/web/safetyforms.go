@@ -85,7 +85,7 @@ func (s *server) enterReading(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	book, _ := s.house.Book()
-	rd := readerOf(book.Kitchen, r.URL.Query())
+	rd := readerOf(book.Kitchen, r)
 	f := s.readFormOf(v, book, rd)
 	f.Entry = r.PostFormValue(entryField)
 	for _, x := range []*field{&f.Temp, &f.At, &f.Where, &f.Instrument} {

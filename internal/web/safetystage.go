@@ -2,7 +2,6 @@ package web
 
 import (
 	"net/http"
-	"net/url"
 	"strings"
 	"time"
 
@@ -13,7 +12,6 @@ import (
 // safetyStagePage is all that templates/safetystage.html may show.
 type safetyStagePage struct {
 	shell
-	Units   []unitLink
 	Run     string
 	RunURL  string
 	Record  recordRow
@@ -58,10 +56,8 @@ func (s *server) showSafetyStage(w http.ResponseWriter, r *http.Request) {
 func (s *server) writeSafetyStage(w http.ResponseWriter, r *http.Request, status int, v critical.Verdict, run app.SafetyRun, read *readForm, probe *probeForm) {
 	book, _ := s.house.Book()
 	query := r.URL.Query()
-	rd := readerOf(book.Kitchen, query)
+	rd := readerOf(book.Kitchen, r)
 	p := safetyStagePage{shell: s.inShell(r, book.Kitchen, titleOf(v), "safety"), Run: run.Run, RunURL: coldURL(safetyPath, query), Record: s.recordRow(v, query), Point: v.Point, JSON: coldURL("/safety/stage.json", query, "point", v.Point)}
-	units := url.Values{"point": {v.Point}}
-	p.Units = unitLinks(safetyStagePath, units, rd.units)
 	if run.Run != "" {
 		p.RunURL = coldURL(safetyRunPath, query, "run", run.Run)
 	}

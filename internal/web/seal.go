@@ -142,7 +142,7 @@ func readLimits(a asked, query url.Values, s plan.Sealing) (kitchen.Request, []f
 // sealing is the answer to a query, with the form that asks for it.
 func (s *server) sealing(r *http.Request, a asked) (plan.Sealing, sealForm) {
 	query := r.URL.Query()
-	rd := readerOf(a.book.Kitchen, query)
+	rd := readerOf(a.book.Kitchen, r)
 	planned := s.house.Seal(r.Context(), a.book, a.run, nil)
 	weighed, fields := readWeighed(a, query, planned, rd)
 	run, limits, open := readLimits(a, query, planned)
@@ -189,7 +189,7 @@ func (s *server) showSealJSON(w http.ResponseWriter, r *http.Request) {
 
 func viewSeal(r *http.Request, d runDay, s plan.Sealing, form sealForm, head runHead) sealPage {
 	query := r.URL.Query()
-	rd := readerOf(d.book.Kitchen, query)
+	rd := readerOf(d.book.Kitchen, r)
 	v := sealPage{runHead: head, JSON: runPath(d.name) + "/seal.json" + queryOf(query), Form: form, Grave: graveFor(d.plan, atSeal),
 		Findings: viewFindings(s.Findings), Chosen: "Chosen by " + strings.Join(s.Goals, ", then ") + "; " + s.Proof + ".", Rejected: s.Rejected, Worth: rd.money(s.Worth), Care: asksForVacuum(d.plan)}
 	for _, x := range s.Packs {

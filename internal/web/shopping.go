@@ -16,7 +16,7 @@ import (
 type shoppingPage struct {
 	runHead
 	CSV     string
-	Ways    []unitLink // by supplier, by storage
+	Ways    []choiceLink // by supplier, by storage
 	Grave   []reminder
 	Today   *todayForm // nil of a run without a day
 	Total   string
@@ -92,7 +92,7 @@ func (s *server) showShoppingCSV(w http.ResponseWriter, r *http.Request) {
 
 func viewShopping(r *http.Request, d runDay, head runHead) shoppingPage {
 	query, p := r.URL.Query(), d.plan
-	rd := readerOf(d.book.Kitchen, query)
+	rd := readerOf(d.book.Kitchen, r)
 	path := runPath(d.name)
 	v := shoppingPage{runHead: head, CSV: path + "/buy.csv" + queryOf(query), Grave: graveFor(p, atBuy), Today: askToday(d.asked, query), Total: rd.money(p.Buy.Total), Proof: "the list is " + p.Buy.Proof}
 	if p.Buy.LeftOver > 0 {
@@ -102,7 +102,7 @@ func viewShopping(r *http.Request, d runDay, head runHead) shoppingPage {
 		v.Others = append(v.Others, fmt.Sprintf("%s: %s, %s more", a.Is, rd.money(a.Total), rd.money(a.Extra)))
 	}
 	for _, way := range []struct{ by, name string }{{"", "By supplier"}, {string(plan.ByStorage), "By storage"}} {
-		v.Ways = append(v.Ways, unitLink{Name: way.name, URL: path + "/buy" + with(query, "by", way.by), Here: query.Get("by") == way.by})
+		v.Ways = append(v.Ways, choiceLink{Name: way.name, URL: path + "/buy" + with(query, "by", way.by), Here: query.Get("by") == way.by})
 	}
 	told := map[string]bool{}
 	for _, x := range p.Buy.Items(by(r)) {

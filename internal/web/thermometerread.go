@@ -28,7 +28,7 @@ const longestInstrument = 60
 // checkOf reads what is known of a check from a form; false when it was answered.
 func (s *server) checkOf(w http.ResponseWriter, r *http.Request, form url.Values) (c checking, rd reader, ok bool) {
 	book, _ := s.house.Book()
-	rd = readerOf(book.Kitchen, r.URL.Query())
+	rd = readerOf(book.Kitchen, r)
 	id := tidy(form.Get("id"))
 	if s.records == nil || id == "" || len(id) > longestInstrument {
 		s.missing(w, r, book, "Choose the thermometer that is checked from the list of thermometers.")

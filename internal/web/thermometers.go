@@ -45,7 +45,6 @@ func (s *server) watchRoutes(mux *http.ServeMux) {
 // thermometersPage is all that templates/thermometers.html may show.
 type thermometersPage struct {
 	shell
-	Units    []unitLink
 	None     bool // no records are kept
 	Problem  string
 	Findings findingsView
@@ -78,8 +77,8 @@ func (s *server) showThermometers(w http.ResponseWriter, r *http.Request) {
 	book, _ := s.house.Book()
 	query := r.URL.Query()
 	query.Del("did")
-	rd := readerOf(book.Kitchen, query)
-	v := thermometersPage{shell: s.inShell(r, book.Kitchen, "Thermometers", "thermometers"), Units: unitLinks(thermometersPath, query, rd.units), None: s.records == nil, WatchURL: coldURL(watchPath, query), JSON: coldURL("/thermometers.json", query)}
+	rd := readerOf(book.Kitchen, r)
+	v := thermometersPage{shell: s.inShell(r, book.Kitchen, "Thermometers", "thermometers"), None: s.records == nil, WatchURL: coldURL(watchPath, query), JSON: coldURL("/thermometers.json", query)}
 	if v.None {
 		thermometersTemplate.show(w, http.StatusOK, v)
 		return
@@ -186,7 +185,7 @@ func (s *server) showThermometersJSON(w http.ResponseWriter, r *http.Request) {
 		writeJSON(w, http.StatusInternalServerError, refusal{Error: err.Error()})
 		return
 	}
-	writeJSON(w, http.StatusOK, bench.Report(s.instant(), readerOf(book.Kitchen, r.URL.Query()).units, found))
+	writeJSON(w, http.StatusOK, bench.Report(s.instant(), readerOf(book.Kitchen, r).units, found))
 }
 
 const noRecords = "no records are kept here: start with kettlefrost serve --records kitchen.records"
@@ -216,7 +215,7 @@ func (s *server) thermometersToday(r *http.Request, _ record.Day) (todayCard, er
 // coldAlarms are what is wrong in freezers and walk-ins now, or was and nobody has answered; none where no probe watches one.
 func (s *server) coldAlarms(r *http.Request) (finding.List, error) {
 	book, _ := s.house.Book()
-	return s.records.ColdAlarms(r.Context(), book, s.instant(), readerOf(book.Kitchen, r.URL.Query()).units, s.nearText)
+	return s.records.ColdAlarms(r.Context(), book, s.instant(), readerOf(book.Kitchen, r).units, s.nearText)
 }
 
 // coldOnBoard is the same for the board, where it is said beside what is being made.

@@ -79,7 +79,7 @@ func (s *server) ofTrial(next func(http.ResponseWriter, *http.Request, onTrial))
 		default:
 			query := r.URL.Query()
 			query.Del("did")
-			next(w, r, onTrial{t, book, readerOf(book.Kitchen, query), query, s.today()})
+			next(w, r, onTrial{t, book, readerOf(book.Kitchen, r), query, s.today()})
 		}
 	}
 }

@@ -16,7 +16,6 @@ import (
 // watchPage is all that templates/watch.html may show: what the probes in freezers and walk-ins read.
 type watchPage struct {
 	shell
-	Units           []unitLink
 	None            bool // no records are kept
 	Problem         string
 	Findings        findingsView
@@ -73,7 +72,7 @@ func (s *server) ofWatch(w http.ResponseWriter, r *http.Request, days int) (x wa
 	x.book, _ = s.house.Book()
 	x.query = r.URL.Query()
 	x.query.Del("did")
-	x.rd, x.now = readerOf(x.book.Kitchen, x.query), s.instant()
+	x.rd, x.now = readerOf(x.book.Kitchen, r), s.instant()
 	v := watchPage{shell: s.inShell(r, x.book.Kitchen, "Freezers", "watch"), None: true}
 	if s.records == nil {
 		watchTemplate.show(w, http.StatusOK, v)
@@ -113,7 +112,7 @@ func (s *server) showWatch(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	days := spanOf(x.query)
-	v := watchPage{shell: s.inShell(r, x.book.Kitchen, "Freezers", "watch"), Units: unitLinks(watchPath, x.query, x.rd.units), Guidance: coldwatch.Guidance, GuidanceSource: coldwatch.GuidanceSource, ThermometersURL: coldURL(thermometersPath, x.query), JSON: coldURL("/freezers/watch.json", x.query)}
+	v := watchPage{shell: s.inShell(r, x.book.Kitchen, "Freezers", "watch"), Guidance: coldwatch.Guidance, GuidanceSource: coldwatch.GuidanceSource, ThermometersURL: coldURL(thermometersPath, x.query), JSON: coldURL("/freezers/watch.json", x.query)}
 	found := append(x.Alarms(x.rd.units, s.nearText), x.Unlisted...)
 	found.Sort()
 	v.Findings = viewFindings(found)
@@ -194,7 +193,7 @@ func (s *server) showWatchJSON(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	book, _ := s.house.Book()
-	now, units := s.instant(), readerOf(book.Kitchen, r.URL.Query()).units
+	now, units := s.instant(), readerOf(book.Kitchen, r).units
 	x, err := s.records.Watch(r.Context(), book, now, app.WatchDays)
 	if err != nil {
 		writeJSON(w, http.StatusInternalServerError, refusal{Error: err.Error()})

@@ -36,7 +36,7 @@ func (s *server) showWatchChart(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	book, _ := s.house.Book()
-	rd := readerOf(book.Kitchen, query)
+	rd := readerOf(book.Kitchen, r)
 	seen, readings, known, err := s.records.WatchOne(r.Context(), book, query.Get("probe"), record.Instant(from), min(record.Instant(until), s.instant()))
 	switch {
 	case err != nil:

@@ -16,7 +16,6 @@ import (
 // excursionPage is all that templates/excursion.html may show: a time in which a place was too warm or nobody knows, and what lay there.
 type excursionPage struct {
 	shell
-	Units          []unitLink
 	Place, Probe   string
 	Sign, Class    string
 	Kind, When     string
@@ -86,7 +85,7 @@ func (s *server) showExcursion(w http.ResponseWriter, r *http.Request) {
 // excursion shows the page of a stretch.
 func (s *server) excursion(w http.ResponseWriter, r *http.Request, x watching, seen coldwatch.Seen, c coldwatch.Stretch, status int, typed answerForm) {
 	from := strconv.FormatInt(int64(c.From), 10)
-	v := excursionPage{shell: s.inShell(r, x.book.Kitchen, seen.PlaceName, "watch"), Units: unitLinks(excursionPath, x.query, x.rd.units), Place: seen.PlaceName, Probe: seen.Name, Guidance: coldwatch.Guidance, GuidanceSource: coldwatch.GuidanceSource,
+	v := excursionPage{shell: s.inShell(r, x.book.Kitchen, seen.PlaceName, "watch"), Place: seen.PlaceName, Probe: seen.Name, Guidance: coldwatch.Guidance, GuidanceSource: coldwatch.GuidanceSource,
 		Hold: holdThem{Entry: newEntryID(), Probe: seen.Probe, From: from}, Answer: answerForm{Entry: newEntryID(), Probe: seen.Probe, From: from, Text: typed.Text},
 		WatchURL: coldURL(watchPath, x.query), JSON: coldURL("/freezers/watch/excursion.json", x.query, "probe", seen.Probe, "from", from)}
 	if v.Answer.Text.Key == "" {

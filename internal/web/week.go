@@ -41,7 +41,7 @@ func (s *server) showWeek(w http.ResponseWriter, r *http.Request) {
 		weekTemplate.show(w, http.StatusUnprocessableEntity, v)
 		return
 	}
-	v.add(s.house.Week(r.Context(), book), readerOf(book.Kitchen, r.URL.Query()))
+	v.add(s.house.Week(r.Context(), book), readerOf(book.Kitchen, r))
 	weekTemplate.show(w, http.StatusOK, v)
 }
 

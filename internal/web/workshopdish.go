@@ -16,7 +16,6 @@ import (
 // workshopDishPage is all that templates/workshopdish.html may show: one dish in the freezer, its doses, and what becomes of it.
 type workshopDishPage struct {
 	shell
-	Units    []unitLink
 	Tabs     []navLink // what the dish is frozen as, where that is more than one thing
 	Name     string
 	JSON     string
@@ -99,7 +98,7 @@ func (s *server) formulaOf(w http.ResponseWriter, r *http.Request) (formulaAsked
 			a.typed.Pack, a.typed.Output = string(all[0].Pack), string(all[0].Output)
 		}
 	}
-	asked, problems := a.typed.Asked(readerOf(book.Kitchen, r.URL.Query()).units)
+	asked, problems := a.typed.Asked(readerOf(book.Kitchen, r).units)
 	a.problems = problems
 	var err error
 	a.report, err = formula.ReportOf(book, s.house.Foods(), asked)
@@ -131,14 +130,13 @@ func (s *server) showWorkshopDish(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	query := r.URL.Query()
-	rd := readerOf(a.book.Kitchen, query)
+	rd := readerOf(a.book.Kitchen, r)
 	status := http.StatusOK
 	if len(a.problems) > 0 {
 		status = http.StatusUnprocessableEntity
 	}
 	v := a.view(rd)
 	v.shell = s.inShell(r, a.book.Kitchen, v.Name, "workshop")
-	v.Units = unitLinks(workshopDishPath, query, rd.units)
 	v.JSON = workshopDishPath + ".json?" + query.Encode()
 	v.Doses.Kept = keep(query, doseKeys(query)...)
 	if v.Freezer != nil {

@@ -40,7 +40,6 @@ func (s *server) disperseRoutes(mux *http.ServeMux) {
 // dispersePage is all that templates/disperse.html may show.
 type dispersePage struct {
 	shell
-	Units   []unitLink
 	Dish    string
 	Fields  []field
 	In      string // the system of units that was asked for, to be kept
@@ -89,8 +88,8 @@ func (s *server) disperse(w http.ResponseWriter, r *http.Request, status int, t 
 	book, found := s.house.Book()
 	query := r.URL.Query()
 	t = settledIn(book, t)
-	rd := readerOf(book.Kitchen, query)
-	v := dispersePage{shell: s.inShell(r, book.Kitchen, "Getting it in without lumps", "disperse"), Units: unitLinks(dispersePath, disperseQuery(t), rd.units), Dish: t.Dish, In: query.Get("units"), Problem: problem}
+	rd := readerOf(book.Kitchen, r)
+	v := dispersePage{shell: s.inShell(r, book.Kitchen, "Getting it in without lumps", "disperse"), Dish: t.Dish, In: query.Get("units"), Problem: problem}
 	v.Fields = disperseFields(book, t)
 	house, can := s.house.(disperser)
 	switch {
