@@ -16,11 +16,13 @@ import (
 // imports is what each package may import of ours. The order of the lines is the order of the layers: a package uses those above it.
 var imports = map[string]string{
 	// words
-	"internal/unit":     "",
-	"internal/finding":  "",
-	"internal/spelling": "",
-	"internal/language": "",
-	"internal/allergen": "internal/spelling",
+	"internal/unit":       "",
+	"internal/finding":    "",
+	"internal/spelling":   "",
+	"internal/language":   "",
+	"internal/phrasebook": "",
+	"internal/pagetext":   "",
+	"internal/allergen":   "internal/spelling",
 	// engines that know no kitchen
 	"internal/loads":               "",
 	"internal/massflow":            "internal/loads",
@@ -128,7 +130,7 @@ var imports = map[string]string{
 	"internal/store/pgserver": "",
 	"internal/store":          "internal/people internal/record",
 	"internal/app":            "internal/find internal/barcode internal/packlabel internal/labelmaker internal/labelrule internal/netdeclare internal/nutrition internal/draw internal/draftdish internal/dispersal internal/formula internal/dosing internal/storagelife internal/homecard internal/learned internal/papers internal/language internal/pdf internal/trials internal/tastetrial internal/retained internal/keeping internal/folder internal/coolforecast internal/cooling internal/coollog internal/coolrule internal/critical internal/coldwatch internal/thermometers internal/board internal/orders internal/ledger internal/nextrun internal/invoice internal/coldstore internal/people internal/record internal/store internal/lots internal/finding internal/spelling internal/unit internal/kitchen internal/foodtable internal/bookfile internal/plan internal/tables internal/workbook internal/foodcode internal/hazards internal/loggerfile internal/haccp internal/hazardplan",
-	"internal/web":            "internal/dishgraph internal/find internal/packlabel internal/labelmaker internal/labelrule internal/preview internal/draftdish internal/dispersal internal/bookfile internal/formula internal/dosing internal/homecard internal/homepaper internal/learned internal/papers internal/language internal/trials internal/tastetrial internal/retained internal/keeping internal/folder internal/pdf internal/coolforecast internal/critical internal/caution internal/coldwatch internal/thermometers internal/board internal/ledger internal/nextrun internal/invoice internal/orders internal/coldstore internal/people internal/record internal/lots internal/trace internal/app internal/reheating internal/netcontents internal/heatcase internal/heatcase/heatshow internal/medium internal/unit internal/finding internal/spelling internal/kitchen internal/foodtable internal/plan internal/roster internal/calendar internal/draw internal/sheet internal/tables internal/haccp internal/hazardplan internal/hazards internal/foodcode internal/coolrule",
+	"internal/web":            "internal/dishgraph internal/find internal/packlabel internal/labelmaker internal/labelrule internal/preview internal/draftdish internal/dispersal internal/bookfile internal/formula internal/dosing internal/homecard internal/homepaper internal/learned internal/papers internal/language internal/phrasebook internal/pagetext internal/trials internal/tastetrial internal/retained internal/keeping internal/folder internal/pdf internal/coolforecast internal/critical internal/caution internal/coldwatch internal/thermometers internal/board internal/ledger internal/nextrun internal/invoice internal/orders internal/coldstore internal/people internal/record internal/lots internal/trace internal/app internal/reheating internal/netcontents internal/heatcase internal/heatcase/heatshow internal/medium internal/unit internal/finding internal/spelling internal/kitchen internal/foodtable internal/plan internal/roster internal/calendar internal/draw internal/sheet internal/tables internal/haccp internal/hazardplan internal/hazards internal/foodcode internal/coolrule",
 	"internal/cli":            "internal/find internal/packlabel internal/dosing internal/labelmaker internal/labelrule internal/nutrition internal/draftdish internal/dispersal internal/formula internal/homecard internal/homepaper internal/pdf internal/learned internal/papers internal/language internal/trials internal/retained internal/keeping internal/folder internal/critical internal/coldwatch internal/thermometers internal/board internal/ledger internal/nextrun internal/invoice internal/orders internal/coldstore internal/people internal/record internal/lots internal/app internal/reheating internal/heatcase internal/heatcase/heatshow internal/medium internal/draw internal/web internal/roster internal/calendar internal/sheet internal/unit internal/finding internal/spelling internal/kitchen internal/foodtable internal/bookfile internal/plan demo schema internal/tables internal/haccp internal/hazardplan internal/hazards",
 	"cmd/kettlefrost":         "internal/cli",
 	"cmd/psplib":              "internal/timetable internal/timetable/check internal/timetable/psplib",
