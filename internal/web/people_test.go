@@ -235,7 +235,7 @@ func TestSigningInAndOut(t *testing.T) {
 	_, b := staffedPages(t, Options{})
 	b.signIn("Ada", adasPassword, "office")
 	page := b.get("/stock").Body.String()
-	if !strings.Contains(page, "Who acts: Ada, owner, on office") {
+	if !strings.Contains(page, "Who acts: Ada owner, on office") {
 		t.Error("the head of the page does not say who acts")
 	}
 	old := b.cookies[sessionCookie]

@@ -107,24 +107,13 @@ func TestAnInvoiceIsIssuedAndPaid(t *testing.T) {
 func TestBillPagesOnScreens(t *testing.T) {
 	base := sold(t)
 	number := "TY-" + time.Now().AddDate(0, 0, -40).Format("2006") + "-0001"
-	for _, s := range screens {
-		for _, where := range []struct{ name, path string }{{"bills", "/bills"}, {"bill", "/bill/" + number}, {"billnew", "/bills/new?customer=inn"}, {"billcredit", "/bill/" + number + "/credit"}, {"account", "/customer/inn/account"}, {"billscheck", "/bills/check"}, {"nextrun", "/next-run"}} {
-			t.Run(s.name+"/"+where.name, func(t *testing.T) {
-				p := open(t, s)
-				p.do(chromedp.Navigate(base + where.path))
-				p.quiet()
-				if wide := eval[int64](p, `document.documentElement.scrollWidth`); wide > s.width {
-					t.Errorf("the page is %d px wide on a screen of %d px; wider than it: %s", wide, s.width, eval[string](p, tooWide))
-				}
-				if small := eval[[]string](p, smallType); len(small) > 0 {
-					t.Errorf("type below 16 px: %q", small)
-				}
-				if small := eval[[]string](p, smallTargets); len(small) > 0 {
-					t.Errorf("less than 48 px to press: %q", small)
-				}
-				p.shoot(s.name + "-" + where.name)
-			})
-		}
+	for _, where := range []struct{ name, path string }{{"bills", "/bills"}, {"bill", "/bill/" + number}, {"billnew", "/bills/new?customer=inn"}, {"billcredit", "/bill/" + number + "/credit"}, {"account", "/customer/inn/account"}, {"billscheck", "/bills/check"}, {"nextrun", "/next-run"}} {
+		t.Run(where.name, func(t *testing.T) {
+			p := open(t, tablet)
+			p.do(chromedp.Navigate(base + where.path))
+			p.quiet()
+			p.onScreens(where.name)
+		})
 	}
 }
 

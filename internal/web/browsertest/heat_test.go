@@ -29,29 +29,19 @@ const heatTargets = `[...document.querySelectorAll('.press, .nudge, .tickbox, se
 
 func TestHeatOnScreens(t *testing.T) {
 	base := serve(t)
-	phoneDark := phone
-	phoneDark.name, phoneDark.dark = "phone-dark", true
-	for _, s := range append([]screen{phoneDark}, screens...) {
-		for _, q := range heatQuestions {
-			t.Run(s.name+"/"+q.name, func(t *testing.T) {
-				p := open(t, s)
-				p.do(chromedp.Navigate(base + q.path))
-				if q.name != "wrong" { // the browser itself reports a page that is refused
-					p.quiet()
-				}
-				p.do(chromedp.Evaluate[chromedp.Void](`document.querySelectorAll('details').forEach(d => { d.open = true })`))
-				if wide := eval[int64](p, `document.documentElement.scrollWidth`); wide > s.width {
-					t.Errorf("the page is %d px wide on a screen of %d px; wider than it: %s", wide, s.width, eval[string](p, tooWide))
-				}
-				if small := eval[[]string](p, smallType); len(small) > 0 {
-					t.Errorf("type below 16 px: %q", small)
-				}
-				if small := eval[[]string](p, heatTargets); len(small) > 0 {
-					t.Errorf("less than 48 px to press: %q", small)
-				}
-				p.shoot("heat-" + s.name + "-" + q.name)
-			})
-		}
+	for _, q := range heatQuestions {
+		t.Run(q.name, func(t *testing.T) {
+			p := open(t, tablet)
+			p.do(chromedp.Navigate(base + q.path))
+			if q.name != "wrong" { // the browser itself reports a page that is refused
+				p.quiet()
+			}
+			p.do(chromedp.Evaluate[chromedp.Void](`document.querySelectorAll('details').forEach(d => { d.open = true })`))
+			p.onScreens("heat-" + q.name) // the last is a telephone
+			if small := eval[[]string](p, heatTargets); len(small) > 0 {
+				t.Errorf("less than 48 px to press: %q", small)
+			}
+		})
 	}
 }
 

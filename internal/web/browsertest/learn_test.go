@@ -86,23 +86,13 @@ func TestAFigureIsAccepted(t *testing.T) {
 // These pages on every screen, as all pages are.
 func TestWhatRunsHaveShownOnScreens(t *testing.T) {
 	base := sixTuesdays(t)
-	for _, s := range screens {
-		for name, path := range map[string]string{"learned": "/workshop/learned", "lesson": lesson + bakeWater, "lesson-stays": lesson + url.QueryEscape("dishes/ale-cheddar/steps/base/loses/evaporation"), "lesson-nothing": lesson + url.QueryEscape("packs/ale-cheddar-lb/pace")} {
-			t.Run(s.name+"/"+name, func(t *testing.T) {
-				p := open(t, s)
-				p.do(chromedp.Navigate(base + path))
-				eval[bool](p, `document.querySelectorAll('details').forEach(d => d.open = true) || true`)
-				p.quiet()
-				if wide := eval[int64](p, `document.documentElement.scrollWidth`); wide > s.width {
-					t.Errorf("the page is %d px wide on a screen of %d px: %s", wide, s.width, eval[string](p, tooWide))
-				}
-				if small := eval[[]string](p, smallType); len(small) > 0 {
-					t.Errorf("type below 16 px: %q", small)
-				}
-				if small := eval[[]string](p, smallTargets); len(small) > 0 {
-					t.Errorf("less than 48 px to press: %q", small)
-				}
-			})
-		}
+	for name, path := range map[string]string{"learned": "/workshop/learned", "lesson": lesson + bakeWater, "lesson-stays": lesson + url.QueryEscape("dishes/ale-cheddar/steps/base/loses/evaporation"), "lesson-nothing": lesson + url.QueryEscape("packs/ale-cheddar-lb/pace")} {
+		t.Run(name, func(t *testing.T) {
+			p := open(t, tablet)
+			p.do(chromedp.Navigate(base + path))
+			p.quiet()
+			p.do(chromedp.Evaluate[chromedp.Void](`document.querySelectorAll('details').forEach(d => { d.open = true })`))
+			p.onScreens(name)
+		})
 	}
 }

@@ -38,18 +38,11 @@ func bureau(t *testing.T) (string, *app.Records) {
 	return server.URL, records
 }
 
-// fits holds a page to what every page is held to.
+// fits holds a page, in the state in which it is, to what every page is held to.
 func fits(p *tab, s screen) {
 	p.t.Helper()
-	if wide := eval[int64](p, `document.documentElement.scrollWidth`); wide > s.width {
-		p.t.Errorf("the page is %d px wide on a screen of %d px; wider than it: %s", wide, s.width, eval[string](p, tooWide))
-	}
-	if small := eval[[]string](p, smallType); len(small) > 0 {
-		p.t.Errorf("type below 16 px: %q", small)
-	}
-	if small := eval[[]string](p, smallTargets); len(small) > 0 {
-		p.t.Errorf("less than 48 px to press: %q", small)
-	}
+	p.legible(s, s.name)
+	p.accessible(s.name, allChecks)
 }
 
 // named waits for what a form leads to, and gives a name on the way if the browser has none yet.
@@ -64,16 +57,13 @@ func named(p *tab, to string) {
 
 func TestTheOfficeOnScreens(t *testing.T) {
 	base, _ := bureau(t)
-	for _, s := range screens {
-		for name, path := range map[string]string{"office": "/office", "sheet": "/office/sheet/goods", "files": "/book/files", "file": "/book/file?file=dishes/ale-cheddar.yaml", "new-file": "/book/file", "compare": "/book/compare?file=dishes/ale-cheddar.yaml&from=1&to=1"} {
-			t.Run(s.name+"/"+name, func(t *testing.T) {
-				p := open(t, s)
-				p.do(chromedp.Navigate(base + path))
-				p.quiet()
-				fits(p, s)
-				p.shoot(s.name + "-office-" + name)
-			})
-		}
+	for name, path := range map[string]string{"office": "/office", "sheet": "/office/sheet/goods", "files": "/book/files", "file": "/book/file?file=dishes/ale-cheddar.yaml", "new-file": "/book/file", "compare": "/book/compare?file=dishes/ale-cheddar.yaml&from=1&to=1"} {
+		t.Run(name, func(t *testing.T) {
+			p := open(t, tablet)
+			p.do(chromedp.Navigate(base + path))
+			p.quiet()
+			p.onScreens("office-" + name)
+		})
 	}
 }
 

@@ -76,25 +76,14 @@ var orderPaths = []struct{ name, path string }{
 
 func TestOrderPagesOnScreens(t *testing.T) {
 	base := shop(t)
-	for _, s := range screens {
-		for _, where := range orderPaths {
-			t.Run(s.name+"/"+where.name, func(t *testing.T) {
-				p := open(t, s)
-				p.do(chromedp.Navigate(base + where.path))
-				p.quiet()
-				p.do(chromedp.Evaluate[chromedp.Void](`document.querySelectorAll('details').forEach(d => { d.open = true })`))
-				if wide := eval[int64](p, `document.documentElement.scrollWidth`); wide > s.width {
-					t.Errorf("the page is %d px wide on a screen of %d px; wider than it: %s", wide, s.width, eval[string](p, tooWide))
-				}
-				if small := eval[[]string](p, smallType); len(small) > 0 {
-					t.Errorf("type below 16 px: %q", small)
-				}
-				if small := eval[[]string](p, smallTargets); len(small) > 0 {
-					t.Errorf("less than 48 px to press: %q", small)
-				}
-				p.shoot("orders-" + s.name + "-" + where.name)
-			})
-		}
+	for _, where := range orderPaths {
+		t.Run(where.name, func(t *testing.T) {
+			p := open(t, tablet)
+			p.do(chromedp.Navigate(base + where.path))
+			p.quiet()
+			p.do(chromedp.Evaluate[chromedp.Void](`document.querySelectorAll('details').forEach(d => { d.open = true })`))
+			p.onScreens("orders-" + where.name)
+		})
 	}
 }
 

@@ -72,40 +72,27 @@ func (p *tab) signIn(base, name, password string) {
 	}) // tabs share their cookies
 }
 
-// fits is what every page must be on every screen.
-func (p *tab) fits(s screen, name string) {
-	p.t.Helper()
-	p.quiet()
-	if wide := eval[int64](p, `document.documentElement.scrollWidth`); wide > s.width {
-		p.t.Errorf("%s is %d px wide on a screen of %d px; wider than it: %s", name, wide, s.width, eval[string](p, tooWide))
-	}
-	if small := eval[[]string](p, smallType); len(small) > 0 {
-		p.t.Errorf("%s: type below 16 px: %q", name, small)
-	}
-	if small := eval[[]string](p, smallTargets); len(small) > 0 {
-		p.t.Errorf("%s: less than 48 px to press: %q", name, small)
-	}
-	p.shoot(s.name + "-people-" + name)
-}
-
 func TestPagesOfPeopleOnScreens(t *testing.T) {
-	for _, s := range screens {
-		t.Run(s.name, func(t *testing.T) {
-			base, _ := staffed(t)
-			p := open(t, s)
-			p.do(chromedp.Navigate(base + "/people"))
-			p.fits(s, "sign-in")
-			p.signIn(base, "ada", adasPassword)
-			for name, path := range map[string]string{"head": "/stock", "list": "/people", "one": "/people/pat", "who": "/person", "pad": "/person?as=pat", "secrets": "/person/secrets"} {
-				p.do(chromedp.Navigate(base + path))
-				p.fits(s, name)
-			}
-			p.do(chromedp.Navigate(base + "/person?as=pat"))
-			if small := eval[[]string](p, `[...document.querySelectorAll('.pin button, .pin input:not([type=hidden]), .face')].filter(e => e.getClientRects().length && Math.min(e.getBoundingClientRect().height, e.getBoundingClientRect().width) < 64).map(e => e.textContent + ' ' + e.getBoundingClientRect().height)`); len(small) > 0 {
-				t.Errorf("less than 64 px to press with wet hands: %q", small)
-			}
-		})
+	base, _ := staffed(t)
+	p := open(t, tablet)
+	look := func(name, path string) {
+		t.Helper()
+		p.turn(tablet)
+		p.do(chromedp.Navigate(base + path))
+		p.quiet()
+		p.onScreens("people-" + name)
 	}
+	look("sign-in", "/people")
+	p.turn(tablet)
+	p.signIn(base, "ada", adasPassword)
+	for name, path := range map[string]string{"head": "/stock", "list": "/people", "one": "/people/pat", "who": "/person", "secrets": "/person/secrets"} {
+		look(name, path)
+	}
+	look("pad", "/person?as=pat") // now on a telephone
+	if small := eval[[]string](p, `[...document.querySelectorAll('.pin button, .pin input:not([type=hidden]), .face')].filter(e => e.getClientRects().length && Math.min(e.getBoundingClientRect().height, e.getBoundingClientRect().width) < 64).map(e => e.textContent + ' ' + e.getBoundingClientRect().height)`); len(small) > 0 {
+		t.Errorf("less than 64 px to press with wet hands: %q", small)
+	}
+	p.turn(tablet)
 }
 
 // TestAPersonIsChangedByPIN: on a tablet that Ada signed in, Pat types her PIN on the pad, and what is entered then is Pat's.

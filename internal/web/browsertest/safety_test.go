@@ -48,23 +48,12 @@ func serveJudged(t *testing.T) string {
 // The pages of critical records fit every screen, and their buttons meet a finger.
 func TestCriticalRecordsOnScreens(t *testing.T) {
 	base := serveJudged(t)
-	for _, s := range screens {
-		for name, path := range map[string]string{"safety": "/safety", "safety-run": "/safety/run?run=lentils", "safety-stage": "/safety/stage?point=" + url.QueryEscape("lentils/lentil-squash/soup-chill/1/cooling")} {
-			t.Run(s.name+"/"+name, func(t *testing.T) {
-				p := open(t, s)
-				p.do(chromedp.Navigate(base + path))
-				p.quiet()
-				if wide := eval[int64](p, `document.documentElement.scrollWidth`); wide > s.width {
-					t.Errorf("the page is %d px wide on a screen of %d px; wider than it: %s", wide, s.width, eval[string](p, tooWide))
-				}
-				if small := eval[[]string](p, smallType); len(small) > 0 {
-					t.Errorf("type below 16 px: %q", small)
-				}
-				if small := eval[[]string](p, smallTargets); len(small) > 0 {
-					t.Errorf("less than 48 px to press: %q", small)
-				}
-				p.shoot(s.name + "-" + name)
-			})
-		}
+	for name, path := range map[string]string{"safety": "/safety", "safety-run": "/safety/run?run=lentils", "safety-stage": "/safety/stage?point=" + url.QueryEscape("lentils/lentil-squash/soup-chill/1/cooling")} {
+		t.Run(name, func(t *testing.T) {
+			p := open(t, tablet)
+			p.do(chromedp.Navigate(base + path))
+			p.quiet()
+			p.onScreens(name)
+		})
 	}
 }

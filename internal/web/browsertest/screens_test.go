@@ -3,9 +3,7 @@ package browsertest
 import (
 	"testing"
 
-	"github.com/chromedp/cdproto/cdp"
 	"github.com/chromedp/cdproto/emulation"
-	"github.com/chromedp/cdproto/network"
 	"github.com/chromedp/chromedp"
 )
 
@@ -77,10 +75,4 @@ func (p *tab) turn(s screen) {
 	}
 	call(p, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{
 		Features: []*emulation.MediaFeature{{Name: "prefers-color-scheme", Value: scheme}, {Name: "prefers-reduced-motion", Value: "reduce"}}})
-}
-
-// forget clears the cookies of the browser.
-func (p *tab) forget() {
-	p.t.Helper()
-	call(p, network.ClearBrowserCookies, cdp.Empty{})
 }

@@ -67,27 +67,16 @@ func codesOf(t *testing.T, records *app.Records) [2]string {
 func TestTrialsOnScreens(t *testing.T) {
 	base, records := serveTrial(t)
 	code := codesOf(t, records)[1]
-	for _, s := range screens {
-		for name, path := range map[string]string{"trials": "", "new": "/new", "trial": "/gum", "made": "/gum/made?variant=" + url.QueryEscape("as it is"), "open": "/gum/open?week=0&code=" + code, "taste": "/gum/taste?week=0&taster=Sam", "results": "/gum/results", "sheet": "/gum/sheet"} {
-			t.Run(s.name+"/"+name, func(t *testing.T) {
-				p := open(t, s)
-				p.do(chromedp.Navigate(base + "/workshop/trials" + path))
-				p.quiet()
-				if wide := eval[int64](p, `document.documentElement.scrollWidth`); wide > s.width {
-					t.Errorf("the page is %d px wide on a screen of %d px; wider than it: %s", wide, s.width, eval[string](p, tooWide))
-				}
-				if small := eval[[]string](p, smallType); len(small) > 0 {
-					t.Errorf("type below 16 px: %q", small)
-				}
-				if small := eval[[]string](p, smallTargets); len(small) > 0 {
-					t.Errorf("less than 48 px to press: %q", small)
-				}
-				if small := eval[[]string](p, `[...document.querySelectorAll('.trial-points label, input[type=file], .pick')].map(e => e.getBoundingClientRect()).filter(b => b.height < 47.5 || b.width < 47.5).map(b => b.width + ' by ' + b.height)`); len(small) > 0 {
-					t.Errorf("points smaller than 48 px: %q", small)
-				}
-				p.shoot(s.name + "-trial-" + name)
-			})
-		}
+	for name, path := range map[string]string{"trials": "", "new": "/new", "trial": "/gum", "made": "/gum/made?variant=" + url.QueryEscape("as it is"), "open": "/gum/open?week=0&code=" + code, "taste": "/gum/taste?week=0&taster=Sam", "results": "/gum/results", "sheet": "/gum/sheet"} {
+		t.Run(name, func(t *testing.T) {
+			p := open(t, tablet)
+			p.do(chromedp.Navigate(base + "/workshop/trials" + path))
+			p.quiet()
+			p.onScreens("trial-" + name)
+			if small := eval[[]string](p, `[...document.querySelectorAll('.trial-points label, input[type=file], .pick')].map(e => e.getBoundingClientRect()).filter(b => b.height < 47.5 || b.width < 47.5).map(b => b.width + ' by ' + b.height)`); len(small) > 0 {
+				t.Errorf("points smaller than 48 px: %q", small)
+			}
+		})
 	}
 }
 

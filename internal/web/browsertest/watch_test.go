@@ -120,22 +120,12 @@ func TestTheWatchOnScreens(t *testing.T) {
 	first := open(t, tablet)
 	first.do(chromedp.Navigate(base + "/freezers/watch"))
 	excursion := eval[string](first, `document.querySelector('a.reach[href*="chest-2-air"]').getAttribute('href')`)
-	for _, s := range screens {
-		for name, path := range map[string]string{"watch": "/freezers/watch", "thermometers": "/thermometers", "check": "/thermometers/check?id=pen-1&method=boiling-point", "excursion": excursion, "life": "/freezers/watch/life?lot=P-1124-1"} {
-			t.Run(s.name+"/"+name, func(t *testing.T) {
-				p := open(t, s)
-				p.do(chromedp.Navigate(base + path))
-				p.quiet()
-				if wide := eval[int64](p, `document.documentElement.scrollWidth`); wide > s.width {
-					t.Errorf("the page is %d px wide on a screen of %d px: %s", wide, s.width, eval[string](p, tooWide))
-				}
-				if small := eval[[]string](p, smallType); len(small) > 0 {
-					t.Errorf("type below 16 px: %q", small)
-				}
-				if small := eval[[]string](p, smallTargets); len(small) > 0 {
-					t.Errorf("less than 48 px to press: %q", small)
-				}
-			})
-		}
+	for name, path := range map[string]string{"watch": "/freezers/watch", "thermometers": "/thermometers", "check": "/thermometers/check?id=pen-1&method=boiling-point", "excursion": excursion, "life": "/freezers/watch/life?lot=P-1124-1"} {
+		t.Run(name, func(t *testing.T) {
+			p := open(t, tablet)
+			p.do(chromedp.Navigate(base + path))
+			p.quiet()
+			p.onScreens(name)
+		})
 	}
 }
