@@ -121,6 +121,7 @@ func (f *Finder) indexes(ctx context.Context) ([]*find.Index, error) {
 		f.forget("book")
 	}
 	all := f.shelf("foods", nil, func() []find.Entry { return foodEntries(f.house.Foods()) })
+	all = append(all, f.shelf("help", nil, helpEntries)...)
 	all = append(all, f.shelf("book", sum, func() []find.Entry { return bookEntries(book, f.files()) })...)
 	if f.records == nil {
 		return all, nil

@@ -42,10 +42,11 @@ const (
 	Trial      Kind = "trial"
 	Step       Kind = "step"
 	Food       Kind = "food" // of the composition table
+	Help       Kind = "help" // what explains a figure or a word
 )
 
 // Kinds are all kinds, in the order in which they stand where nothing else decides.
-var Kinds = []Kind{Dish, Pack, Run, Production, Ingredient, Lot, Order, Customer, Invoice, Credit, Supplier, Equipment, Place, Person, Staff, Trial, Step, Food}
+var Kinds = []Kind{Dish, Pack, Run, Production, Ingredient, Lot, Order, Customer, Invoice, Credit, Supplier, Equipment, Place, Person, Staff, Trial, Step, Food, Help}
 
 // Entry is one thing that can be found.
 type Entry struct {
