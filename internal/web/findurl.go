@@ -12,7 +12,7 @@ import (
 var kindNames = map[find.Kind]string{
 	find.Dish: "Dishes", find.Pack: "Packs", find.Run: "Runs of the book", find.Production: "Productions", find.Ingredient: "Ingredients", find.Lot: "Lots", find.Order: "Orders",
 	find.Customer: "Customers", find.Invoice: "Invoices", find.Credit: "Credit notes", find.Supplier: "Suppliers", find.Equipment: "Equipment", find.Place: "Places", find.Person: "People",
-	find.Staff: "Who may sign in", find.Trial: "Trials", find.Step: "Steps", find.Food: "Composition table",
+	find.Staff: "Who may sign in", find.Trial: "Trials", find.Step: "Steps", find.Food: "Composition table", find.Help: "Help",
 }
 
 // foundURL is where something that was found is looked at: its own page, or what of the book it is written in.
@@ -44,6 +44,8 @@ func (s *server) foundURL(query url.Values, kind find.Kind, x app.FoundItem) str
 		return peoplePath + "/" + url.PathEscape(x.ID)
 	case find.Trial:
 		return trialURL(x.ID, "", query)
+	case find.Help:
+		return foundHelpURL(x.ID, x.Of)
 	case find.Food:
 		return "/foods?" + url.Values{"q": {x.ID}}.Encode()
 	}

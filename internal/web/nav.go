@@ -92,7 +92,11 @@ var officePlaces = []navPlace{
 }
 
 // helpPlaces are how things are meant and done.
-var helpPlaces = []navPlace{}
+var helpPlaces = []navPlace{
+	{key: "help", name: "Figures", url: helpPath},
+	{key: "glossary", name: "Words", url: glossaryPath},
+	{key: "tutorial", name: "Tutorial", url: tutorialPath},
+}
 
 // runKey is of the pages of a run, which have their own row of parts: the row of their place would only be in the way.
 const runKey = "run"

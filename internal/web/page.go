@@ -19,7 +19,7 @@ type page[T any] struct{ t *template.Template }
 
 // parse reads a page's template with the parts that all pages share. A mistake in them stops the program as it starts.
 func parse[T any](name string) page[T] {
-	t := template.New("").Option("missingkey=error")
+	t := template.New("").Option("missingkey=error").Funcs(helpFuncs)
 	return page[T]{template.Must(t.ParseFS(templates, "templates/shared/*.html", "templates/"+name+".html"))}
 }
 

@@ -126,5 +126,5 @@ func (s *server) routes() http.Handler {
 	mux.HandleFunc("GET /schema/{file}", s.showSchema)
 	mux.HandleFunc("GET /static/{file}", showStatic)
 	mux.HandleFunc("/", s.showNothing)
-	return s.telling(mux)
+	return s.telling(touring(mux))
 }
