@@ -213,7 +213,7 @@ func TestAProposalIsARun(t *testing.T) {
 		"count.dal=12&day=2026-12-08&promised.dal=4": "2026-12-08 [{dal 12}] map[dal:4]",
 		"count.dal=x&day=2026-12-08":                 "2026-12-08 [{dal 1}] map[]", // told beside its field
 		"count.stew=12":                              "",
-		"count.dal=12&day=soon":                      "",
+		"count.dal=12&day=soon":                      " [{dal 12}] map[]",
 		"day=2026-12-08":                             "",
 	} {
 		query, err := url.ParseQuery(q)
@@ -221,14 +221,14 @@ func TestAProposalIsARun(t *testing.T) {
 			t.Fatal(err)
 		}
 		got := ""
-		if req, ok := proposed(book, proposedRun, query); ok {
+		if req, err := proposed(book, proposedRun, query); err == nil {
 			got = fmt.Sprintf("%s [{%s %d}] %v", req.Day, req.Want[0].Pack, req.Want[0].Count, req.Orders)
 		}
 		if got != want {
 			t.Errorf("%s: %q, want %q", q, got, want)
 		}
 	}
-	if _, ok := proposed(book, "tuesday", url.Values{"count.dal": {"12"}}); ok {
+	if isMade(book, "tuesday") {
 		t.Error("every name is a proposal")
 	}
 }

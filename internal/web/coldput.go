@@ -48,7 +48,7 @@ func (s *server) showPut(w http.ResponseWriter, r *http.Request) {
 	case run != "":
 		req, err := app.Request(book, run)
 		if err != nil {
-			s.missing(w, r, book, noRun)
+			s.missing(w, r, book, sentence(errNoRun))
 			return
 		}
 		v.Of, loads = "the run "+cmp.Or(req.Name, run), app.LoadsOf(s.house.Plan(r.Context(), book, req))

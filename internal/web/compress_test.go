@@ -22,7 +22,7 @@ func askAs(h http.Handler, target, accepts string) *httptest.ResponseRecorder {
 // The zipped page is the page, and small on the line.
 func TestPagesTravelZipped(t *testing.T) {
 	h := demoKitchen(t)
-	for _, target := range []string{"/", "/run/tuesday", "/run/small-friday/cooling/0/0.svg", "/static/style.css", "/run/small-friday.json", "/nothing"} {
+	for _, target := range []string{"/", "/run/tuesday/buy", "/run/small-friday/cooling/0/0.svg", "/static/style.css", "/run/small-friday.json", "/nothing"} {
 		plain, zipped := askAs(h, target, ""), askAs(h, target, "br, gzip")
 		if plain.Header().Get("Content-Encoding") != "" || zipped.Header().Get("Content-Encoding") != "gzip" {
 			t.Errorf("%s: encodings %q and %q", target, plain.Header().Get("Content-Encoding"), zipped.Header().Get("Content-Encoding"))

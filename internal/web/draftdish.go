@@ -191,6 +191,11 @@ func draftFiles(house draftHouse, d draftdish.Draft) []draftFile {
 	if err != nil {
 		return nil
 	}
+	return editFiles(edit)
+}
+
+// editFiles are the files that changes of the book make otherwise, with the lines that come and go.
+func editFiles(edit app.BookEdit) []draftFile {
 	var files []draftFile
 	for _, f := range edit.Files {
 		file := draftFile{Name: f.Name}

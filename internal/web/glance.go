@@ -20,6 +20,8 @@ type glancePage struct {
 	Note    string
 	Fixed   []string
 	Form    form
+	Keep    keepRun
+	Kept    string       // what was done with the run just now
 	Blocked findingsView // what is wrong with the book, when it cannot be planned with
 	Glance  *glanceView  // nil when there is no plan
 }
@@ -28,7 +30,7 @@ type glancePage struct {
 type form struct {
 	Action string
 	Kept   []kept // what else the query says
-	Reset  string // address with the book's targets
+	Reset  string // address with the book's targets; "" where the book has none
 	Fields []field
 	Open   bool // something was asked for
 	Wrong  bool
@@ -83,14 +85,17 @@ type partCard struct {
 }
 
 func (s *server) showGlance(w http.ResponseWriter, r *http.Request, d runDay, head runHead) {
-	glanceTemplate.show(w, http.StatusOK, viewGlance(r, d.asked, &d, head))
+	glanceTemplate.show(w, http.StatusOK, s.viewGlance(r, d.asked, &d, head))
 }
 
 // viewGlance is the page of a run, with its plan if there is one.
-func viewGlance(r *http.Request, a asked, made *runDay, head runHead) glancePage {
+func (s *server) viewGlance(r *http.Request, a asked, made *runDay, head runHead) glancePage {
 	query := r.URL.Query()
-	v := glancePage{runHead: head, Note: a.book.Kitchen.Note, Fixed: fixed(a.book, a.run), Form: targetForm(a, query)}
+	v := glancePage{runHead: head, Note: a.book.Kitchen.Note, Fixed: fixed(a.book, a.run), Form: targetForm(a, query), Keep: s.keepRunOf(r, a), Kept: keptRunText(r)}
 	v.Title = a.run.Name
+	if v.Kept != "" && len(runChanges(a)) > 0 {
+		v.Kept = ""
+	}
 	switch {
 	case made != nil:
 		v.Glance = viewPlanInShort(*made, readerOf(a.book.Kitchen, r), query)
@@ -106,10 +111,13 @@ func targetForm(a asked, query url.Values) form {
 	rest := across(query)
 	for _, x := range a.fields {
 		keys = append(keys, x.Key)
-		f.Open = f.Open || query.Has(x.Key)
+		f.Open = f.Open || query.Has(x.Key) && !a.made
 		rest.Del(x.Key)
 	}
-	f.Kept, f.Reset = keep(query, keys...), f.Action+queryOf(rest)
+	f.Kept = keep(query, keys...)
+	if !a.made {
+		f.Reset = f.Action + queryOf(rest)
+	}
 	return f
 }
 

@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"errors"
 	"fmt"
-	"maps"
 	"net/http"
 	"net/url"
 	"slices"
@@ -207,9 +206,6 @@ func firstProblem(fields []field, err error) string {
 	return ""
 }
 
-// proposedRun is the name under which a proposal is a run: its targets stand in the address.
-const proposedRun = "next-run"
-
 // Beginnings of the keys under which an address has how many packs are made, as for runs of the book, and how many of them are promised.
 const (
 	countKey    = "count."
@@ -225,27 +221,4 @@ func proposedQuery(req kitchen.Request) url.Values {
 		q.Set(promisedKey+string(pack), strconv.Itoa(n))
 	}
 	return q
-}
-
-// proposed is the run that an address describes; false when it describes none that the book's packs are enough for.
-func proposed(book kitchen.Book, name string, q url.Values) (kitchen.Request, bool) {
-	if name != proposedRun {
-		return kitchen.Request{}, false
-	}
-	req := kitchen.Request{Name: "proposed", Day: tidy(q.Get("day"))}
-	for _, key := range slices.Sorted(maps.Keys(q)) {
-		if pack, is := strings.CutPrefix(key, countKey); is {
-			n, _ := strconv.Atoi(q.Get(key)) // what is no number is read again, and told beside its field
-			req.Want = append(req.Want, kitchen.Want{Pack: kitchen.PackID(pack), Count: max(1, n)})
-		}
-		if pack, is := strings.CutPrefix(key, promisedKey); is {
-			if n, err := strconv.Atoi(q.Get(key)); err == nil && n > 0 {
-				if req.Orders == nil {
-					req.Orders = map[kitchen.PackID]int{}
-				}
-				req.Orders[kitchen.PackID(pack)] = n
-			}
-		}
-	}
-	return req, kitchen.CheckRequest(book, req).Worst() < finding.Stop
 }

@@ -13,7 +13,7 @@ import (
 // stands there as text. Variants are pages whose parts exclude each other.
 func TestPagesEmptyAndFull(t *testing.T) {
 	rendered(t, "home", homeTemplate)
-	rendered(t, "glance", glanceTemplate, func(p *glancePage) { p.Glance, p.Form.Wrong = nil, false }, func(p *glancePage) { p.Glance = inShort(p.Glance); p.Glance.Next.At = "" })
+	rendered(t, "glance", glanceTemplate, func(p *glancePage) { p.Glance, p.Form.Wrong = nil, false }, func(p *glancePage) { p.Glance = inShort(p.Glance); p.Glance.Next.At = "" }, func(p *glancePage) { p.Keep.Made = false })
 	rendered(t, "findings", findingsTemplate)
 	rendered(t, "cook", cookTemplate)
 	rendered(t, "chill", chillTemplate)

@@ -37,6 +37,7 @@ type partLink struct {
 func across(query url.Values) url.Values {
 	q := maps.Clone(query)
 	q.Del("person")
+	q.Del("kept") // what was done just now
 	return q
 }
 
@@ -88,10 +89,10 @@ func (s *server) partOf(key string, show func(http.ResponseWriter, *http.Request
 		a, err := s.ask(r, r.PathValue("name"))
 		switch {
 		case err != nil:
-			s.missing(w, r, a.book, noRun)
+			s.missing(w, r, a.book, missingRun(err))
 			return
 		case a.status != http.StatusOK:
-			glanceTemplate.show(w, a.status, viewGlance(r, a, nil, s.headOf(r, a, "", a.run.Day)))
+			glanceTemplate.show(w, a.status, s.viewGlance(r, a, nil, s.headOf(r, a, "", a.run.Day)))
 			return
 		}
 		d := s.timed(r, a, s.house.Plan(r.Context(), a.book, a.run))

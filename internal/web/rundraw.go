@@ -13,7 +13,7 @@ func (s *server) planFor(w http.ResponseWriter, r *http.Request) (p plan.Plan, a
 	a, err := s.ask(r, r.PathValue("name"))
 	switch {
 	case err != nil:
-		s.missing(w, r, a.book, noRun)
+		s.missing(w, r, a.book, missingRun(err))
 	case a.status != http.StatusOK:
 		http.Error(w, refuse(a).Error, a.status)
 	default:

@@ -59,6 +59,15 @@ func readReserve(text string) (unit.Share, error) {
 	return s, err
 }
 
+// readRunDay reads the day on which a run begins.
+func readRunDay(text string) (string, error) {
+	day := strings.TrimSpace(text)
+	if day != "" && !isDay(day) {
+		return "", fmt.Errorf("%q is no date; write year, month and day, such as 2026-12-01", shorten(day))
+	}
+	return day, nil
+}
+
 // readToday reads the day on which the orders go out for a run.
 func readToday(text, day string) (string, error) {
 	text = strings.TrimSpace(text)

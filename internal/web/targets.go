@@ -74,6 +74,12 @@ func retarget(book kitchen.Book, run kitchen.Request, query url.Values) (kitchen
 		func(text string) (err error) { run.Finish, err = readFinish(text); return err })
 	ask(field{Key: "reserve", Label: "Buy beyond the need", Hint: "such as 3 %; empty for none", Value: shareOrNone(run.Reserve)},
 		func(text string) (err error) { run.Reserve, err = readReserve(text); return err })
+	booked := run.Day
+	ask(field{Key: dayKey, Label: "Day", Hint: "on which it begins; empty: today", Value: run.Day, Date: true},
+		func(text string) (err error) { run.Day, err = readRunDay(text); return err })
+	if run.Day != booked && !query.Has(todayKey) {
+		run.Today = "" // that was for the other day
+	}
 	if run.Day != "" {
 		ask(todayField(run), func(text string) (err error) { run.Today, err = readToday(text, run.Day); return err })
 	}

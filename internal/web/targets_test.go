@@ -143,7 +143,7 @@ func FuzzRetarget(f *testing.F) {
 	}
 	run := kitchen.Request{Want: []kitchen.Want{{Pack: "pie", Count: 1}, {Dish: "soup", Use: &kitchen.UseUp{Of: "leek"}}}}
 	f.Fuzz(func(t *testing.T, text string) {
-		got, fields := retarget(kitchen.Book{}, run, url.Values{"count.pie": {text}, "use.leek": {text}, "finish": {text}, "reserve": {text}, "aim": {text, text}})
+		got, fields := retarget(kitchen.Book{}, run, url.Values{"count.pie": {text}, "use.leek": {text}, "finish": {text}, "reserve": {text}, "aim": {text, text}, "day": {text}})
 		for _, field := range fields {
 			if field.Value != text {
 				t.Errorf("%s holds %q, want %q", field.Key, field.Value, text)

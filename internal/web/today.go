@@ -4,7 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"net/http"
-	"time"
+	"slices"
 
 	"kettlefrost/internal/app"
 	"kettlefrost/internal/finding"
@@ -24,7 +24,7 @@ func (s *server) todayCards(r *http.Request) []todayCard {
 	if s.records == nil {
 		return nil
 	}
-	day := record.Day(s.house.Now().Format(time.DateOnly))
+	day := app.Today(s.house.Now())
 	var cards []todayCard
 	for _, card := range []func(*http.Request, record.Day) (todayCard, error){s.boardsToday, s.coolingToday, s.freezersToday, s.ordersToday, s.stockToday, s.openingsToday, s.safetyToday, s.thermometersToday, s.backupsToday} {
 		c, err := card(r, day)
@@ -35,6 +35,28 @@ func (s *server) todayCards(r *http.Request) []todayCard {
 			cards = append(cards, c)
 		}
 	}
+	return cards
+}
+
+// mostSaid is how many lines a card of today has: its page has all.
+const mostSaid = 2
+
+// atAGlance are the cards with what is grave first, each in few lines.
+func atAGlance(cards []todayCard) []todayCard {
+	for i := range cards {
+		if n := len(cards[i].Says) - mostSaid; n > 0 {
+			cards[i].Says = append(cards[i].Says[:mostSaid:mostSaid], fmt.Sprintf("and %d more", n))
+		}
+	}
+	slices.SortStableFunc(cards, func(a, b todayCard) int {
+		switch {
+		case a.Grave == b.Grave:
+			return 0
+		case a.Grave:
+			return -1
+		}
+		return 1
+	})
 	return cards
 }
 
