@@ -15,7 +15,8 @@ type pattern struct {
 	literals []string // around the gaps: one more than gaps
 	gaps     []gap
 	said     []piece
-	letters  int // in the literals
+	letters  int  // in the literals
+	weak     bool // too few words to be told from what people write by themselves
 	english  string
 }
 
@@ -31,10 +32,7 @@ type piece struct {
 	argument int
 }
 
-// Letters that the words of a sentence with gaps must have at least, so that what a cook wrote is not taken for it.
-const fewest = 3
-
-// newPattern is false for a sentence without gaps, for one of too few words, and for one that cannot be found by a word.
+// newPattern is false for a sentence without gaps, for one without words, and for one whose gaps touch.
 func newPattern(english, said string) (*pattern, bool) {
 	p := &pattern{english: english}
 	next, from, literal := 1, 0, ""
@@ -69,15 +67,11 @@ func newPattern(english, said string) (*pattern, bool) {
 			return nil, false // two gaps with nothing between them: nobody can tell where one ends
 		}
 	}
-	numbers := 0
-	for _, g := range p.gaps {
-		if g.number {
-			numbers++
-		}
-	}
-	if p.letters < fewest && numbers < len(p.gaps) || p.letters == 0 {
+	if p.letters == 0 {
 		return nil, false
 	}
+	words := strings.Fields(strings.Join(p.literals, " "))
+	p.weak = len(words) < 2 && !strings.ContainsAny(words[0], ":;,()!?")
 	p.said = pieces(said)
 	return p, true
 }
@@ -143,32 +137,43 @@ func (g gap) takes(in string) bool {
 // pattern says a text by the sentence with the most letters that fits it.
 func (b *Book) pattern(text string, depth int) (string, bool) {
 	var best *pattern
-	var in []string
+	var put map[int]string
 	b.index.candidates(text, func(p *pattern) {
 		if best != nil && best.letters >= p.letters {
 			return
 		}
 		if got := p.fit(text); got != nil {
-			best, in = p, got
+			if in, ok := b.fill(p, got, depth); ok {
+				best, put = p, in
+			}
 		}
 	})
 	if best == nil {
 		return "", false
 	}
-	arguments := map[int]string{}
-	for i, g := range best.gaps {
-		put := in[i]
-		if !g.number {
-			if said, ok := b.whole(put, depth-1, false); ok {
-				put = said
-			}
-		}
-		arguments[g.argument] = put
-	}
 	var out strings.Builder
 	for _, x := range best.said {
 		out.WriteString(x.text)
-		out.WriteString(arguments[x.argument])
+		out.WriteString(put[x.argument])
 	}
 	return out.String(), true
+}
+
+// fill says what stands in the gaps. A sentence of a single word fits only around figures and what can be said itself: "5 min late" and
+// not "Stew late".
+func (b *Book) fill(p *pattern, got []string, depth int) (map[int]string, bool) {
+	in := make(map[int]string, len(got))
+	for i, g := range p.gaps {
+		in[g.argument] = got[i]
+		if g.number {
+			continue
+		}
+		said, ok := b.whole(got[i], depth-1, false)
+		if ok {
+			in[g.argument] = said
+		} else if p.weak && !measure(got[i]) {
+			return nil, false
+		}
+	}
+	return in, true
 }

@@ -28,6 +28,9 @@ func New(phrases map[string]string) *Book {
 		}
 		if p, ok := newPattern(english, said); ok {
 			b.index.add(p)
+			if part, ok := newPattern(strings.TrimLeft(english, separators), strings.TrimLeft(said, separators)); ok && part.english != english {
+				b.index.add(part)
+			}
 		} else if !strings.Contains(english, "%") || strings.ReplaceAll(english, "%%", "") == strings.ReplaceAll(english, "%", "") {
 			b.exact[strings.ReplaceAll(english, "%%", "%")] = strings.ReplaceAll(said, "%%", "%")
 		}
@@ -35,6 +38,9 @@ func New(phrases map[string]string) *Book {
 	b.index.sort()
 	return b
 }
+
+// separators begin a sentence that the code writes behind another: in a list it stands without them.
+const separators = ";, "
 
 // deepest is how often a text within a text is looked up.
 const deepest = 3
