@@ -15,12 +15,18 @@ import (
 var templates embed.FS
 
 // page is one page's template, bound to the one struct that it may show.
-type page[T any] struct{ t *template.Template }
+type page[T any] struct {
+	t *template.Template // in English
+	translations
+}
 
 // parse reads a page's template with the parts that all pages share. A mistake in them stops the program as it starts.
 func parse[T any](name string) page[T] {
-	t := template.New("").Option("missingkey=error").Funcs(helpFuncs)
-	return page[T]{template.Must(t.ParseFS(templates, "templates/shared/*.html", "templates/"+name+".html"))}
+	parsed := func() *template.Template {
+		t := template.New("").Option("missingkey=error").Funcs(helpFuncs)
+		return template.Must(t.ParseFS(templates, "templates/shared/*.html", "templates/"+name+".html"))
+	}
+	return page[T]{parsed(), translate(parsed)}
 }
 
 var (
@@ -64,12 +70,17 @@ func (p page[T]) showPart(w http.ResponseWriter, part string, data T) {
 
 func (p page[T]) write(w http.ResponseWriter, status int, part string, data T) {
 	var out bytes.Buffer
-	if err := p.t.ExecuteTemplate(&out, part, data); err != nil {
+	v, ok := any(data).(interface{ frame() shell })
+	t := p.t
+	if ok {
+		t = p.in(v.frame().spoken)
+	}
+	if err := t.ExecuteTemplate(&out, part, data); err != nil {
 		http.Error(w, "This page cannot be shown: "+err.Error(), http.StatusInternalServerError)
 		return
 	}
 	html := out.Bytes()
-	if v, ok := any(data).(interface{ frame() shell }); ok {
+	if ok {
 		html = formsSay(html, v.frame().OnDevice.system())
 	}
 	w.Header().Set("Content-Type", "text/html; charset=utf-8")

@@ -85,6 +85,7 @@ func rendered[T any](t *testing.T, name string, p page[T], variants ...func(*T))
 				t.Fatalf("a variant: %v", err)
 			}
 		}
+		sameElsewhere(t, p, full)
 		page := out.String()
 		if strings.Contains(page, "<evil") {
 			t.Error("a text became markup")

@@ -6,6 +6,7 @@ import (
 	"net/url"
 
 	"kettlefrost/internal/kitchen"
+	"kettlefrost/internal/language"
 	"kettlefrost/internal/unit"
 )
 
@@ -21,6 +22,7 @@ type shell struct {
 	Did      *didView    // what was entered just now
 	Acting   *actingView // who acts; nil where nobody signs in
 	OnDevice shownView   // how this device is shown pages
+	spoken   language.Language
 }
 
 // shownView is how a device is shown a page, and the switch of the units.
@@ -38,7 +40,7 @@ type unitChoice struct {
 
 // inShell makes the shell of a page. Here is the key of its place in the navigation, "home", or nothing.
 func (s *server) inShell(r *http.Request, k kitchen.Kitchen, title, here string) shell {
-	v := shell{Title: title, Kitchen: cmp.Or(k.Name, "Kitchen"), Did: did(r), Acting: s.acting(r), OnDevice: shownOn(r, k)}
+	v := shell{Title: title, Kitchen: cmp.Or(k.Name, "Kitchen"), Did: did(r), Acting: s.acting(r), OnDevice: shownOn(r, k), spoken: s.speaks(r)}
 	if here == "home" {
 		v.Home = "page"
 	}
