@@ -27,7 +27,6 @@ func (s *server) boardRoutes(mux *http.ServeMux) {
 	mux.HandleFunc("GET "+boardPath+"/{run}/task", s.onBoard(s.showBoardTask))
 	mux.HandleFunc("POST "+boardPath+"/{run}", s.entering(s.enterOnBoard))
 	mux.HandleFunc("GET /events", s.onBoard(s.showEvents))
-	mux.HandleFunc("GET /board-worker.js", showBoardWorker)
 }
 
 // onBoard is a page that needs records.

@@ -77,10 +77,3 @@ func (s *server) showEvents(w http.ResponseWriter, r *http.Request) {
 		}
 	}
 }
-
-// showBoardWorker serves the script that shows the last board when there is no network. It stands at the top, for a worker sees only what is
-// below it.
-func showBoardWorker(w http.ResponseWriter, r *http.Request) {
-	r.SetPathValue("file", "board-worker.js")
-	showStatic(w, r)
-}

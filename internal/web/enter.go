@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"context"
 	"crypto/rand"
+	"errors"
 	"fmt"
 	"net/http"
 	"net/url"
@@ -11,6 +12,7 @@ import (
 	"strings"
 
 	"kettlefrost/internal/app"
+	"kettlefrost/internal/people"
 	"kettlefrost/internal/record"
 	"kettlefrost/internal/sheet"
 )
@@ -56,6 +58,10 @@ func (s *server) enterSaid(w http.ResponseWriter, r *http.Request, back string, 
 		said[i].ID, said[i].Who, said[i].Device, said[i].At = app.PartID(by.ID, i), by.Who, by.Device, by.At
 	}
 	if _, err := s.records.Enter(r.Context(), said...); err != nil {
+		if _, denied := errors.AsType[*people.DeniedError](err); denied {
+			s.deny(w, r, r, sentence(err)+" Nothing was entered.")
+			return
+		}
 		status, text := trouble(err)
 		s.refuse(w, r, status, text)
 		return

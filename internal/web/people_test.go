@@ -144,15 +144,20 @@ func TestNobodyGetsInWithoutSigningIn(t *testing.T) {
 			t.Errorf("%s: %d to %q", target, w.Code, w.Header().Get("Location"))
 		}
 	}
-	for _, target := range []string{"/undo", "/people", "/people/ada", "/person", "/devices", "/keys", "/nothing"} {
+	for _, target := range []string{"/people", "/people/ada", "/person", "/devices", "/keys"} {
 		if w := b.post(target, "name", "x"); w.Code != http.StatusUnauthorized {
 			t.Errorf("post to %s: %d", target, w.Code)
+		}
+	}
+	for _, target := range []string{"/undo", "/nothing"} {
+		if w := b.post(target, "name", "x"); w.Code != http.StatusSeeOther || !strings.HasPrefix(w.Header().Get("Location"), "/sign-in?back=%2Fcarried%2F") {
+			t.Errorf("post to %s: %d to %q", target, w.Code, w.Header().Get("Location"))
 		}
 	}
 	if answer, code := b.send(noteOf(1, "ada")); code != http.StatusUnauthorized || answer.Trouble == "" {
 		t.Errorf("a queue: %d %+v", code, answer)
 	}
-	for _, target := range []string{"/sign-in", "/static/style.css", "/static/people.css", "/static/pin.js", "/static/signin.js"} {
+	for _, target := range []string{"/sign-in", "/worker.js", "/manifest.webmanifest", "/offline", "/static/icon/any-192.png", "/static/style.css", "/static/people.css", "/static/pin.js", "/static/signin.js"} {
 		if w := b.get(target); w.Code != http.StatusOK {
 			t.Errorf("%s: %d", target, w.Code)
 		}

@@ -93,7 +93,7 @@ func on(r *http.Request, v *visitor) *http.Request {
 }
 
 func (s *server) letPerson(w http.ResponseWriter, r *http.Request, next http.Handler) {
-	if strings.HasPrefix(r.URL.Path, "/static/") || r.URL.Path == "/board-worker.js" { // nothing of this kitchen is in them
+	if strings.HasPrefix(r.URL.Path, "/static/") || slices.Contains(openPaths, r.URL.Path) { // nothing of this kitchen is in them
 		next.ServeHTTP(w, r)
 		return
 	}
@@ -144,7 +144,7 @@ func (s *server) visitor(r *http.Request) (*visitor, error) {
 	return v, err
 }
 
-// turnAway sends a browser to where it is asked who somebody is, and tells a program.
+// turnAway sends a browser to where it is asked who somebody is, and tells a program. A form is carried along: it is shown again afterwards.
 func (s *server) turnAway(w http.ResponseWriter, r *http.Request, reads bool, to, why string) {
 	switch {
 	case isJSON(r):
@@ -152,6 +152,10 @@ func (s *server) turnAway(w http.ResponseWriter, r *http.Request, reads bool, to
 	case reads:
 		http.Redirect(w, r, to+"?"+url.Values{backField: {r.URL.RequestURI()}}.Encode(), http.StatusSeeOther)
 	default:
+		if back := s.carry(w, r); back != "" {
+			http.Redirect(w, r, to+"?"+url.Values{backField: {back}}.Encode(), http.StatusSeeOther)
+			return
+		}
 		book, _ := s.house.Book()
 		deniedTemplate.show(w, http.StatusUnauthorized, deniedPage{shell: s.inShell(r, book.Kitchen, "Not entered", ""), Message: why, Next: to, Says: "Sign in"})
 	}
@@ -163,8 +167,13 @@ func (s *server) deny(w http.ResponseWriter, r, as *http.Request, why string) {
 		writeJSON(w, http.StatusForbidden, queueAnswer{Trouble: why})
 		return
 	}
+	next := personPath
+	if back := s.carry(w, r); back != "" {
+		next += "?" + url.Values{backField: {back}}.Encode()
+		why += " What you sent is kept: whoever may enter it can do so after changing over."
+	}
 	book, _ := s.house.Book()
-	deniedTemplate.show(w, http.StatusForbidden, deniedPage{shell: s.inShell(as, book.Kitchen, "Not for you", ""), Message: why, Next: personPath, Says: "Change person"})
+	deniedTemplate.show(w, http.StatusForbidden, deniedPage{shell: s.inShell(as, book.Kitchen, "Not for you", ""), Message: why, Next: next, Says: "Change person"})
 }
 
 // deniedPage is all that templates/denied.html may show.

@@ -6,6 +6,7 @@ import (
 	"net/http"
 	"net/url"
 	"strconv"
+	"strings"
 
 	"kettlefrost/internal/app"
 	"kettlefrost/internal/people"
@@ -53,6 +54,9 @@ func (s *server) showSignIn(w http.ResponseWriter, r *http.Request) {
 	p := s.signInPage(r, q.Get(backField), tidy(q.Get("name")))
 	if q.Has("sure") {
 		p.Why = "This is about people, so that your password is asked for once more."
+	}
+	if strings.HasPrefix(p.Back, carriedPath) {
+		p.Why = "Nobody is signed in here, so nothing was entered. What you sent is kept: sign in, and enter it then."
 	}
 	signInTemplate.show(w, http.StatusOK, p)
 }

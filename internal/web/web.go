@@ -59,6 +59,7 @@ type server struct {
 	finder   *app.Finder   // of anything
 	formulas app.Formulas  // how all dishes stand in the freezer
 	learning *app.Learning // what they say of the figures of the book; nil when that cannot be asked
+	carried  carried       // forms that were sent while nobody was signed in
 	proxies  []netip.Prefix
 	plain    bool
 }
@@ -126,5 +127,5 @@ func (s *server) routes() http.Handler {
 	mux.HandleFunc("GET /schema/{file}", s.showSchema)
 	mux.HandleFunc("GET /static/{file}", showStatic)
 	mux.HandleFunc("/", s.showNothing)
-	return s.telling(touring(mux))
+	return s.telling(tellSent(touring(mux)))
 }

@@ -3,10 +3,12 @@ package browsertest
 import (
 	"context"
 	"fmt"
+	"net/http"
 	"net/http/httptest"
 	"path/filepath"
 	"slices"
 	"strings"
+	"sync/atomic"
 	"testing"
 	"time"
 
@@ -28,6 +30,8 @@ type boardDay struct {
 	url     string
 	records *app.Records
 	now     func() time.Time
+	server  *httptest.Server
+	away    atomic.Bool // the server does not answer: also not to a worker, which a browser that only pretends to be offline lets through
 }
 
 func serveBoard(t *testing.T, clock string) *boardDay {
@@ -51,10 +55,26 @@ func serveBoard(t *testing.T, clock string) *boardDay {
 		t.Fatal(err)
 	}
 	d.say(t, from.Add(-time.Hour), "Nora", opened)
-	server := httptest.NewServer(web.New(house, web.Options{Records: d.records}))
-	t.Cleanup(server.Close)
-	d.url = server.URL + "/board/" + boardRun
+	pages := web.New(house, web.Options{Records: d.records})
+	d.server = httptest.NewServer(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		if d.away.Load() {
+			panic(http.ErrAbortHandler)
+		}
+		pages.ServeHTTP(w, r)
+	}))
+	t.Cleanup(d.server.Close)
+	d.url = d.server.URL + "/board/" + boardRun
 	return d
+}
+
+// network takes the network away from a tab, or gives it back.
+func (d *boardDay) network(p *tab, away bool) {
+	p.t.Helper()
+	d.away.Store(away)
+	if away {
+		d.server.CloseClientConnections()
+	}
+	call(p, network.OverrideNetworkState, network.OverrideNetworkStateParams{Offline: away, DownloadThroughput: -1, UploadThroughput: -1})
 }
 
 func (d *boardDay) say(t *testing.T, at time.Time, who string, body record.Body) {
@@ -154,7 +174,7 @@ func TestWithoutANetwork(t *testing.T) {
 	p.do(chromedp.Navigate(d.url + "?person=")) // once more, now seen by the worker
 	p.do(until(`!document.querySelector('[data-stale]')`))
 	tasks := eval[[]string](p, starts)[:3]
-	network3(p, true)
+	d.network(p, true)
 	for _, task := range tasks {
 		p.do(until(press(task) + ` || true`))
 		p.do(until(press(task) + ` || true`)) // a wet finger touches twice
@@ -169,22 +189,13 @@ func TestWithoutANetwork(t *testing.T) {
 	if shown := eval[int](p, `document.querySelectorAll('.job.sent').length`); shown < 3 {
 		t.Errorf("%d tasks say that they wait to be sent, want 3", shown)
 	}
-	network3(p, false)
+	d.network(p, false)
 	p.do(until(`document.getElementById('line').textContent.includes('all sent')`))
 	p.do(until(`kettlefrostWaiting() === 0`))
 	if got := d.tasks(t, "started"); !slices.Equal(got, tasks) {
 		t.Errorf("arrived: %q, want %q", got, tasks)
 	}
 	p.do(until(showsAs(tasks[0], "finish")))
-}
-
-// network3 takes the network away, or gives it back.
-func network3(p *tab, away bool) {
-	p.t.Helper()
-	worker := true
-	call(p, network.EmulateNetworkConditionsByRule, network.EmulateNetworkConditionsByRuleParams{EmulateOfflineServiceWorker: &worker,
-		MatchedNetworkConditions: []*network.Conditions{{Offline: away, DownloadThroughput: -1, UploadThroughput: -1}}})
-	call(p, network.OverrideNetworkState, network.OverrideNetworkStateParams{Offline: away, DownloadThroughput: -1, UploadThroughput: -1})
 }
 
 // TestWhoStartsAsksOnce: a tablet on which nobody has said who acts asks at the first touch, loses nothing, and does not ask again.

@@ -4,7 +4,7 @@
 (() => {
   const PREFIX = 'kettlefrost-waiting-';
   const RETRY_MS = 3000, AGAIN_MS = 1000;
-  let sending = false, timer = 0, trouble = '';
+  let sending = false, timer = 0, trouble = '', signIn = false;
 
   const items = () => Object.keys(localStorage).filter(k => k.startsWith(PREFIX)).sort().map(k => ({key: k, ...JSON.parse(localStorage.getItem(k))}));
   const put = (key, item) => { const {key: _, ...rest} = item; localStorage.setItem(key, JSON.stringify(rest)); };
@@ -34,7 +34,7 @@
     const fields = [...new FormData(form).entries()];
     const touched = Date.now();
     if (pressed(form, fields, touched)) return;
-    put(keyOf(touched), {url: form.getAttribute('action'), fields, touched, label, by: who(), state: 'waits'});
+    put(keyOf(touched), {url: form.getAttribute('action'), fields, touched, label, by: who(), page: location.pathname + location.search, state: 'waits'});
     show();
     send();
   }
@@ -71,12 +71,15 @@
     try {
       const response = await fetch(item.url, {method: 'POST', body, headers: {Accept: 'application/json'}, redirect: 'error', signal: AbortSignal.timeout(15000)});
       answer = await response.json().catch(() => ({}));
+      network(true);
       if (response.status >= 500) { trouble = answer.why || 'The kitchen’s computer has trouble.'; return false; }
+      signIn = response.status === 401 && answer.state !== 'who';
       if (response.status === 401) { trouble = answer.why || answer.trouble || 'Nobody is signed in here. It is kept.'; if (answer.state === 'who' && Date.now() - last < 5000) askWho(); return false; }
       if (response.ok && !answer.state) { trouble = 'Something else than the kitchen’s computer answered.'; return false; }
       if (response.status === 403) answer = {state: 'refused', why: answer.why || answer.trouble};
     } catch {
       trouble = 'No connection.';
+      network(false);
       return false;
     }
     trouble = '';
@@ -84,6 +87,8 @@
     else put(item.key, {...item, state: answer.state || 'refused', why: answer.why || 'It was not taken.'});
     return true;
   }
+
+  const network = there => document.dispatchEvent(new CustomEvent('kettlefrost-network', {detail: there}));
 
   // askWho lets the server ask who acts here, as it does without this script: the first form is sent as an ordinary one.
   function askWho() {
@@ -112,6 +117,15 @@
     return b;
   }
 
+  // mend gives what was entered back to its form, as a draft that is offered there.
+  function mend(item) {
+    const seen = {}, name = item.fields.find(f => f[0] === 'draft')?.[1];
+    const fields = item.fields.filter(f => !['what', 'task', 'entry', 'draft'].includes(f[0])).map(([n, v]) => [n, seen[n] = (seen[n] ?? -1) + 1, v]);
+    if (name) localStorage.setItem('kettlefrost-draft-' + name, JSON.stringify({at: item.touched, who: item.by, page: item.page, title: item.label, fields}));
+    localStorage.removeItem(item.key);
+    location.assign(item.page);
+  }
+
   // show says how many wait, marks their tasks, and lists what was refused until somebody decides.
   function show() {
     const all = items(), waiting = all.filter(i => i.state === 'waits'), odd = all.filter(i => i.state !== 'waits');
@@ -120,6 +134,12 @@
     line.className = 'line' + (waiting.length && trouble || !navigator.onLine ? ' off' : '');
     line.textContent = waiting.length ? `${waiting.length} ${waiting.length === 1 ? 'waits' : 'wait'} to be sent${trouble ? ': ' + trouble : ''}` : navigator.onLine ? '✓ all sent' : '▲ no connection: what you enter is kept';
     box.replaceChildren();
+    if (waiting.length && signIn) {
+      const text = element('p', 'What you entered is kept here and is sent when somebody is signed in again. '), link = element('a', 'Sign in', 'button');
+      link.href = '/sign-in?' + new URLSearchParams({back: location.pathname + location.search});
+      text.append(link);
+      box.append(text);
+    }
     if (odd.length) {
       const section = element('section', '', 'queue'), list = element('ol');
       section.append(element('h2', odd.length === 1 ? 'Not entered yet: decide' : `${odd.length} not entered yet: decide`), list);
@@ -127,6 +147,7 @@
         const row = element('li');
         row.append(element('b', item.label), element('p', (item.state === 'asks' ? '▲ ' : '■ ') + item.why, 'why'));
         row.append(button(item.state === 'asks' ? 'Enter it as it is' : 'Send it again', () => { put(item.key, {...item, state: 'waits', sure: item.sure || item.state === 'asks', why: ''}); send(); show(); }));
+        if (item.page && item.fields.some(f => !['what', 'task', 'entry', 'draft'].includes(f[0]) && f[1])) row.append(button('Change it', () => mend(item)));
         row.append(button('Throw it away', () => { localStorage.removeItem(item.key); show(); }));
         list.append(row);
       }
@@ -155,7 +176,6 @@
   addEventListener('storage', show);
   document.addEventListener('board-shown', show);
   window.kettlefrostWaiting = () => items().length;
-  if ('serviceWorker' in navigator) navigator.serviceWorker.register('/board-worker.js', {scope: '/board'}).catch(() => {}); // only without encryption: then there is no last page
   show();
   send();
 })();

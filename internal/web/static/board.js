@@ -1,10 +1,10 @@
 // The board in the browser: it follows the others' entries, counts down, and rings.
 'use strict';
 (() => {
-  const TICK_MS = 1000, STALE_MS = 700, RING_MS = 2500;
+  const TICK_MS = 1000, STALE_MS = 700, RING_MS = 2500, ASLEEP_MS = 8000;
   const board = () => document.getElementById('board');
   let ahead = 0; // by how much this device's clock is ahead of the kitchen's
-  let again = 0, fetching = false, wanted = false, news = null;
+  let again = 0, fetching = null, wanted = false, news = null, ticked = Date.now();
 
   // clock compares this device's clock with the kitchen's; a page that was kept has an old time in it.
   function clock() {
@@ -16,11 +16,12 @@
   // refresh puts the board as it is now in place of the one that is shown. What is unfolded stays so.
   async function refresh() {
     if (fetching) { wanted = true; return; }
-    fetching = true;
+    fetching = new AbortController();
     wanted = false;
     clearTimeout(again);
     try {
-      const response = await fetch(location.pathname + location.search, {headers: {Accept: 'text/html'}, signal: AbortSignal.timeout(15000)});
+      const response = await fetch(location.pathname + location.search, {headers: {Accept: 'text/html'}, signal: AbortSignal.any([fetching.signal, AbortSignal.timeout(15000)])});
+      network(!response.headers.get('X-Kettlefrost-Kept'));
       if (!response.ok || response.headers.get('X-Kettlefrost-Kept')) return;
       const fresh = new DOMParser().parseFromString(await response.text(), 'text/html').getElementById('board');
       if (!fresh) return;
@@ -28,16 +29,28 @@
       for (const d of fresh.querySelectorAll('details')) d.open = open.has(nameOf(d));
       if (board().contains(document.activeElement) && document.activeElement.matches('input, select')) { again = setTimeout(refresh, 5000); return; } // somebody is typing
       board().replaceWith(document.adoptNode(fresh));
+      document.getElementById('asof')?.remove(); // it is as of now again
       clock();
       document.dispatchEvent(new Event('board-shown'));
       tick();
-    } catch {
-      // without a connection the board stays as it is
+    } catch (trouble) {
+      if (trouble.name !== 'AbortError') network(false); // the board stays as it is, and says so
     } finally {
-      fetching = false;
+      fetching = null;
       if (wanted) refresh();
       else if ('stale' in board().dataset) again = setTimeout(refresh, STALE_MS);
     }
+  }
+
+  const network = there => document.dispatchEvent(new CustomEvent('kettlefrost-network', {detail: there}));
+
+  // awake catches up after the device slept or the page was left: what was asked for before is not waited for, and the news may have been cut
+  // without a word.
+  function awake() {
+    fetching?.abort();
+    tick();
+    follow();
+    refresh();
   }
 
   const nameOf = d => (d.closest('.column')?.querySelector('h2')?.textContent ?? '') + '|' + d.className + '|' + (d.querySelector('summary')?.textContent ?? '').replace(/\d+/g, '');
@@ -56,6 +69,9 @@
   }
 
   function tick() {
+    const slept = Date.now() - ticked > ASLEEP_MS;
+    ticked = Date.now();
+    if (slept && !document.hidden) { awake(); return; }
     const now = Date.now() - ahead;
     const due = [];
     for (const task of document.querySelectorAll('.job[data-due]')) {
@@ -114,8 +130,9 @@
   // A browser makes no sound before the page was touched.
   addEventListener('pointerdown', () => { sound ??= new AudioContext(); if (sound.state === 'suspended') sound.resume(); });
   document.addEventListener('board-sent', refresh);
-  addEventListener('online', () => { follow(); refresh(); });
-  document.addEventListener('visibilitychange', () => { if (!document.hidden) refresh(); });
+  addEventListener('online', awake);
+  addEventListener('pageshow', e => { if (e.persisted) awake(); });
+  document.addEventListener('visibilitychange', () => { if (!document.hidden) awake(); });
   delete document.getElementById('main').dataset.every; // the board sees to itself
   clock();
   tick();
