@@ -101,6 +101,7 @@ type Picture struct {
 	Width, Height float64
 	Title         string // what it is, in a few words
 	Desc          string // what it shows, for those who cannot see it
+	Stretch       bool   // it fills the place where it is shown, however wide and high that is
 	Draw          func(Canvas)
 }
 

@@ -26,9 +26,12 @@ func document(p Picture, blank svg) []byte {
 	if p.Draw != nil {
 		p.Draw(body)
 	}
-	w, h := number(p.Width), number(p.Height)
+	w, h, stretch := number(p.Width), number(p.Height), ""
+	if p.Stretch {
+		stretch = ` preserveAspectRatio="none"`
+	}
 	fmt.Fprintf(&s.out, `<svg xmlns="http://www.w3.org/2000/svg" role="img" aria-labelledby="%[1]s-t %[1]s-d" class="drawing" `+
-		`width="%[2]s" height="%[3]s" viewBox="0 0 %[2]s %[3]s" font-family="system-ui, sans-serif" font-size="%[4]s">`, prefix, w, h, number(plainSize))
+		`width="%[2]s" height="%[3]s" viewBox="0 0 %[2]s %[3]s"%[5]s font-family="system-ui, sans-serif" font-size="%[4]s">`, prefix, w, h, number(plainSize), stretch)
 	fmt.Fprintf(&s.out, "\n<title id=\"%s-t\">%s</title>\n<desc id=\"%s-d\">%s</desc>\n", prefix, escape(p.Title), prefix, escape(p.Desc))
 	s.patterns(body.used)
 	s.Rect(Box{W: p.Width, H: p.Height}, Style{Fill: Paper})
