@@ -10,7 +10,7 @@ var kitchens = set("Kitchen Customer Dish Ingredient Ingredients Note Person Sup
 var names = set("Name Label By With On Of Place Run Step Equipment What Where At From To First Second Mass Day Date Clock Ends Load Order Trial Tub Bag Recipe Method Freezer Product")
 
 // program are lists whose names are words of the program.
-var program = set("Nav Today Within Parts Units Before After Columns Tabs Around Compared Options Choices Kinds Rules Stages Languages Looks Areas Sections Groups Worst Methods Words Heads")
+var program = set("Nav Today Cards Part Within Parts Units Before After Columns Tabs Around Compared Options Choices Kinds Rules Stages Languages Looks Areas Sections Groups Worst Methods Words Heads")
 
 func set(words string) map[string]bool {
 	all := map[string]bool{}
