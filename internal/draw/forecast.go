@@ -60,6 +60,17 @@ func Freezing(p plan.PackFreeze, units unit.System) Curves {
 	}
 }
 
+// Cabinet is how warm a freezer and the old stock in it get with what is loaded, counted from the first loading.
+func Cabinet(c plan.CabinetDay, units unit.System) Curves {
+	chart := Curves{Title: "Loading " + c.Freezer, Units: units, Desc: "The air of the freezer and the warmest point of its old stock over time, as predicted."}
+	if air := media(c.Curve); len(air) > 0 {
+		chart.Lines = []Line{{Name: "old stock, warmest point", Points: cores(c.Curve)}, {Name: "air", Kind: Medium, Points: air}}
+	} else {
+		chart.Lines = []Line{{Name: "air", Kind: Medium, Points: cores(c.Curve)}}
+	}
+	return chart
+}
+
 // Heating is the curve of a pack in simmering water from frozen: of a usual bag, and of the thickest in the poorest pot.
 func Heating(c plan.Card, units unit.System) Curves {
 	chart := Curves{Title: "Heating " + c.Name, Units: units, Desc: "The coldest point of a frozen bag in simmering water over time, as predicted.", Warming: true,

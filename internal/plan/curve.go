@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"kettlefrost/internal/conduction"
+	"kettlefrost/internal/freezing"
 	"kettlefrost/internal/unit"
 )
 
@@ -33,6 +34,26 @@ func (c Curve) band(slow, fast []conduction.Point) Curve {
 	for i := range c {
 		at := c[i].Time.S()
 		c[i].Slow, c[i].Fast = coreAt(slow, at), coreAt(fast, at)
+	}
+	return c
+}
+
+// cabinetCurve is how warm a freezer gets with its loads: its old stock as the core, its air as the medium.
+func cabinetCurve(l freezing.Loaded) Curve {
+	air := make([]conduction.Point, len(l.Air))
+	for i, p := range l.Air {
+		air[i] = conduction.Point{TimeS: p.TimeS, CoreC: p.TempC}
+	}
+	points := l.Stock
+	if len(points) == 0 {
+		points = air
+	}
+	c := curveOf(points)
+	for i := range c {
+		c[i].Surface, c[i].Medium = nil, nil
+		if len(l.Stock) > 0 {
+			c[i].Medium = coreAt(air, c[i].Time.S())
+		}
 	}
 	return c
 }

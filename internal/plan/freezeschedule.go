@@ -104,7 +104,7 @@ func (p *planner) showSchedule(s freezing.Schedule, packs []frozenPack, ids []ki
 		return cmp.Or(cmp.Compare(a.Day, b.Day), cmp.Compare(a.Freezer, b.Freezer))
 	})
 	for _, c := range s.Cabinets {
-		show.Cabinets = append(show.Cabinets, CabinetDay{Freezer: name(c.Place), AirPeak: tenth(c.Load.AirPeakC), StockPeak: tenth(c.Load.StockPeakC), FullPower: minutes(c.Load.FullPowerS)})
+		show.Cabinets = append(show.Cabinets, CabinetDay{Freezer: name(c.Place), AirPeak: tenth(c.Load.AirPeakC), StockPeak: tenth(c.Load.StockPeakC), FullPower: minutes(c.Load.FullPowerS), Curve: cabinetCurve(c.Load)})
 	}
 	for i := range s.Intakes {
 		for k, n := range s.Intakes[i] {

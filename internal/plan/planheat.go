@@ -151,6 +151,7 @@ type CabinetDay struct {
 	AirPeak   unit.Temp `json:"air_peak_c"`
 	StockPeak unit.Temp `json:"stock_peak_c"` // warmest point of the old stock
 	FullPower unit.Span `json:"full_power_s"`
+	Curve     Curve     `json:"curve"` // from the first loading: the warmest point of the old stock, the air, and where there is no old stock the air alone
 }
 
 // Card is the heating card of one pack, and what its figures rest on.

@@ -39,6 +39,9 @@ func (p pictures) cooling(thing, way int) pictureView {
 func (p pictures) freezing(pack int) pictureView {
 	return p.at("freezing", pack).saying("Curve of the freezing")
 }
+func (p pictures) cabinet(freezer int) pictureView {
+	return p.at("loading", freezer).saying("Curve of the freezer as it is loaded")
+}
 func (p pictures) heating(pack int) pictureView {
 	return p.at("heating", pack).saying("Curve of the heating")
 }

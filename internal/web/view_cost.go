@@ -2,6 +2,7 @@ package web
 
 import (
 	"fmt"
+	"html/template"
 	"slices"
 
 	"kettlefrost/internal/plan"
@@ -10,10 +11,11 @@ import (
 
 // costView is what the packs cost.
 type costView struct {
-	Grave []reminder
-	Packs []costPack
-	Base  string   // of overhead
-	Joint []string // by what rule the packs of a dish share its pots, as counted
+	Grave   []reminder
+	Packs   []costPack
+	Base    string // of overhead
+	Picture template.HTML
+	Joint   []string // by what rule the packs of a dish share its pots, as counted
 }
 
 type costPack struct {
@@ -38,7 +40,7 @@ type costLine struct {
 }
 
 func viewCost(p plan.Plan, r reader) costView {
-	v := costView{Grave: graveFor(p, atMoney)}
+	v := costView{Grave: graveFor(p, atMoney), Picture: costShares(p, r)}
 	for _, j := range p.Money.Joint {
 		if j.Used {
 			v.Joint = append(v.Joint, fmt.Sprintf("The packs of %s share the cost of its pots %s.", dishName(p, j.Dish), j.Rule))

@@ -1,6 +1,7 @@
 package web
 
 import (
+	"html/template"
 	"strconv"
 
 	"kettlefrost/internal/plan"
@@ -22,6 +23,7 @@ type freezeView struct {
 	Room     figure
 	Last     string
 	Source   string
+	Picture  template.HTML // what goes into the freezers
 }
 
 // freezeDay is what goes into the freezers on one day.
@@ -37,6 +39,7 @@ type cabinetView struct {
 	AirPeak   figure
 	StockPeak figure
 	FullPower string
+	Curve     pictureView
 }
 
 type packFreeze struct {
@@ -65,15 +68,15 @@ type freezerView struct {
 func viewFreeze(p plan.Plan, r reader, at pictures) freezeView {
 	f, s := p.Freeze, p.Freeze.Schedule
 	v := freezeView{Grave: graveFor(p, atFreeze), Load: r.fig(f.Load), Rule: r.fig(f.RuleHigh), RuleLow: r.fig(f.RuleLow),
-		Room: r.fig(f.Room), Source: f.Source, Days: viewFreezeDays(s, r), Remedies: s.Remedies}
+		Room: r.fig(f.Room), Source: f.Source, Days: viewFreezeDays(s, r), Remedies: s.Remedies, Picture: freezerShares(p, r)}
 	if s.Last > 0 {
 		v.Last = r.span(s.Last)
 	}
 	if s.Left > 0 {
 		v.Left = strconv.Itoa(s.Left)
 	}
-	for _, c := range s.Cabinets {
-		v.Cabinets = append(v.Cabinets, cabinetView{Name: c.Freezer, AirPeak: r.fig(c.AirPeak), StockPeak: r.fig(c.StockPeak), FullPower: r.span(c.FullPower)})
+	for i, c := range s.Cabinets {
+		v.Cabinets = append(v.Cabinets, cabinetView{Name: c.Freezer, AirPeak: r.fig(c.AirPeak), StockPeak: r.fig(c.StockPeak), FullPower: r.span(c.FullPower), Curve: at.cabinet(i)})
 	}
 	for i, k := range f.Packs {
 		pv := packFreeze{Name: k.Name, Freezer: k.Freezer, Lies: k.Lies, Thickness: r.fig(k.Thickness), From: r.fig(k.From), To: r.fig(k.To),
