@@ -94,6 +94,7 @@ func (s *server) routes() http.Handler {
 	mux.HandleFunc("GET /run/{name}/cooling/{of...}", s.forecast(2, coolingPicture))
 	mux.HandleFunc("GET /run/{name}/freezing/{of...}", s.forecast(1, freezingPicture))
 	mux.HandleFunc("GET /run/{name}/heating/{of...}", s.forecast(1, heatingPicture))
+	mux.HandleFunc("GET /run/{name}/loading/{of...}", s.forecast(1, cabinetPicture))
 	mux.HandleFunc("GET /week", s.showWeek)
 	mux.HandleFunc("GET /filling", s.showFillings)
 	mux.HandleFunc("GET /filling/{pack}", s.showFilling)
