@@ -15,6 +15,7 @@ type Pair struct {
 	Path  string // within the entry: .buy[0].price
 	Label string // with what it stands in: Ways to buy it 1, price
 	A, B  string // as a form has them; "" where it is not given
+	Kind  Kind
 }
 
 // Differs says that the two are not the same.
@@ -95,7 +96,7 @@ func (c *comparer) add(k bookfile.Key, a, b reflect.Value, path, label string) {
 		}
 		return shown(v, c.h)
 	}
-	if p := (Pair{path, label, text(a), text(b)}); p.A != "" || p.B != "" {
+	if p := (Pair{path, label, text(a), text(b), kindOf(k, false)}); p.A != "" || p.B != "" {
 		c.pairs = append(c.pairs, p)
 	}
 }

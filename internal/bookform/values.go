@@ -53,6 +53,14 @@ func (f Form) Problems() (all []Field) {
 	return all
 }
 
+// All are the fields of a form, those within others after them.
+func (f Form) All() (all []Field) {
+	for _, g := range f.Groups {
+		each(g.Fields, func(x Field) { all = append(all, x) })
+	}
+	return all
+}
+
 // Field is the field of a form that has a control of some name.
 func (f Form) Field(name string) (found Field, ok bool) {
 	for _, g := range f.Groups {

@@ -54,9 +54,10 @@ func Hidden(file string) bool {
 	return file != "." && (strings.HasPrefix(file, ".") || strings.Contains(file, "/."))
 }
 
-// With is the book as it would be with some changes.
+// With is the book as it would be with some changes; that of none is new(Book).
 func (b *Book) With(changes ...Change) *Book {
-	files := maps.Clone(b.versions)
+	files := map[string]Version{}
+	maps.Copy(files, b.versions)
 	for _, c := range changes {
 		files[c.Path] = Version{Path: c.Path, Text: c.Text, Deleted: c.Deleted}
 	}

@@ -9,9 +9,10 @@ import (
 
 // areas are the addresses that not everybody may see, as patterns of path.Match. What is in none is the kitchen's.
 var areas = map[people.Area][]string{
-	people.Money:    {"/bills", "/bills.json", "/bills/*", "/bill/*", "/bill/*/*", "/credit/*", "/customer/*/account", "/orders/*/bill", "/run/*/money", "/week"},
-	people.Office:   {"/office", "/office/*", "/office/*/*", "/office/*/*/*"},
-	people.Managing: {peoplePath, peoplePath + "/*", "/devices", "/keys"},
+	people.Money: {"/bills", "/bills.json", "/bills/*", "/bill/*", "/bill/*/*", "/credit/*", "/customer/*/account", "/orders/*/bill", "/run/*/money", "/week",
+		"/book/suppliers", "/book/suppliers/*", "/book/suppliers/*/*", "/book/price-lists", "/book/price-lists/*", "/book/price-lists/*/*", "/book/tax-rates", "/book/tax-rates/*", "/book/tax-rates/*/*", "/book/seller", "/book/seller/*"},
+	people.Office:   {"/office", "/office/*", "/office/*/*", "/office/*/*/*", bookFilesPath, bookFilePath, bookComparePath},
+	people.Managing: {peoplePath, peoplePath + "/*", "/devices", "/keys", "/book/people/*", "/book/people/*/*"},
 }
 
 // areaOf is the area that an address belongs to.
