@@ -70,8 +70,13 @@ func newPattern(english, said string) (*pattern, bool) {
 	if p.letters == 0 {
 		return nil, false
 	}
-	words := strings.Fields(strings.Join(p.literals, " "))
-	p.weak = len(words) < 2 && !strings.ContainsAny(words[0], ":;,()!?")
+	words, around := 0, strings.Join(p.literals, " ")
+	for word := range strings.FieldsSeq(around) {
+		if strings.ContainsFunc(word, unicode.IsLetter) {
+			words++
+		}
+	}
+	p.weak = words < 2 && !strings.ContainsAny(around, ":;()!?")
 	p.said = pieces(said)
 	return p, true
 }
