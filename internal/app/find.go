@@ -87,6 +87,9 @@ func (f *Finder) Find(ctx context.Context, a FindAsk) (FoundSheet, error) {
 	if v.Lot, err = f.lotOf(ctx, a, v.Scanned); err != nil {
 		return v, err
 	}
+	if v.Scanned == nil { // a lot that nobody knows is no question
+		indexes = append(indexes, f.shelf("help", nil, helpEntries)...)
+	}
 	v.take(find.Search(words, a.areas(), a.Kind, indexes...))
 	return v, nil
 }
@@ -121,7 +124,6 @@ func (f *Finder) indexes(ctx context.Context) ([]*find.Index, error) {
 		f.forget("book")
 	}
 	all := f.shelf("foods", nil, func() []find.Entry { return foodEntries(f.house.Foods()) })
-	all = append(all, f.shelf("help", nil, helpEntries)...)
 	all = append(all, f.shelf("book", sum, func() []find.Entry { return bookEntries(book, f.files()) })...)
 	if f.records == nil {
 		return all, nil

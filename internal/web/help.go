@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"kettlefrost/internal/help"
+	"kettlefrost/internal/kitchen"
 )
 
 const (
@@ -53,7 +54,7 @@ type helpPage struct {
 	shell
 	Query  string
 	Tally  string
-	Found  []helpLink
+	Found  []helpFound
 	None   string // what to do when nothing was found
 	Places []helpPlace
 	Tour   string // address
@@ -65,8 +66,11 @@ type helpPlace struct {
 	Entries  []helpLink
 }
 
-// helpLink leads to an entry or a term.
-type helpLink struct{ URL, Title, Says string }
+// helpLink leads to an entry, a term or a page.
+type helpLink struct{ URL, Title string }
+
+// helpFound is an entry or a term that was looked for, with what it is in short.
+type helpFound struct{ URL, Title, Says string }
 
 // helpEntryPage is all that templates/helpentry.html may show.
 type helpEntryPage struct {
@@ -84,7 +88,7 @@ type helpView struct {
 	Needs             []helpLink
 	Sources, Cares    []string
 	More, Pages       []helpLink
-	URL               string
+	ID                string // its key
 }
 
 type helpLetter struct{ Sign, Means string }
@@ -125,11 +129,12 @@ func (s *server) showHelp(w http.ResponseWriter, r *http.Request) {
 	helpTemplate.show(w, http.StatusOK, v)
 }
 
-func foundHelp(x help.Found) helpLink {
+func foundHelp(x help.Found) helpFound {
+	v := helpFound{URL: helpURL(x.Key), Title: x.Title, Says: x.Says}
 	if x.Term {
-		return helpLink{URL: termURL(x.Key), Title: x.Title, Says: x.Says}
+		v.URL = termURL(x.Key)
 	}
-	return helpLink{URL: helpURL(x.Key), Title: x.Title, Says: x.Says}
+	return v
 }
 
 // showHelpEntry answers with the page of an entry, or with its first lines when a page asks for them to show in place.
@@ -145,7 +150,7 @@ func (s *server) showHelpEntry(w http.ResponseWriter, r *http.Request) {
 		s.missing(w, r, book, "There is no help of that name.")
 		return
 	}
-	v := helpEntryPage{shell: s.inShell(r, book.Kitchen, e.Title, "help"), Of: viewHelp(e)}
+	v := helpEntryPage{shell: s.inShell(r, book.Kitchen, e.Title, "help"), Of: viewHelp(book, e)}
 	if r.URL.Query().Get("part") != "" {
 		helpEntryTemplate.showPart(w, "helppart", v)
 		return
@@ -153,19 +158,32 @@ func (s *server) showHelpEntry(w http.ResponseWriter, r *http.Request) {
 	helpEntryTemplate.show(w, http.StatusOK, v)
 }
 
-func viewHelp(e help.Entry) helpView {
-	v := helpView{Place: e.Place, PlaceURL: helpPath + "#at-" + help.Slug(e.Place), Title: e.Title, What: e.What, Sure: e.Sure, How: e.How, NoFormula: e.NoFormula, Sources: e.Sources, Cares: e.Cares, URL: helpURL(e.Key)}
+func viewHelp(book kitchen.Book, e help.Entry) helpView {
+	v := helpView{Place: e.Place, PlaceURL: helpPath + "#at-" + help.Slug(e.Place), Title: e.Title, What: e.What, Sure: e.Sure, How: e.How, NoFormula: e.NoFormula, Sources: e.Sources, Cares: e.Cares, ID: e.Key}
 	for _, l := range e.Letters {
 		v.Letters = append(v.Letters, helpLetter(l))
 	}
-	for _, l := range e.Needs {
-		v.Needs = append(v.Needs, helpLink{URL: l.URL, Title: l.Text})
-	}
-	for _, l := range e.Pages {
-		v.Pages = append(v.Pages, helpLink{URL: l.URL, Title: l.Text})
-	}
+	v.Needs, v.Pages = linksIn(book, e.Needs), linksIn(book, e.Pages)
 	v.More = moreHelp(e.More)
 	return v
+}
+
+// anyRun stands in the texts for a run of the book, whichever there is.
+const anyRun = "/run/*"
+
+// linksIn are links of the texts in a kitchen: those to a run lead to its first one, and nowhere when it has none.
+func linksIn(book kitchen.Book, links []help.Link) []helpLink {
+	var all []helpLink
+	for _, l := range links {
+		if part, is := strings.CutPrefix(l.URL, anyRun); is {
+			l.URL = ""
+			if runs := runCards(book); len(runs) > 0 {
+				l.URL = runs[0].URL + part
+			}
+		}
+		all = append(all, helpLink{URL: l.URL, Title: l.Text})
+	}
+	return all
 }
 
 // moreHelp are links to entries and terms by their keys.

@@ -30,7 +30,7 @@ async function open(link) {
 }
 
 document.addEventListener("click", e => {
-  const link = e.target.closest?.("a.why");
+  const link = e.target.closest?.("a.explain");
   if (!link || e.ctrlKey || e.metaKey || e.shiftKey || e.button || typeof HTMLDialogElement === "undefined") return;
   e.preventDefault();
   open(link);
