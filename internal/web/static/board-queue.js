@@ -72,21 +72,25 @@
       const response = await fetch(item.url, {method: 'POST', body, headers: {Accept: 'application/json'}, redirect: 'error', signal: AbortSignal.timeout(15000)});
       answer = await response.json().catch(() => ({}));
       network(true);
-      if (response.status >= 500) { trouble = answer.why || 'The kitchen’s computer has trouble.'; return false; }
+      if (response.status >= 500) { trouble = answer.why || word('trouble', 'The kitchen’s computer has trouble.'); return false; }
       signIn = response.status === 401 && answer.state !== 'who';
-      if (response.status === 401) { trouble = answer.why || answer.trouble || 'Nobody is signed in here. It is kept.'; if (answer.state === 'who' && Date.now() - last < 5000) askWho(); return false; }
-      if (response.ok && !answer.state) { trouble = 'Something else than the kitchen’s computer answered.'; return false; }
+      if (response.status === 401) { trouble = answer.why || answer.trouble || word('nobody', 'Nobody is signed in here. It is kept.'); if (answer.state === 'who' && Date.now() - last < 5000) askWho(); return false; }
+      if (response.ok && !answer.state) { trouble = word('strange', 'Something else than the kitchen’s computer answered.'); return false; }
       if (response.status === 403) answer = {state: 'refused', why: answer.why || answer.trouble};
     } catch {
-      trouble = 'No connection.';
+      trouble = word('away', 'No connection.');
       network(false);
       return false;
     }
     trouble = '';
     if (answer.state === 'taken') localStorage.removeItem(item.key);
-    else put(item.key, {...item, state: answer.state || 'refused', why: answer.why || 'It was not taken.'});
+    else put(item.key, {...item, state: answer.state || 'refused', why: answer.why || word('not-taken', 'It was not taken.')});
     return true;
   }
+
+  // word is a text of the page, in its language, with something in the place of #.
+  const word = (id, otherwise, put = '') => (document.getElementById('w-' + id)?.textContent || otherwise).replace('#', () => put);
+  const several = (n, one, oneOtherwise, more, moreOtherwise) => n === 1 ? word(one, oneOtherwise) : word(more, moreOtherwise, n);
 
   const network = there => document.dispatchEvent(new CustomEvent('kettlefrost-network', {detail: there}));
 
@@ -132,23 +136,23 @@
     const line = document.getElementById('line'), box = document.getElementById('wait');
     if (!line || !box) return;
     line.className = 'line' + (waiting.length && trouble || !navigator.onLine ? ' off' : '');
-    line.textContent = waiting.length ? `${waiting.length} ${waiting.length === 1 ? 'waits' : 'wait'} to be sent${trouble ? ': ' + trouble : ''}` : navigator.onLine ? '✓ all sent' : '▲ no connection: what you enter is kept';
+    line.textContent = waiting.length ? several(waiting.length, 'one-waits', '1 waits to be sent', 'more-wait', '# wait to be sent') + (trouble ? ': ' + trouble : '') : navigator.onLine ? '✓ ' + word('all-sent', 'all sent') : '▲ ' + word('off', 'no connection: what you enter is kept');
     box.replaceChildren();
     if (waiting.length && signIn) {
-      const text = element('p', 'What you entered is kept here and is sent when somebody is signed in again. '), link = element('a', 'Sign in', 'button');
+      const text = element('p', word('sign-in-first', 'What you entered is kept here and is sent when somebody is signed in again.') + ' '), link = element('a', word('sign-in', 'Sign in'), 'button');
       link.href = '/sign-in?' + new URLSearchParams({back: location.pathname + location.search});
       text.append(link);
       box.append(text);
     }
     if (odd.length) {
       const section = element('section', '', 'queue'), list = element('ol');
-      section.append(element('h2', odd.length === 1 ? 'Not entered yet: decide' : `${odd.length} not entered yet: decide`), list);
+      section.append(element('h2', several(odd.length, 'one-odd', 'Not entered yet: decide', 'more-odd', '# not entered yet: decide')), list);
       for (const item of odd) {
         const row = element('li');
         row.append(element('b', item.label), element('p', (item.state === 'asks' ? '▲ ' : '■ ') + item.why, 'why'));
-        row.append(button(item.state === 'asks' ? 'Enter it as it is' : 'Send it again', () => { put(item.key, {...item, state: 'waits', sure: item.sure || item.state === 'asks', why: ''}); send(); show(); }));
-        if (item.page && item.fields.some(f => !['what', 'task', 'entry', 'draft'].includes(f[0]) && f[1])) row.append(button('Change it', () => mend(item)));
-        row.append(button('Throw it away', () => { localStorage.removeItem(item.key); show(); }));
+        row.append(button(item.state === 'asks' ? word('as-it-is', 'Enter it as it is') : word('again', 'Send it again'), () => { put(item.key, {...item, state: 'waits', sure: item.sure || item.state === 'asks', why: ''}); send(); show(); }));
+        if (item.page && item.fields.some(f => !['what', 'task', 'entry', 'draft'].includes(f[0]) && f[1])) row.append(button(word('change', 'Change it'), () => mend(item)));
+        row.append(button(word('throw-away', 'Throw it away'), () => { localStorage.removeItem(item.key); show(); }));
         list.append(row);
       }
       box.append(section);
@@ -157,7 +161,7 @@
       const mine = waiting.filter(i => i.fields.some(f => f[0] === 'task' && f[1] === task.dataset.task));
       task.classList.toggle('sent', mine.length > 0);
       task.querySelector('.pending')?.remove();
-      if (mine.length) task.querySelector('.facts').append(element('p', '✓ ' + mine.map(i => i.label).join('; ') + ' – waits to be sent', 'pending'));
+      if (mine.length) task.querySelector('.facts').append(element('p', '✓ ' + word('pending', '# – waits to be sent', mine.map(i => i.label).join('; ')), 'pending'));
     }
   }
 

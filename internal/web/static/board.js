@@ -61,11 +61,14 @@
     news.onmessage = () => refresh();
   }
 
+  // word is a text of the page, in its language, with something in the place of #.
+  const word = (id, otherwise, put = '') => (document.getElementById('w-' + id)?.textContent || otherwise).replace('#', () => put);
+
   // left is the time that is left, as a clock counts it.
   function left(ms) {
     const s = Math.round(Math.abs(ms) / 1000), h = Math.floor(s / 3600), two = n => String(n).padStart(2, '0');
     const text = h ? `${h}:${two(Math.floor(s / 60) % 60)}:${two(s % 60)}` : `${Math.floor(s / 60)}:${two(s % 60)}`;
-    return ms > 0 ? text + ' left' : 'TIME IS UP' + (s >= 60 ? ' for ' + text : '');
+    return ms > 0 ? word('left', '# left', text) : s >= 60 ? word('up-for', 'TIME IS UP for #', text) : word('up', 'TIME IS UP');
   }
 
   function tick() {
@@ -100,7 +103,7 @@
       box.setAttribute('role', 'alert');
       const text = document.createElement('span'), button = document.createElement('button');
       button.type = 'button';
-      button.textContent = 'I heard it';
+      button.textContent = word('heard', 'I heard it');
       button.addEventListener('click', () => {
         const all = heard();
         document.querySelectorAll('.job.due').forEach(t => all.add(t.dataset.task + t.dataset.due));
@@ -110,7 +113,7 @@
       box.append(text, button);
       document.querySelector('.boardhead').after(box);
     }
-    const says = '◷ Time is up: ' + names.join(', ');
+    const says = '◷ ' + word('ring', 'Time is up: #', names.join(', '));
     if (box.firstChild.textContent !== says) box.firstChild.textContent = says;
     if (sound?.state === 'running' && Date.now() - rang > RING_MS) { rang = Date.now(); beep(); }
   }
