@@ -81,6 +81,14 @@ func (b *Book) whole(text string, depth int, words bool) (string, bool) {
 			return said, true
 		}
 	}
+	if head, rest, both := strings.Cut(text, ": "); both {
+		if said, ok := b.whole(head, depth-1, false); ok {
+			if more, ok := b.whole(rest, depth-1, false); ok {
+				rest = more
+			}
+			return said + ": " + rest, true
+		}
+	}
 	return "", false
 }
 

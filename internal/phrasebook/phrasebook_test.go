@@ -40,6 +40,7 @@ func TestSaid(t *testing.T) {
 		{"12 stop of 4 kinds", "12 alto de 4 tipos", "12 alto de 4 tipos"},
 		{"stew of leeks", "stew of leeks", "stew of leeks"}, {"start late", "start late", "start late"}, {"Leeks, in butter", "Leeks, in butter", "Leeks, in butter"}, {"5 min late", "5 min de retraso", "5 min de retraso"},
 		{"12 stop, 4 kinds; the first by 2026-11-24", "12 alto, 4 tipos; el primero antes del 2026-11-24", "12 alto, 4 tipos; el primero antes del 2026-11-24"},
+		{"4 kinds: leeks in butter", "4 tipos: leeks in butter", "4 tipos: leeks in butter"}, {"Stock: simmer", "Stock: simmer", "Stock: simmer"},
 		{"165 °F", "165 °F", "165 °F"}, {"", "", ""}, {"…", "…", "…"},
 	} {
 		if got := book.Said(c.text); got != c.said {

@@ -90,7 +90,7 @@ func (s *server) takeOnBoard(w http.ResponseWriter, r *http.Request, p *app.Prod
 	said.ID, said.Who, said.Device = id, s.whoThen(w, r), device(r)
 	if said.Who == "" {
 		if fromQueue(r) {
-			writeJSON(w, http.StatusUnauthorized, boardAnswer{State: "who", Why: "Nobody has said who acts on this device."})
+			writeJSON(w, http.StatusUnauthorized, boardAnswer{State: "who", Why: s.says(r, "Nobody has said who acts on this device.")})
 			return
 		}
 		s.askWho(w, r)
@@ -148,6 +148,7 @@ func (s *server) undoOnBoard(w http.ResponseWriter, r *http.Request) {
 // answerBoard says why something was not taken in, to whoever sent it.
 func (s *server) answerBoard(w http.ResponseWriter, r *http.Request, status int, a boardAnswer) {
 	if fromQueue(r) {
+		a.Why = s.says(r, a.Why)
 		writeJSON(w, status, a)
 		return
 	}
