@@ -27,6 +27,7 @@ var paths = []struct{ name, path string }{
 	{"home-card", "/workshop/home?pack=meatballs-six&people=5"}, {"draft", "/workshop/draft"},
 	{"pack-labels", "/labels"}, {"pack-label", "/labels/pack?pack=ale-cheddar-lb&staff=3&yearly=5000"},
 	{"find", "/find?q=bean+pot"}, {"find-kind", "/find?q=raw&kind=food"},
+	{"help", "/help"}, {"help-entry", "/help/cooling-times"}, {"help-found", "/help?q=ice"}, {"glossary", "/glossary"}, {"tutorial", "/tutorial"},
 	{"missing", "/run/no-such-run"},
 }
 
