@@ -27,6 +27,7 @@ type bookEditor interface {
 // dishRoutes are the pages on which dishes are built. Until it is saved, all that was changed is in the address: nothing is entered by looking.
 func (s *server) dishRoutes(mux *http.ServeMux) {
 	mux.HandleFunc("GET "+dishPath+"/{id}", s.showDish)
+	mux.HandleFunc("POST "+dishPath+"/{id}", s.postStep)
 	mux.HandleFunc("GET "+dishPath+"/{id}/do", s.doToDish)
 	mux.HandleFunc("GET "+dishPath+"/{id}/plan", s.showDishPlan)
 	mux.HandleFunc("POST "+dishPath+"/{id}/save", s.entering(s.saveDish))
@@ -43,6 +44,10 @@ type dishAsked struct {
 	draft   dishDraft
 	problem string // why the changes cannot be made any more; book is then as it is
 	rd      reader
+
+	typed   url.Values // into the form of the step that is open; nil for nothing
+	from    *dishAsked // where what is typed counts from
+	refused string     // why it is not part of what is shown
 }
 
 // dish is the dish with the changes.
@@ -60,14 +65,7 @@ func (s *server) askDish(w http.ResponseWriter, r *http.Request) (dishAsked, boo
 	if a.draft, err = readDishDraft(a.query.Get(dishChanges)); err != nil {
 		a.problem = "What was changed cannot be read from this address: it may have been cut short. The dish is shown as the book has it."
 	}
-	if house, can := s.house.(bookEditor); can && len(a.draft.changes) > 0 {
-		edit, err := house.TryBook(a.draft.changes...)
-		if err == nil {
-			a.edit, a.book, a.found = edit, edit.Book, edit.Found
-		} else {
-			a.problem = "What was changed does not fit the book any more, as somebody changed it meanwhile: " + err.Error() + ". The dish is shown as the book has it."
-		}
-	}
+	a = s.tried(a)
 	if _, there := a.book.Dishes[a.id]; !there {
 		s.missing(w, r, a.base, cmp.Or(a.problem, "The book has no dish of that name."))
 		return a, false
@@ -80,10 +78,37 @@ func (a dishAsked) late() bool {
 	return len(a.draft.changes) > 0 && a.draft.base != "" && a.draft.base != dishMark(a.base, a.id)
 }
 
-// became is the address of a dish after one of its operations made another book: all that is then not saved, as few changes as say it.
-func (a dishAsked) became(now kitchen.Book, more url.Values) string {
-	d := dishDraft{base: cmp.Or(a.draft.base, dishMark(a.base, a.id)), changes: bookfile.Between(a.base, now)}
-	return dishURL(a.id, d, a.query.Get(dishScale), more)
+// tried is a question with the book as its changes make it.
+func (s *server) tried(a dishAsked) dishAsked {
+	house, can := s.house.(bookEditor)
+	if !can || len(a.draft.changes) == 0 {
+		a.book, a.found = s.house.Book()
+		return a
+	}
+	edit, err := house.TryBook(a.draft.changes...)
+	if err != nil {
+		a.problem = "What was changed does not fit the book any more, as somebody changed it meanwhile: " + err.Error() + ". The dish is shown as the book has it."
+		return a
+	}
+	a.edit, a.book, a.found = edit, edit.Book, edit.Found
+	return a
+}
+
+// with is the question after the dish became what it is in another book: what is not saved then, as few changes as say it, and the step that is
+// open then.
+func (a dishAsked) with(now kitchen.Book, step string) dishAsked {
+	a.draft = dishDraft{base: cmp.Or(a.draft.base, dishMark(a.base, a.id)), changes: bookfile.Between(a.base, now)}
+	scale := a.query[dishScale]
+	a.query = url.Values{}
+	for key, value := range map[string]string{dishChanges: a.draft.text(), dishStep: step} {
+		if value != "" {
+			a.query.Set(key, value)
+		}
+	}
+	if len(scale) > 0 {
+		a.query[dishScale] = scale
+	}
+	return a
 }
 
 // dishURL is the address of a dish with changes.

@@ -40,34 +40,34 @@ var dishOperations = map[string]dishOperation{
 	"earlier": func(a dishAsked) (kitchen.Book, string, error) { return movedStep(a, -1) },
 	"later":   func(a dishAsked) (kitchen.Book, string, error) { return movedStep(a, 1) },
 	"copy": func(a dishAsked) (kitchen.Book, string, error) {
-		return dishgraph.Copy(a.book, a.id, a.at(dishStep))
+		return dishgraph.Copy(a.book, a.id, a.said(dishStep))
 	},
 	"remove": func(a dishAsked) (kitchen.Book, string, error) {
-		now, err := dishgraph.Remove(a.book, a.id, a.at(dishStep), a.at(dishAcross) == "yes")
+		now, err := dishgraph.Remove(a.book, a.id, a.said(dishStep), a.said(dishAcross) == "yes")
 		return now, "", err
 	},
 	"join": func(a dishAsked) (kitchen.Book, string, error) {
-		now, err := dishgraph.Join(a.book, a.id, kitchen.OutputID(a.at(dishOut)), a.at(dishInto))
-		return now, a.at(dishStep), err
+		now, err := dishgraph.Join(a.book, a.id, kitchen.OutputID(a.said(dishOut)), a.said(dishInto))
+		return now, a.said(dishStep), err
 	},
 	"unuse": func(a dishAsked) (kitchen.Book, string, error) {
-		place, err := strconv.Atoi(a.at(dishPlace))
+		place, err := strconv.Atoi(a.said(dishPlace))
 		if err != nil {
 			place = -1
 		}
-		now, err := dishgraph.Unuse(a.book, a.id, a.at(dishStep), place)
-		return now, a.at(dishStep), err
+		now, err := dishgraph.Unuse(a.book, a.id, a.said(dishStep), place)
+		return now, a.said(dishStep), err
 	},
 	"split": splitStep,
 	"whole": func(a dishAsked) (kitchen.Book, string, error) {
-		now, err := dishgraph.Whole(a.book, a.id, kitchen.OutputID(a.at(dishOut)))
-		return now, a.at(dishStep), err
+		now, err := dishgraph.Whole(a.book, a.id, kitchen.OutputID(a.said(dishOut)))
+		return now, a.said(dishStep), err
 	},
 	"use": putIn,
 }
 
-// at is a field of the form, without what no text may hold.
-func (a dishAsked) at(key string) string { return tidy(a.query.Get(key)) }
+// said is a field of the form, without what no text may hold.
+func (a dishAsked) said(key string) string { return tidy(a.query.Get(key)) }
 
 // doToDish does an operation and leads to the dish as it then is. What is refused is told where it was asked, with all that was typed.
 func (s *server) doToDish(w http.ResponseWriter, r *http.Request) {
@@ -75,12 +75,12 @@ func (s *server) doToDish(w http.ResponseWriter, r *http.Request) {
 	if !ok {
 		return
 	}
-	do, known := dishOperations[a.at(dishDo)]
+	do, known := dishOperations[a.said(dishDo)]
 	if _, can := s.house.(bookEditor); !known || !can || a.problem != "" {
 		s.dishPage(w, r, http.StatusUnprocessableEntity, a, map[bool]string{true: "", false: "It is not said what to do with the dish."}[a.problem != ""], "")
 		return
 	}
-	if a.at(dishDo) == "remove" && a.at(dishAcross) == "" && len(dishgraph.Hangs(a.book, a.id, a.at(dishStep))) > 0 {
+	if a.said(dishDo) == "remove" && a.said(dishAcross) == "" && len(dishgraph.Hangs(a.book, a.id, a.said(dishStep))) > 0 {
 		s.dishPage(w, r, http.StatusOK, a, "", "") // what hangs on it is told first
 		return
 	}
@@ -96,7 +96,7 @@ func (s *server) doToDish(w http.ResponseWriter, r *http.Request) {
 		more.Set(dishStep, open)
 		hash = "#open"
 	}
-	http.Redirect(w, r, a.became(now, more)+hash, http.StatusSeeOther)
+	http.Redirect(w, r, a.with(now, open).url(more)+hash, http.StatusSeeOther)
 }
 
 // refusedSays is why something was not done and what to do, as sentences.
@@ -108,24 +108,24 @@ func refusedSays(err error) (problem, fix string) {
 }
 
 func movedStep(a dishAsked, by int) (kitchen.Book, string, error) {
-	now, err := dishgraph.Move(a.book, a.id, a.at(dishStep), by)
-	return now, a.at(dishStep), err
+	now, err := dishgraph.Move(a.book, a.id, a.said(dishStep), by)
+	return now, a.said(dishStep), err
 }
 
 // addStep puts a step in where the form says.
 func addStep(a dishAsked) (kitchen.Book, string, error) {
-	does := a.at(dishDoes)
+	does := a.said(dishDoes)
 	if does == "" {
 		return a.book, "", &dishgraph.Refused{Says: "nothing says what is done in the new step", Fix: "write it in a short sentence, such as “Simmer until soft.”"}
 	}
 	step := kitchen.Step{Do: does}
-	if id := kitchen.EquipmentID(a.at(dishIn)); id != "" {
+	if id := kitchen.EquipmentID(a.said(dishIn)); id != "" {
 		if _, there := a.book.Equipment[id]; !there {
 			return a.book, "", &dishgraph.Refused{Says: "the book has no equipment " + string(id), Fix: "choose one of the list"}
 		}
 		step.In = []kitchen.EquipmentID{id}
 	}
-	how, rest, _ := strings.Cut(a.at(dishWhere), ".")
+	how, rest, _ := strings.Cut(a.said(dishWhere), ".")
 	switch how {
 	case "after":
 		return dishgraph.After(a.book, a.id, kitchen.OutputID(rest), step)
@@ -146,11 +146,11 @@ func addStep(a dishAsked) (kitchen.Book, string, error) {
 
 // splitStep lets a step give something more.
 func splitStep(a dishAsked) (kitchen.Book, string, error) {
-	o := kitchen.Output{Name: a.at(dishNamed), Part: kitchen.Part(a.at(dishPart)), ByProduct: true}
+	o := kitchen.Output{Name: a.said(dishNamed), Part: kitchen.Part(a.said(dishPart)), ByProduct: true}
 	if o.Name == "" {
 		return a.book, "", &dishgraph.Refused{Says: "nothing says what else comes out", Fix: "write what the kitchen calls it, such as chicken fat"}
 	}
-	share, err := unit.ParseShare(withPercent(a.at(dishShare)))
+	share, err := unit.ParseShare(withPercent(a.said(dishShare)))
 	if err != nil {
 		return a.book, "", &dishgraph.Refused{Says: "how much of it comes out cannot be read: " + err.Error(), Fix: "write a share of what goes in, such as 20 %"}
 	}
@@ -158,8 +158,8 @@ func splitStep(a dishAsked) (kitchen.Book, string, error) {
 	if !slices.Contains([]kitchen.Part{"", kitchen.Mixed, kitchen.Fat, kitchen.Water}, o.Part) {
 		o.Part = ""
 	}
-	now, _, err := dishgraph.Split(a.book, a.id, a.at(dishStep), o)
-	return now, a.at(dishStep), err
+	now, _, err := dishgraph.Split(a.book, a.id, a.said(dishStep), o)
+	return now, a.said(dishStep), err
 }
 
 // withPercent takes a bare number for per cent.

@@ -20,6 +20,10 @@ type dishOpen struct {
 	Moves   []link // earlier, later, copy
 	Goes    []dishGoes
 	Gives   []dishGiven
+	Strip   rowMoves // its stretch of the flow, in sight while its form is filled in
+	Action  string   // where its form leads
+	Form    *stepForm
+	Scale   string
 	Put     dishPut
 	Split   []field
 	Ahead   []dishTake
@@ -82,8 +86,8 @@ func (a dishAsked) action() string { return dishPath + "/" + url.PathEscape(stri
 
 // adding asks for a new step at any place.
 func (a dishAsked) adding() dishAdd {
-	d, was := a.dish(), a.at(dishWhere)
-	v := dishAdd{Action: a.action(), Does: a.at(dishDoes), Where: []option{{"", "a new start: it takes nothing of the others", was == ""}}}
+	d, was := a.dish(), a.said(dishWhere)
+	v := dishAdd{Action: a.action(), Does: a.said(dishDoes), Where: []option{{"", "a new start: it takes nothing of the others", was == ""}}}
 	order, _ := dishgraph.Order(d)
 	codes := stepCodes(d, order)
 	for _, i := range order {
@@ -96,7 +100,7 @@ func (a dishAsked) adding() dishAdd {
 			}
 		}
 	}
-	v.In = equipmentOptions(a.book, a.at(dishIn))
+	v.In = equipmentOptions(a.book, a.said(dishIn))
 	return v
 }
 
@@ -149,8 +153,9 @@ func (s *server) openStep(a dishAsked) *dishOpen {
 		v.Gives = append(v.Gives, a.given(d, step, o, codes))
 	}
 	v.Put = a.putting(s.house.Foods())
+	v.Action, v.Form, v.Scale = dishPath+"/"+url.PathEscape(string(a.id)), s.stepFormOf(a, step.ID), a.query.Get(dishScale)
 	v.Split = a.splitFields()
-	if a.at(dishDo) == "remove" {
+	if a.said(dishDo) == "remove" {
 		v.Removal = a.removal(step, codes)
 	}
 	return v
@@ -169,7 +174,7 @@ func (a dishAsked) given(d kitchen.Dish, step kitchen.Step, o kitchen.Output, co
 	}
 	for k, other := range d.Steps {
 		if !slices.Contains(takers, k) && !dishgraph.Before(d, k, from) {
-			g.Into = append(g.Into, option{other.ID, codes[other.ID] + " " + cmp.Or(other.Do, other.ID), a.at(dishInto) == other.ID})
+			g.Into = append(g.Into, option{other.ID, codes[other.ID] + " " + cmp.Or(other.Do, other.ID), a.said(dishInto) == other.ID})
 		}
 	}
 	if o.Takes > 0 {
@@ -194,10 +199,10 @@ func (a dishAsked) removal(step kitchen.Step, codes map[string]string) *dishRemo
 
 // splitFields ask what else a step gives.
 func (a dishAsked) splitFields() []field {
-	part := a.at(dishPart)
+	part := a.said(dishPart)
 	return []field{
-		{Key: dishNamed, Label: "What else comes out", Hint: "such as chicken fat, or whey", Value: a.at(dishNamed)},
-		{Key: dishShare, Label: "How much", Hint: "of all that goes in, such as 12 %", Value: a.at(dishShare)},
+		{Key: dishNamed, Label: "What else comes out", Hint: "such as chicken fat, or whey", Value: a.said(dishNamed)},
+		{Key: dishShare, Label: "How much", Hint: "of all that goes in, such as 12 %", Value: a.said(dishShare)},
 		{Key: dishPart, Label: "It is drawn from", Hint: "fat that is skimmed, water that is strained off", Options: []option{{string(kitchen.Mixed), "all of it alike", part == string(kitchen.Mixed)}, {string(kitchen.Fat), "the fat", part == string(kitchen.Fat)}, {string(kitchen.Water), "the water", part == string(kitchen.Water)}}},
 	}
 }

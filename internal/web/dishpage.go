@@ -49,18 +49,23 @@ type dishTotal struct{ In, Out, Lost figure }
 
 // dishRow is a step as it stands in the flow.
 type dishRow struct {
-	ID      string // of its element
-	Code    string
-	Do      string
-	URL     string // opens it
-	Here    bool   // it is open
+	ID    string // of its element
+	Code  string
+	Do    string
+	URL   string // opens it
+	Here  bool   // it is open
+	Grave []reminder
+	rowMoves
+}
+
+// rowMoves is what flows into a step and out of it.
+type rowMoves struct {
 	Picture template.HTML
+	Under   string // where it is done, how hot and how long
 	In      []dishLine
 	Out     []dishLine
 	Losses  []lossView
 	Waits   []partView
-	Under   string // where it is done, how hot and how long
-	Grave   []reminder
 }
 
 // dishLine is something that goes into a step or comes out of it.
@@ -110,7 +115,14 @@ func (s *server) dishPage(w http.ResponseWriter, r *http.Request, status int, a 
 	}
 	v.Unsaved = s.unsaved(a)
 	v.Add = a.adding()
-	v.Open = s.openStep(a)
+	if v.Open = s.openStep(a); v.Open != nil {
+		for _, row := range v.Rows {
+			if row.Here {
+				v.Open.Strip = row.rowMoves
+				v.Open.Strip.Picture = template.HTML(strings.ReplaceAll(string(row.Picture), "flow-"+row.Code+"-", "strip-")) // ids stand once on a page
+			}
+		}
+	}
 	v.links(a)
 	dishTemplate.show(w, status, v)
 }

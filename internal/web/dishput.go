@@ -28,7 +28,7 @@ const mostMeant = 6
 
 // putIn puts an ingredient into a step: one of the book, or a new one on the spot.
 func putIn(a dishAsked) (kitchen.Book, string, error) {
-	amount, err := unit.ParseAmount(a.at(dishAmount))
+	amount, err := unit.ParseAmount(a.said(dishAmount))
 	if err != nil {
 		return a.book, "", &dishgraph.Refused{Says: "the amount cannot be read: " + err.Error(), Fix: "write it with its unit, such as 2 lb 3 oz, 1/2 cup or 3 each"}
 	}
@@ -36,13 +36,13 @@ func putIn(a dishAsked) (kitchen.Book, string, error) {
 	if err != nil {
 		return a.book, "", err
 	}
-	now, err := dishgraph.Use(book, a.id, a.at(dishStep), kitchen.Use{Of: id, Amount: amount})
-	return now, a.at(dishStep), err
+	now, err := dishgraph.Use(book, a.id, a.said(dishStep), kitchen.Use{Of: id, Amount: amount})
+	return now, a.said(dishStep), err
 }
 
 // meant is the ingredient that was named, and the book with it in it.
 func (a dishAsked) meant() (kitchen.Book, kitchen.IngredientID, error) {
-	name, as := a.at(dishOf), a.at(dishAs)
+	name, as := a.said(dishOf), a.said(dishAs)
 	if id, is := ingredientCalled(a.book, name); is && as == "" {
 		return a.book, id, nil
 	}
@@ -91,12 +91,12 @@ type dishPut struct {
 }
 
 func (a dishAsked) putting(foods *foodtable.Table) dishPut {
-	v := dishPut{Of: a.at(dishOf), Amount: a.at(dishAmount)}
+	v := dishPut{Of: a.said(dishOf), Amount: a.said(dishAmount)}
 	for _, id := range slices.Sorted(maps.Keys(a.book.Ingredients)) {
 		v.Names = append(v.Names, a.book.Ingredients[id].Name)
 	}
 	slices.Sort(v.Names)
-	if _, is := ingredientCalled(a.book, v.Of); is || v.Of == "" || a.at(dishDo) != "use" {
+	if _, is := ingredientCalled(a.book, v.Of); is || v.Of == "" || a.said(dishDo) != "use" {
 		return v
 	}
 	if near := spelling.Nearest(v.Of, v.Names); near != "" {
