@@ -206,3 +206,22 @@ func TestADishNamedLikeAPage(t *testing.T) {
 		}
 	}
 }
+
+// A page in another language beside the English one: what the translation costs is the difference.
+func BenchmarkSpoken(b *testing.B) {
+	house, err := app.New(demo.Book(), someDay)
+	if err != nil {
+		b.Fatal(err)
+	}
+	h := New(house, Options{})
+	for _, target := range []string{"/", "/run/tuesday/cook", "/foods?q=a"} {
+		for _, l := range []language.Language{language.English, language.SpanishOfTheUS} {
+			getIn(h, target, l)
+			b.Run(target+" "+string(l), func(b *testing.B) {
+				for b.Loop() {
+					getIn(h, target, l)
+				}
+			})
+		}
+	}
+}
