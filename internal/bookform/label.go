@@ -167,8 +167,8 @@ func missing(k bookfile.Key, f Field) string {
 	return text + ": " + k.Desc + "."
 }
 
-// example is how values of a type are typed.
-func example(t reflect.Type, kind Kind) string {
+// example is how values of a type are typed. A bare temperature is read in the kitchen's unit, which is said.
+func (w *walker) example(t reflect.Type, kind Kind) string {
 	if t.Kind() == reflect.Slice && kind == Lines {
 		t = t.Elem()
 	}
@@ -183,6 +183,8 @@ func example(t reflect.Type, kind Kind) string {
 		return "06:30 or 2 pm"
 	case kitchen.Take:
 		return "all or 60 %"
+	case unit.Temp, unit.TempDiff:
+		return exampleOf(t) + "; a bare number is in" + w.house.degree()
 	}
 	switch {
 	case kind == Day:

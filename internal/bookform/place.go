@@ -108,3 +108,20 @@ func without(fields []Field, hidden func(Field) bool) []Field {
 	}
 	return all
 }
+
+// Each goes through the fields of a form, to say more beside them.
+func (f *Form) Each(do func(*Field)) {
+	for i := range f.Groups {
+		eachOf(f.Groups[i].Fields, do)
+	}
+}
+
+func eachOf(fields []Field, do func(*Field)) {
+	for i := range fields {
+		do(&fields[i])
+		eachOf(fields[i].Fields, do)
+		for j := range fields[i].Rows {
+			eachOf(fields[i].Rows[j].Fields, do)
+		}
+	}
+}

@@ -13,7 +13,7 @@ import (
 // several is a field of single values without keys of their own: words, lines, several entries of the book, the answer about allergens.
 func (w *walker) several(k bookfile.Key, f Field, was reflect.Value, refs []Choice) walked {
 	old := valuesOf(was, w.house)
-	f.Picked, f.Example = old, example(k.Type, f.Kind)
+	f.Picked, f.Example = old, w.example(k.Type, f.Kind)
 	f.Suggest = append(w.suggest(k), k.Choices...)
 	f.Value = strings.Join(old, between(f.Kind))
 	f.Typed = f.Value

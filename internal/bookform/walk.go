@@ -28,6 +28,9 @@ type written struct{ tidy, usual string }
 func (w *walker) value(k bookfile.Key, was reflect.Value, there bool, name, path, label string) walked {
 	refs := w.choices(k, path)
 	f := Field{Name: name, Path: path, Label: label, Help: sentence(k.Desc), Kind: kindOf(k, refs != nil), Required: k.Required, One: oneOf(k.Name)}
+	if f.Help == f.Label {
+		f.Help = ""
+	}
 	t := plain(k.Type)
 	switch {
 	case f.Kind == Group:
@@ -84,7 +87,7 @@ func (w *walker) one(k bookfile.Key, f Field, was reflect.Value, there bool, ref
 	if given && (k.Required || !bookfile.Blank(was)) {
 		f.Value = shown(was, w.house)
 	}
-	f.Typed, f.Suggest, f.Example = f.Value, w.suggest(k), example(plain(k.Type), f.Kind)
+	f.Typed, f.Suggest, f.Example = f.Value, w.suggest(k), w.example(plain(k.Type), f.Kind)
 	texts, sent := w.typed[f.Name]
 	now := was
 	if sent && len(texts) > 0 {

@@ -114,6 +114,7 @@ func (s *server) entry(w http.ResponseWriter, r *http.Request, status int, v ent
 	if x.section.Key == "dishes" {
 		form = form.Without(func(f bookform.Field) bool { return f.Name == ".steps" })
 	}
+	s.tellFoods(&form)
 	rest := form.Place(within(found, x.path))
 	for _, f := range found { // what stops the book elsewhere is told here, too, after a change
 		if status == http.StatusUnprocessableEntity && f.Severity == finding.Stop && len(within(finding.List{f}, x.path)) == 0 {
@@ -315,6 +316,7 @@ func (s *server) checkEntry(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	form = form.Without(hiddenMoney(r))
+	s.tellFoods(&form)
 	v := readPage{Form: fieldsView{form}}
 	if n := len(form.Problems()); n > 0 {
 		v.State = times(n, "thing to mend", "things to mend")

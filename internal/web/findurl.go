@@ -48,6 +48,14 @@ func (s *server) foundURL(query url.Values, kind find.Kind, x app.FoundItem) str
 		return foundHelpURL(x.ID, x.Of)
 	case find.Food:
 		return "/foods?" + url.Values{"q": {x.ID}}.Encode()
+	case find.Ingredient:
+		return entryURL("ingredients", x.ID)
+	case find.Supplier:
+		return entryURL("suppliers", x.ID)
+	case find.Equipment:
+		return entryURL("equipment", x.ID)
+	case find.Person:
+		return entryURL("people", x.ID)
 	}
 	return s.writtenURL(x)
 }

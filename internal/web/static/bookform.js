@@ -9,3 +9,6 @@ const mark = () => {
 };
 const form = document.getElementById("bookform");
 if (form) new MutationObserver(mark).observe(form, { childList: true, subtree: true });
+// Another dish has other outputs: the form is made again, with all that was typed.
+const again = document.getElementById("again");
+document.getElementById("f_dish")?.addEventListener("change", () => again?.form.requestSubmit(again));
