@@ -14,8 +14,9 @@ import (
 
 // Book is the phrases of one language. The zero Book says everything in English. It may be read by many at a time.
 type Book struct {
-	exact map[string]string
-	index index
+	exact       map[string]string
+	index       index
+	said, named memory
 }
 
 // New makes a book from phrases, English to what is said for them. A phrase whose verbs have too few words around them to be told from
@@ -47,15 +48,16 @@ const deepest = 3
 
 // Said is a text as it is said; English is kept where no phrase fits.
 func (b *Book) Said(text string) string {
-	if said, ok := b.whole(text, deepest, true); ok {
-		return said
-	}
-	return text
+	return b.said.said(text, func(text string) string { return b.say(text, true) })
 }
 
 // Named is Said for what is usually a name that the kitchen gave: single words stay.
 func (b *Book) Named(text string) string {
-	if said, ok := b.whole(text, deepest, false); ok {
+	return b.named.said(text, func(text string) string { return b.say(text, false) })
+}
+
+func (b *Book) say(text string, words bool) string {
+	if said, ok := b.whole(text, deepest, words); ok {
 		return said
 	}
 	return text

@@ -81,13 +81,32 @@ func FuzzSaid(f *testing.F) {
 	})
 }
 
+// What is said many times is remembered, and what is said once more than can be remembered is still right.
+func TestRemembered(t *testing.T) {
+	for i := range 20000 {
+		text, want := fmt.Sprintf("%d packs of leek", i), fmt.Sprintf("%d bolsas de leek", i)
+		if got, again := book.Said(text), book.Said(text); got != want || again != want {
+			t.Fatalf("%q is said as %q and as %q", text, got, again)
+		}
+	}
+}
+
+// Texts that were never said before: long makes them so.
+var long = strings.Repeat(" ", 400)
+
 func BenchmarkMiss(b *testing.B) {
 	for b.Loop() {
-		book.Said("Sweat the leeks until they are soft")
+		book.Said("Sweat the leeks until they are soft" + long)
 	}
 }
 
 func BenchmarkPattern(b *testing.B) {
+	for b.Loop() {
+		book.Said("12 packs of leek soup" + long)
+	}
+}
+
+func BenchmarkAgain(b *testing.B) {
 	for b.Loop() {
 		book.Said("12 packs of leek soup")
 	}

@@ -115,8 +115,12 @@ func sayDrawing(svg string, say func(string) string) string {
 		if shut < 0 {
 			break
 		}
-		if was := html.UnescapeString(svg[:shut]); shut > 1 && say(was) != was {
-			out.WriteString(html.EscapeString(say(was)))
+		if shut < 2 {
+			continue
+		}
+		was := html.UnescapeString(svg[:shut])
+		if said := say(was); said != was {
+			out.WriteString(html.EscapeString(said))
 			svg = svg[shut:]
 		}
 	}
