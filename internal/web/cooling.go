@@ -198,6 +198,20 @@ func (s *server) coolingOf(w http.ResponseWriter, r *http.Request, run, task str
 	return p, c, there
 }
 
+// cools tells whether something of a production cools that has a page of its own: its cooling has begun.
+func (s *server) cools(r *http.Request, run, task string) bool {
+	p, err := s.boards.Production(r.Context(), run, false)
+	if err != nil {
+		return false
+	}
+	all, err := s.boards.Coolings(r.Context(), p)
+	if err != nil {
+		return false
+	}
+	_, there := app.CoolingOf(all, task)
+	return there
+}
+
 func (s *server) showCoolingJSON(w http.ResponseWriter, r *http.Request) {
 	query := r.URL.Query()
 	p, err := s.boards.Production(r.Context(), query.Get("run"), false)

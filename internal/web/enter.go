@@ -10,6 +10,7 @@ import (
 	"net/url"
 	"strconv"
 	"strings"
+	"unicode"
 
 	"kettlefrost/internal/app"
 	"kettlefrost/internal/people"
@@ -216,7 +217,31 @@ func (s *server) entering(next http.HandlerFunc) http.HandlerFunc {
 			return
 		}
 		r.Body = http.MaxBytesReader(w, r.Body, mostForm)
+		if strings.HasPrefix(r.Header.Get("Content-Type"), "application/x-www-form-urlencoded") {
+			if err := r.ParseForm(); err != nil {
+				s.refuse(w, r, http.StatusBadRequest, "The form cannot be read: load the page again.")
+				return
+			}
+			printable(r.Form)
+			printable(r.PostForm)
+			s.answered.once(w, r, next)
+			return
+		}
 		next(w, r)
+	}
+}
+
+// printable takes out of what was typed what nobody sees: characters that came along when a text was pasted.
+func printable(form url.Values) {
+	for _, values := range form {
+		for i, text := range values {
+			values[i] = strings.Map(func(r rune) rune {
+				if unicode.IsControl(r) && r != '\n' && r != '\r' && r != '\t' {
+					return -1
+				}
+				return r
+			}, text)
+		}
 	}
 }
 

@@ -64,7 +64,7 @@ func TestRoutes(t *testing.T) {
 		{"/run/tuesday/cook?finish=late", 422, "text/html", []string{`value="late"`, "No plan yet", `href="/run/tuesday/cook?finish=late"`}},
 		{"/run/tuesday/cook/more", 404, "text/html", []string{"no such page"}},
 		{"/run/tuesday/buy", 200, "text/html", []string{"Buy: the big Tuesday", "Order from Hillside", "By storage", "From stock", "so buy"}},
-		{"/run/tuesday/buy?by=storage", 200, "text/html", []string{"Chilled", "Dry store"}},
+		{"/run/tuesday/buy?list=storage", 200, "text/html", []string{"Chilled", "Dry store"}},
 		{"/run/tuesday/buy?today=2026-11-28&units=metric", 200, "text/html", []string{`type="date" value="2026-11-28"`, `href="/run/tuesday/buy?units=metric"`, "nothing is bought from Lab and Larder", "to a later run", "Cannot be bought", "the last day to order it was <b>2026-11-24<", `href="/run/tuesday/cook?today=2026-11-28&amp;units=metric"`}},
 		{"/run/tuesday/buy?today=2026-12-02", 422, "text/html", []string{`type="text" value="2026-12-02"`, "The run starts on 2026-12-01"}},
 		{"/run/tuesday/buy?today=soon", 422, "text/html", []string{`type="text" value="soon"`, "is no date"}},

@@ -91,7 +91,7 @@ func (s *server) writeSafetyStage(w http.ResponseWriter, r *http.Request, status
 			p.Probe = s.probeFormOf(r, v, book)
 		}
 		p.Watched = s.probesIn(r, v)
-		if v.What == critical.Cooling && run.Open && v.Outcome != critical.Pass {
+		if v.What == critical.Cooling && run.Open && v.Outcome != critical.Pass && s.cools(r, v.Run, v.Task) {
 			p.Forward = coldURL("/cooling", query, "run", v.Run, "task", v.Task)
 		}
 	}

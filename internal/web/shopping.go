@@ -66,9 +66,12 @@ type todayForm struct {
 	Field  field
 }
 
+// listKey is how a query wants a list put together. Its addresses go along to the other parts of a run, where "by" is by how much a task is late.
+const listKey = "list"
+
 // by is how a query wants a list put together.
 func by(r *http.Request) plan.By {
-	if r.URL.Query().Get("by") == string(plan.ByStorage) {
+	if r.URL.Query().Get(listKey) == string(plan.ByStorage) {
 		return plan.ByStorage
 	}
 	return plan.BySupplier
@@ -102,7 +105,7 @@ func viewShopping(r *http.Request, d runDay, head runHead) shoppingPage {
 		v.Others = append(v.Others, fmt.Sprintf("%s: %s, %s more", a.Is, rd.money(a.Total), rd.money(a.Extra)))
 	}
 	for _, way := range []struct{ by, name string }{{"", "By supplier"}, {string(plan.ByStorage), "By storage"}} {
-		v.Ways = append(v.Ways, choiceLink{Name: way.name, URL: path + "/buy" + with(query, "by", way.by), Here: query.Get("by") == way.by})
+		v.Ways = append(v.Ways, choiceLink{Name: way.name, URL: path + "/buy" + with(query, listKey, way.by), Here: query.Get(listKey) == way.by})
 	}
 	told := map[string]bool{}
 	for _, x := range p.Buy.Items(by(r)) {

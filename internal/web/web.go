@@ -60,6 +60,7 @@ type server struct {
 	formulas app.Formulas  // how all dishes stand in the freezer
 	learning *app.Learning // what they say of the figures of the book; nil when that cannot be asked
 	carried  carried       // forms that were sent while nobody was signed in
+	answered answered      // forms that were taken in, by what they led to
 	proxies  []netip.Prefix
 	plain    bool
 }
