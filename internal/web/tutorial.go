@@ -128,7 +128,7 @@ func (s *server) showTutorial(w http.ResponseWriter, r *http.Request) {
 		case done[x.Key]:
 			step.Done, step.State = true, "done"
 			count++
-		case !slices.ContainsFunc(v.Steps, func(y tutorialStep) bool { return y.Next }):
+		case v.Begun && !slices.ContainsFunc(v.Steps, func(y tutorialStep) bool { return y.Next }):
 			step.Next, step.State = true, "next"
 		}
 		v.Steps = append(v.Steps, step)
