@@ -8,7 +8,9 @@ import (
 	"regexp"
 	"strings"
 	"testing"
+	"time"
 
+	"kettlefrost/demo"
 	"kettlefrost/internal/app"
 	"kettlefrost/internal/bookform"
 	"kettlefrost/internal/finding"
@@ -143,6 +145,9 @@ func TestAnEntryIsChanged(t *testing.T) {
 		if !strings.Contains(file, want) {
 			t.Errorf("the file has no %q", want)
 		}
+	}
+	if !strings.Contains(page, "Take it back") || hiddenOf(page).Get("version") == "" {
+		t.Error("it cannot be taken back from there")
 	}
 	page = get(h, address+"/versions").Body.String()
 	inOrder(t, page, "Ada", "as it is now", "12.5 %", "It came into the book", "Make it again as it was then")
@@ -341,5 +346,57 @@ func TestFieldsAreDrawn(t *testing.T) {
 	}
 	if strings.Contains(page, "<i>") || strings.Contains(page, "<b>") {
 		t.Error("a text became markup")
+	}
+}
+
+// A packer sees who works here and what there is, and neither wages nor prices, nor the text in which they stand.
+func TestTheBookAsAPackerSeesIt(t *testing.T) {
+	records := staffed(t, func() time.Time { return staffedNoon })
+	house, err := app.New(demo.Book(), func() time.Time { return staffedNoon })
+	if err != nil {
+		t.Fatal(err)
+	}
+	b := newBrowser(t, New(house, Options{Records: records}))
+	b.signIn("ada", adasPassword, "tablet")
+	if w := b.post("/person", "as", "pat", "pin", patsPIN); w.Code != http.StatusSeeOther {
+		t.Fatal(w.Code)
+	}
+	for target, status := range map[string]int{"/book": 200, "/book/people": 200, "/book/people/sam": 403, "/book/people/sam/versions": 403, "/book/suppliers": 403, "/book/price-lists": 403, "/book/seller": 403,
+		"/book/files": 403, "/book/file?file=people.yaml": 403, "/book/compare?file=people.yaml&from=1&to=1": 403, "/book/ingredients/onion": 200, "/book/ingredients": 200, "/book/packs/ale-cheddar-lb": 200, "/book/packs/ale-cheddar-lb/compare?with=meatballs-six&all=1": 200} {
+		w := b.get(target)
+		if w.Code != status {
+			t.Errorf("%s: %d, want %d", target, w.Code, status)
+		}
+		page := html.UnescapeString(w.Body.String())
+		if m := regexp.MustCompile(`(value="|<dd>|<td[^>]*>)\$[0-9.]+`).FindString(page); m != "" {
+			t.Errorf("%s shows %s", target, m)
+		}
+	}
+	if page := b.get("/book/people").Body.String(); !strings.Contains(page, "Sam") || strings.Contains(page, "/h<") || strings.Contains(page, `href="/book/people/sam"`) {
+		t.Error("the list of people: a name is missing, or a wage is not")
+	}
+}
+
+// What is not in the book any more when its form is sent is told, and comes back when it is sent again.
+func TestItWasTakenOutMeanwhile(t *testing.T) {
+	h, records := officeOf(t)
+	made := hiddenOf(get(h, "/book/suppliers/new").Body.String())
+	made.Set(".name", "Corner shop")
+	if w := postBook(h, "/book/suppliers/new", made); w.Code != http.StatusSeeOther {
+		t.Fatal(w.Code, w.Body)
+	}
+	const address = "/book/suppliers/corner-shop"
+	form := formAt(t, h, bookOf(t, records), address, "suppliers.corner-shop")
+	postBook(h, address+"/retire", hiddenOf(get(h, address+"/retire").Body.String()))
+	form.Set(".note", "typed meanwhile")
+	w := postBook(h, address, form)
+	if w.Code != http.StatusConflict || !strings.Contains(w.Body.String(), "took this out") || !strings.Contains(w.Body.String(), "typed meanwhile") {
+		t.Fatalf("%d", w.Code)
+	}
+	again := hiddenOf(w.Body.String())
+	form.Set("was", again.Get("was"))
+	form.Set("entry", again.Get("entry"))
+	if w := postBook(h, address, form); w.Code != http.StatusSeeOther || bookOf(t, records).Suppliers["corner-shop"].Note != "typed meanwhile" {
+		t.Errorf("%d", w.Code)
 	}
 }

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"net/http"
 	"net/url"
+	"strconv"
 
 	"kettlefrost/internal/app"
 	"kettlefrost/internal/bookfile"
@@ -47,6 +48,8 @@ type entryPage struct {
 	Mend    []bookUse // fields to be mended, with their places on the page
 	Saved   string
 	Changed []changedField
+	Before  string // the version before what was saved just now, to take that back
+	Back    string // the number of the form for that
 	Runs    []bookUse
 	Found   findingsView // about the entry as a whole, or that stop the book elsewhere
 	Uses    []bookUse
@@ -75,14 +78,14 @@ func (s *server) showEntry(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	v := s.entryPage(r, book, x)
-	v.Saved, v.Changed = s.savedEntry(r, x)
+	v.Saved, v.Before, v.Changed = s.savedEntry(r, x)
 	s.entry(w, r, http.StatusOK, v, book, x, nil, found)
 }
 
 // entryPage is the page of an entry without its form.
 func (s *server) entryPage(r *http.Request, book kitchen.Book, x nounAsked) entryPage {
 	v := entryPage{shell: s.inShell(r, book.Kitchen, x.name, "book"), Section: navLink{Name: x.section.Name, URL: sectionURL(x.section.Key)}, One: x.section.One, ID: x.id,
-		Action: x.url, Check: x.url + "/check", Entry: newEntryID(), Was: markOfNoun(book, x.path)}
+		Action: x.url, Check: x.url + "/check", Entry: newEntryID(), Back: newEntryID(), Was: markOfNoun(book, x.path)}
 	if x.section.Single {
 		v.Section = navLink{Name: "The book", URL: bookPath}
 	}
@@ -144,8 +147,6 @@ func (s *server) postEntry(w http.ResponseWriter, r *http.Request) {
 	x, ok := s.nounOf(w, r, book)
 	switch {
 	case !ok:
-	case !x.there:
-		s.missing(w, r, book, "The book has no "+x.section.One+" "+x.id+" any more: somebody took it out. What you typed is in the form before this page.")
 	case typed.Get(rowField) != "":
 		v := s.entryPage(r, book, x)
 		v.Entry, v.Was = r.PostFormValue(entryField), r.PostFormValue(shownField)
@@ -187,7 +188,7 @@ func (s *server) saveEntry(w http.ResponseWriter, r *http.Request, book kitchen.
 		http.Redirect(w, r, x.url+"?"+savedKey+"=nothing", http.StatusSeeOther)
 		return
 	case r.PostFormValue(shownField) != markOfNoun(book, x.path):
-		again(http.StatusConflict, "Somebody else changed this meanwhile. Nothing was saved: your text stands below; save again to have it in place of theirs. Compare shows what they changed.", found)
+		again(http.StatusConflict, overtaken(x), found)
 		return
 	}
 	edit, err := s.editNoun(w, r, changes)
@@ -202,6 +203,14 @@ func (s *server) saveEntry(w http.ResponseWriter, r *http.Request, book kitchen.
 	default:
 		s.showByHand(w, r, book, x, typed, edit)
 	}
+}
+
+// overtaken says what somebody else did while a form was filled in.
+func overtaken(x nounAsked) string {
+	if !x.there {
+		return "Somebody else took this out of the book meanwhile, or it was never there. Nothing was saved: what you typed stands below; save again to put it into the book."
+	}
+	return "Somebody else changed this meanwhile. Nothing was saved: what you typed stands below; save again to have it in place of theirs. Versions shows what they changed."
 }
 
 // errAnswered says that who sent a form was answered already.
@@ -246,30 +255,33 @@ func (s *server) showByHand(w http.ResponseWriter, r *http.Request, book kitchen
 }
 
 // savedEntry tells what was done just now, and with which fields.
-func (s *server) savedEntry(r *http.Request, x nounAsked) (says string, changed []changedField) {
+func (s *server) savedEntry(r *http.Request, x nounAsked) (says, before string, changed []changedField) {
 	switch r.URL.Query().Get(savedKey) {
 	case "yes":
 		says = "Saved, and in use at once."
 	case "new":
-		return "It is in the book now.", nil
+		return "It is in the book now.", "", nil
 	case "copy":
-		return "The copy is in the book.", nil
+		return "The copy is in the book.", "", nil
 	case "back":
 		says = "It is again as it was."
 	case "nothing":
-		return "Nothing was changed, so nothing was saved.", nil
+		return "Nothing was changed, so nothing was saved.", "", nil
 	default:
-		return "", nil
+		return "", "", nil
 	}
 	if s.records == nil {
-		return says, nil
+		return says, "", nil
 	}
 	all, err := s.records.EntryVersions(r.Context(), x.path)
 	if err != nil || len(all) < 2 {
-		return says, nil
+		return says, "", nil
 	}
 	book, _ := s.house.Book()
-	return says, s.changedFields(r, all[len(all)-2].Value, all[len(all)-1].Value, houseOf(book.Kitchen))
+	if old := all[len(all)-2]; old.Value != nil {
+		before = strconv.FormatUint(old.Seq, 10)
+	}
+	return says, before, s.changedFields(r, all[len(all)-2].Value, all[len(all)-1].Value, houseOf(book.Kitchen))
 }
 
 // changedFields are the fields in which two versions of an entry differ.

@@ -122,7 +122,7 @@ func (s *server) showSingle(w http.ResponseWriter, r *http.Request, book kitchen
 		return
 	}
 	v := s.entryPage(r, book, x)
-	v.Saved, v.Changed = s.savedEntry(r, x)
+	v.Saved, v.Before, v.Changed = s.savedEntry(r, x)
 	s.entry(w, r, http.StatusOK, v, book, x, nil, found)
 }
 
