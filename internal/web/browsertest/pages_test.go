@@ -26,6 +26,7 @@ var paths = []struct{ name, path string }{
 	{"disperse", "/workshop/disperse"}, {"disperse-new", "/workshop/disperse?dish=mushroom-filling&of=xanthan&dose=0.2%25"},
 	{"home-card", "/workshop/home?pack=meatballs-six&people=5"}, {"draft", "/workshop/draft"},
 	{"pack-labels", "/labels"}, {"pack-label", "/labels/pack?pack=ale-cheddar-lb&staff=3&yearly=5000"},
+	{"book-ingredients", "/book/ingredients"}, {"book-ingredient", "/book/ingredients/cheddar"}, {"book-new", "/book/packs/new"}, {"book-copy", "/book/packs/meatballs-six/copy"}, {"book-retire", "/book/ingredients/cheddar/retire"}, {"book-pairs", "/book/packs/meatballs-six/compare?with=ale-cheddar-lb"}, {"book-empty", "/book/media"},
 	{"find", "/find?q=bean+pot"}, {"find-kind", "/find?q=raw&kind=food"},
 	{"help", "/help"}, {"help-entry", "/help/cooling-times"}, {"help-found", "/help?q=ice"}, {"glossary", "/glossary"}, {"tutorial", "/tutorial"},
 	{"missing", "/run/no-such-run"},
