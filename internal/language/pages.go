@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"io/fs"
 	"maps"
+	"regexp"
+	"strings"
 	"sync"
 )
 
@@ -33,9 +35,14 @@ func readPages(from fs.FS) (map[string]Phrases, error) {
 	if err != nil {
 		return nil, err
 	}
-	code := map[string]map[string]string{}
+	code, paper := map[string]map[string]string{}, map[string]map[string]string{}
 	for _, l := range columns {
-		code[l] = map[string]string{}
+		code[l], paper[l] = map[string]string{}, map[string]string{}
+		for english, said := range b.sentences[l] {
+			if strings.Count(english, " ") >= fewestSpaces {
+				paper[l][english] = said
+			}
+		}
 	}
 	for pattern, into := range map[string]map[string]map[string]string{PagesFiles: b.sentences, CodeFiles: code} {
 		names, err := fs.Glob(from, pattern)
@@ -60,9 +67,36 @@ func readPages(from fs.FS) (map[string]Phrases, error) {
 				b.sentences[l][english] = said
 			}
 		}
+		for english, said := range paper[l] {
+			if as, saidAs := asPhrase(english, said); code[l][as] == "" {
+				code[l][as] = saidAs
+			}
+		}
 		all[l] = Phrases{Templates: b.sentences[l], Code: code[l]}
 	}
 	return all, nil
+}
+
+// fewestSpaces are in a sentence of paper that pages may show too: a card is read on both. Shorter ones mean something else on a page.
+const fewestSpaces = 3
+
+var inBraces = regexp.MustCompile(`\{[A-Za-z]+\}`)
+
+// asPhrase is a sentence with figures in braces as one with verbs.
+func asPhrase(english, said string) (string, string) {
+	if !inBraces.MatchString(english) {
+		return english, said
+	}
+	numbers := map[string]int{}
+	number := func(name string) string {
+		if numbers[name] == 0 {
+			numbers[name] = len(numbers) + 1
+		}
+		return fmt.Sprintf("%%[%d]s", numbers[name])
+	}
+	percent := strings.NewReplacer("%", "%%")
+	english = inBraces.ReplaceAllStringFunc(percent.Replace(english), number)
+	return english, inBraces.ReplaceAllStringFunc(percent.Replace(said), number)
 }
 
 // PhrasesOf are the phrases of a language; none for English, which pages are written in.

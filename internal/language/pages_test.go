@@ -56,6 +56,10 @@ func TestPhrasesAreReadByFiles(t *testing.T) {
 	if _, err := readPages(fstest.MapFS{"data/labels.csv": {Data: []byte(head + "Packs,Envases,Sachets\n")}, "data/pages/code/a.csv": {Data: []byte(head + "Packs,Bolsas,Sachets\n")}}); err == nil || !strings.Contains(err.Error(), "Bolsas") {
 		t.Errorf("one sentence said in two ways: %v", err)
 	}
+	heat, err := readPages(fstest.MapFS{"data/cards.csv": {Data: []byte(head + "Heat all of it to {temp} in {minutes}.,\"En {minutes}, todo a {temp}.\",Tout à {temp} en {minutes}.\n")}})
+	if got := heat["es"].Code["Heat all of it to %[1]s in %[2]s."]; err != nil || got != "En %[2]s, todo a %[1]s." {
+		t.Errorf("a sentence of a card is %q on a page (%v)", got, err)
+	}
 	if English.Translated() || BritishEnglish.Translated() || Language("").Translated() || !French.Translated() {
 		t.Error("pages are put into the wrong languages")
 	}
