@@ -13,21 +13,27 @@ var pairs = [][2]string{
 	{"ink", "paper"}, {"ink", "sheet"}, {"ink", "wash"}, {"quiet", "paper"}, {"quiet", "sheet"}, {"accent", "paper"}, {"accent", "sheet"}, {"on-accent", "accent"},
 	{"stop", "stop-ground"}, {"caution", "caution-ground"}, {"note", "note-ground"}, {"ink", "stop-ground"}, {"ink", "caution-ground"}, {"ink", "note-ground"},
 	{"quiet", "stop-ground"}, {"quiet", "caution-ground"}, {"quiet", "note-ground"}, {"stop", "sheet"}, {"stop", "paper"}, {"stop", "note-ground"},
-	{"yes", "sheet"}, {"yes", "note-ground"},
+	{"yes", "sheet"}, {"yes", "note-ground"}, {"sheet", "yes"}, {"paper", "ink"}, {"quiet", "paper"},
 	{"caution", "sheet"}, {"caution", "paper"}, {"quiet", "wash"}, {"accent", "stop-ground"}, {"accent", "caution-ground"}, {"accent", "note-ground"}, {"accent", "wash"},
 }
 
-// WCAG 2.1, 1.4.3 (AA): 4.5 to 1 for text; 1.4.11: 3 to 1 for the lines of a field (both from memory of the recommendation).
+// WCAG 2.1, 1.4.3 (AA): 4.5 to 1 for text; 1.4.6 (AAA): 7 to 1, which high contrast is held to; 1.4.11: 3 to 1 for the lines of a field (all
+// from memory of the recommendation).
 func TestContrast(t *testing.T) {
-	light, dark := tokens(t)
-	for name, scheme := range map[string]map[string]string{"light": light, "dark": dark} {
+	for name, scheme := range themes(t) {
+		text, line := 4.5, 3.0
+		if strings.HasPrefix(name, "high") {
+			text, line = 7, 7
+		}
 		for _, p := range pairs {
-			if got := contrast(t, scheme[p[0]], scheme[p[1]]); got < 4.5 {
-				t.Errorf("%s: %s on %s has a contrast of %.2f, want 4.5", name, p[0], p[1], got)
+			if got := contrast(t, scheme[p[0]], scheme[p[1]]); got < text {
+				t.Errorf("%s: %s on %s has a contrast of %.2f, want %.1f", name, p[0], p[1], got, text)
 			}
 		}
-		if got := contrast(t, scheme["line"], scheme["sheet"]); got < 3 {
-			t.Errorf("%s: the line around a field has a contrast of %.2f, want 3", name, got)
+		for _, ground := range []string{"sheet", "paper"} {
+			if got := contrast(t, scheme["line"], scheme[ground]); got < line {
+				t.Errorf("%s: the line around a field on %s has a contrast of %.2f, want %.0f", name, ground, got, line)
+			}
 		}
 	}
 }
@@ -46,27 +52,43 @@ func TestContrastFormula(t *testing.T) {
 
 var token = regexp.MustCompile(`--([a-z-]+):\s*(#[0-9a-f]{6});`)
 
-func tokens(t *testing.T) (light, dark map[string]string) {
+// fixedTokens are what stays as it is in every theme: what is black on white as on paper.
+const fixedTokens = "print-"
+
+// themes are the colours of each theme, as a browser would take them from tokens.css: what a theme does not name it has from the one before.
+func themes(t *testing.T) map[string]map[string]string {
 	data, err := static.ReadFile("static/tokens.css")
 	if err != nil {
 		t.Fatal(err)
 	}
-	before, after, found := strings.Cut(string(data), "@media (prefers-color-scheme: dark)")
-	if !found {
-		t.Fatal("tokens.css has no dark scheme")
-	}
-	read := func(css string) map[string]string {
-		m := map[string]string{}
-		for _, f := range token.FindAllStringSubmatch(css, -1) {
-			m[f[1]] = f[2]
+	css := string(data)
+	light := colours(css[:strings.Index(css, "@media")])
+	for name := range light {
+		if strings.HasPrefix(name, fixedTokens) {
+			delete(light, name)
 		}
-		return m
 	}
-	light, dark = read(before), read(after)
-	if len(light) < 15 || len(light) != len(dark) {
-		t.Fatalf("%d light and %d dark colours: a scheme has too few", len(light), len(dark))
+	all := map[string]map[string]string{"light": light}
+	for name, condition := range map[string]string{"dark": whenDark, "high light": whenHigh, "high dark": whenHigh + " and " + whenDark} {
+		_, block, found := strings.Cut(css, "@media "+condition+" {")
+		if !found {
+			t.Fatalf("tokens.css has no theme %s", condition)
+		}
+		block, _, _ = strings.Cut(block, "@media")
+		all[name] = colours(block)
+		if len(all[name]) != len(light) || len(light) < 15 {
+			t.Errorf("%s has %d colours, light has %d: a theme has too few", name, len(all[name]), len(light))
+		}
 	}
-	return light, dark
+	return all
+}
+
+func colours(css string) map[string]string {
+	m := map[string]string{}
+	for _, f := range token.FindAllStringSubmatch(css, -1) {
+		m[f[1]] = f[2]
+	}
+	return m
 }
 
 // contrast is the ratio of WCAG 2.1 for two colours such as #1a2b3c.

@@ -26,9 +26,12 @@ const (
 	unitsPath  = devicePath + "/units"
 )
 
-// deviceRoutes are what each device keeps for itself: units, language, looks.
+// deviceRoutes are what each device keeps for itself: units, language, looks, keys.
 func (s *server) deviceRoutes(mux *http.ServeMux) {
+	mux.HandleFunc("GET "+devicePath, s.showDevice)
+	mux.HandleFunc("POST "+devicePath, s.keepDevice)
 	mux.HandleFunc("POST "+unitsPath, s.switchUnits)
+	mux.HandleFunc("GET "+keysPath, s.showKeys)
 }
 
 // switchUnits keeps the units that this device was told, and goes back to the page on which it was told.
@@ -39,24 +42,31 @@ func (s *server) switchUnits(w http.ResponseWriter, r *http.Request) {
 		s.refuse(w, r, http.StatusBadRequest, "Units are °F and lb first, or °C and kg first: press one of the two. Nothing was changed.")
 		return
 	}
-	onDevice(w, unitsCookie, system.String())
+	keepOnDevice(w, unitsCookie, system.String())
 	http.Redirect(w, r, ours(r.PostFormValue(backField)), http.StatusSeeOther)
 }
 
-// onDevice has the device that asked keep something for a year.
-func onDevice(w http.ResponseWriter, name, value string) {
-	http.SetCookie(w, &http.Cookie{Name: name, Value: url.QueryEscape(value), Path: "/", MaxAge: yearSeconds, HttpOnly: true, SameSite: http.SameSiteLaxMode})
+// keepOnDevice has the device that asked keep something for a year, or forget it when it is empty.
+func keepOnDevice(w http.ResponseWriter, name, value string) {
+	c := http.Cookie{Name: name, Value: url.QueryEscape(value), Path: "/", MaxAge: yearSeconds, HttpOnly: true, SameSite: http.SameSiteLaxMode}
+	if value == "" {
+		c.MaxAge = -1
+	}
+	http.SetCookie(w, &c)
 }
 
-// backTo is the address of a page as it is asked for again: without the units that this device chooses, and without what was just entered.
-// A form that was sent is not sent again: where it came from is said by the form.
-func backTo(r *http.Request) string {
+// backTo is the address of a page as it is asked for again: without the units that this device chooses, and without what was just entered. A
+// form that was sent is not sent again: it says where it came from, or stands at an address of its own. It is "" where there is none.
+func (s *server) backTo(r *http.Request) string {
 	query := r.URL.Query()
 	if said := r.PostForm.Get(backField); r.Method != http.MethodGet && said != "" {
 		return ours(said)
 	}
 	query.Del(unitsKey)
 	query.Del("did")
+	if _, pattern := s.mux.Handler(&http.Request{Method: http.MethodGet, URL: &url.URL{Path: r.URL.Path}}); r.Method != http.MethodGet && (pattern == "" || pattern == "/") {
+		return ""
+	}
 	return ours(r.URL.EscapedPath() + queryOf(query))
 }
 

@@ -77,7 +77,7 @@ func shellFiles() (files []string, version string) {
 	}
 	sum := sha256.New()
 	for _, f := range all {
-		if ext := path.Ext(f.Name()); f.Name() == "worker.js" || ext != ".css" && ext != ".js" && ext != ".svg" {
+		if ext := path.Ext(f.Name()); f.Name() == "worker.js" || isShared(f.Name()) || ext != ".css" && ext != ".js" && ext != ".svg" {
 			continue
 		}
 		data, err := static.ReadFile("static/" + f.Name())
@@ -87,6 +87,10 @@ func shellFiles() (files []string, version string) {
 		sum.Write([]byte(f.Name() + "\x00"))
 		sum.Write(data)
 		files = append(files, "/static/"+f.Name())
+	}
+	for _, url := range bundleURLs() {
+		sum.Write([]byte(url)) // its address follows from what is in it
+		files = append(files, url)
 	}
 	return files, hex.EncodeToString(sum.Sum(nil)[:8])
 }

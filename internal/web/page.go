@@ -82,6 +82,9 @@ func (p page[T]) write(w http.ResponseWriter, status int, part string, data T) {
 	html := out.Bytes()
 	if ok {
 		html = formsSay(html, v.frame().OnDevice.system())
+		if look := v.frame().OnDevice.look; look != (deviceLook{}) {
+			html = []byte(look.decide(string(html))) // pictures have a dark twin under the same condition
+		}
 	}
 	w.Header().Set("Content-Type", "text/html; charset=utf-8")
 	w.Header().Set("Cache-Control", "no-store")

@@ -55,6 +55,9 @@ func (s *server) headOf(r *http.Request, a asked, key, date string) runHead {
 	path := runPath(a.name)
 	here := slices.IndexFunc(parts, func(p part) bool { return p.key == key })
 	v := runHead{shell: s.inShell(r, a.book.Kitchen, parts[here].title+": "+a.run.Name, "run"), Part: parts[here].title, Run: a.run.Name, Date: date}
+	if v.Thing != nil {
+		v.Thing.Name = a.run.Name
+	}
 	for i, p := range parts {
 		l := link{p.name, partURL(path, p.key, query)}
 		v.Parts = append(v.Parts, partLink{l, i == here})

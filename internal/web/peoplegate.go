@@ -41,7 +41,10 @@ const (
 )
 
 // ownPaths are what everybody may send, whatever the role: it is about who they are.
-var ownPaths = []string{signInPath, signOutPath, personPath, personPath + "/secrets"}
+var ownPaths = []string{signInPath, signOutPath, personPath, personPath + "/secrets", devicePath, unitsPath, keysPath}
+
+// devicePaths are open to whoever stands before a device: they are about how it shows pages.
+var devicePaths = []string{devicePath, unitsPath, keysPath}
 
 // gate lets nobody in without signing in, once people are set up, and has everything that is asked for done on behalf of who asks. What each
 // may enter is judged where entries are taken in; here only who may send nothing at all is stopped.
@@ -105,7 +108,7 @@ func (s *server) letPerson(w http.ResponseWriter, r *http.Request, next http.Han
 	}
 	reads := r.Method == http.MethodGet || r.Method == http.MethodHead
 	switch {
-	case v == nil && r.URL.Path == signInPath:
+	case v == nil && (r.URL.Path == signInPath || slices.Contains(devicePaths, r.URL.Path)):
 		next.ServeHTTP(w, r)
 	case v == nil:
 		s.turnAway(w, r, reads, signInPath, "Nobody is signed in on this device: sign in, and send it again.")

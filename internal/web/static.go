@@ -14,6 +14,9 @@ var static embed.FS
 
 // showStatic serves the style sheets, the script and the icon. A browser asks again each time and is told when nothing changed.
 func showStatic(w http.ResponseWriter, r *http.Request) {
+	if showStyles(w, r) {
+		return
+	}
 	name := r.PathValue("file")
 	data, err := static.ReadFile("static/" + name)
 	if err != nil {

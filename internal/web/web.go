@@ -63,11 +63,14 @@ type server struct {
 	answered answered      // forms that were taken in, by what they led to
 	proxies  []netip.Prefix
 	plain    bool
+
+	mux *http.ServeMux // of all pages
 }
 
 // routes is the table of contents.
 func (s *server) routes() http.Handler {
 	mux := http.NewServeMux()
+	s.mux = mux
 	mux.HandleFunc("GET /{$}", s.showHome)
 	mux.HandleFunc("GET /run/{name}", s.showRun)
 	mux.HandleFunc("GET /run/{name}/findings", s.partOf("findings", s.showFindings))

@@ -13,7 +13,7 @@ if (box && !document.getElementById('scan')) {
       event.preventDefault();
       box.value = typed;
       box.form.requestSubmit();
-    } else if (event.key === '/' && !scanning) {
+    } else if (event.key === '/' && !scanning && document.getElementById('keysheet')) {
       event.preventDefault();
       box.focus();
       box.select();

@@ -40,8 +40,11 @@ async function shell(request) {
   try {
     return await fetch(request, {signal: AbortSignal.timeout(PATIENCE_MS)});
   } catch (trouble) {
-    const last = await (await caches.open(MADE)).match(request.url, {ignoreVary: true, ignoreSearch: true});
+    const made = await caches.open(MADE), last = await made.match(request.url, {ignoreVary: true, ignoreSearch: true});
     if (last) return last;
+    const styles = '/static/all-'; // of a page that was kept before these came: those of now will do
+    const other = new URL(request.url).pathname.startsWith(styles) && (await made.keys()).find(k => new URL(k.url).pathname.startsWith(styles));
+    if (other) return made.match(other, {ignoreVary: true});
     throw trouble;
   }
 }
