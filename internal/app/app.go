@@ -8,6 +8,7 @@ import (
 	"io/fs"
 	"maps"
 	"slices"
+	"sync"
 	"time"
 
 	"kettlefrost/internal/bookfile"
@@ -25,7 +26,9 @@ type App struct {
 	memo   memo
 	last   bookMemo
 
-	records *Records // nil when none are followed
+	records *Records   // nil when none are followed
+	shown   bool       // folder is only shown until the records hold a book
+	begins  sync.Mutex // held while a kitchen of one's own begins
 }
 
 // New serves the book in folder, a tree of text files. It is read again at each use, so that an edit shows at once. Now is the
@@ -82,6 +85,12 @@ func Request(book kitchen.Book, name string) (kitchen.Request, error) {
 // once; a plan that ctx cut short is not kept.
 func (a *App) Plan(ctx context.Context, book kitchen.Book, req kitchen.Request) plan.Plan {
 	return a.run(ctx, book, a.dated(req)).Plan()
+}
+
+// Planned says whether a plan is remembered, so that Plan answers at once.
+func (a *App) Planned(book kitchen.Book, req kitchen.Request) bool {
+	_, ok := a.memo.get(book, a.dated(req), nil)
+	return ok
 }
 
 // Retime plans a run that is under way, with what has turned out otherwise. Like Plan, it does the same thing once.

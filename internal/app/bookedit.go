@@ -34,7 +34,7 @@ func (f FileEdit) Lines() []DiffLine { return Diff(f.Before, f.After) }
 
 // TryBook is what changes would make of the book; nothing is changed. Errors are *bookfile.EditError.
 func (a *App) TryBook(changes ...bookfile.Change) (BookEdit, error) {
-	return a.tryBook(snapshot(a.folder), changes)
+	return a.tryBook(snapshot(a.files()), changes)
 }
 
 func (a *App) tryBook(folder fs.FS, changes []bookfile.Change) (BookEdit, error) {
@@ -66,8 +66,9 @@ func (a *App) EditBook(ctx context.Context, id record.ID, by Author, changes ...
 	if done, err := a.sentBefore(ctx, id); done || err != nil {
 		return BookEdit{Saved: done}, err
 	}
-	k, inRecords := a.folder.(kept)
-	folder := snapshot(a.folder)
+	files := a.files()
+	k, inRecords := files.(kept)
+	folder := snapshot(files)
 	b, err := a.tryBook(folder, changes)
 	switch {
 	case err != nil:
@@ -90,7 +91,7 @@ func (a *App) EditBook(ctx context.Context, id record.ID, by Author, changes ...
 
 // sentBefore says that changes with this id are made already: made again, what was inserted would be there twice.
 func (a *App) sentBefore(ctx context.Context, id record.ID) (bool, error) {
-	k, inRecords := a.folder.(kept)
+	k, inRecords := a.files().(kept)
 	if !inRecords || id == (record.ID{}) {
 		return false, nil
 	}

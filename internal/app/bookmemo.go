@@ -20,11 +20,12 @@ type bookMemo struct {
 	sum   [sha256.Size]byte
 	book  kitchen.Book
 	found finding.List
+	demo  bool // it says of itself that it is the demo's
 }
 
 // written is the book as it is written, checked: read again when a byte of it has changed. What cannot be read is read again, to say why.
 func (a *App) written() (kitchen.Book, finding.List) {
-	folder := snapshot(a.folder)
+	folder := snapshot(a.files())
 	sum, err := digest(folder)
 	if err != nil {
 		return a.read(folder)
@@ -33,7 +34,7 @@ func (a *App) written() (kitchen.Book, finding.List) {
 	defer a.last.mu.Unlock()
 	if a.last.sum != sum {
 		book, found := a.read(folder)
-		a.last.sum, a.last.book, a.last.found = sum, book, found
+		a.last.sum, a.last.book, a.last.found, a.last.demo = sum, book, found, saysDemo(folder)
 	}
 	return a.last.book, slices.Clone(a.last.found)
 }

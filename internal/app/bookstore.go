@@ -269,6 +269,6 @@ type ChangedError = store.ChangedError
 
 // InRecords says whether the book that is planned with is the one in the records.
 func (a *App) InRecords() bool {
-	_, ok := a.folder.(kept)
+	_, ok := a.files().(kept)
 	return ok
 }

@@ -23,7 +23,7 @@ func (f *Finder) files() func(path string) string {
 }
 
 // bookFolder is where the book is read from.
-func (a *App) bookFolder() fs.FS { return a.folder }
+func (a *App) bookFolder() fs.FS { return a.files() }
 
 // bookEntries is what can be found in a book.
 func bookEntries(book kitchen.Book, file func(path string) string) []find.Entry {

@@ -207,7 +207,7 @@ func (s LabelState) rank() int {
 // placer puts findings where the files of the book have them.
 func (x *Labels) placer() func(finding.List) finding.List {
 	if a := x.app(); a != nil {
-		return bookfile.Read(snapshot(a.folder)).Place
+		return bookfile.Read(snapshot(a.files())).Place
 	}
 	return func(found finding.List) finding.List { return found }
 }

@@ -56,6 +56,9 @@ func (b bookFlag) open(s *surroundings) (house, error) {
 	h.App, err = app.New(files, s.now)
 	if err == nil && h.records != nil {
 		h.Follow(h.records)
+		if !h.kept && h.folder == "" {
+			h.UntilOwn()
+		}
 	}
 	return h, err
 }

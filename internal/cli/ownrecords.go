@@ -55,7 +55,7 @@ func (c *serveCommand) ownRecords(s *surroundings, r reach) (func(), error) {
 	if err != nil {
 		return nothing, failure{failed, "the demo's records", "no file can be made for them: " + reason(err), "give --records FILE, or --no-records"}
 	}
-	c.Records = filepath.Join(temporary, ownFile)
+	c.Records, c.passing = filepath.Join(temporary, ownFile), true
 	s.say("what is entered here is thrown away when it stops; --records FILE keeps it")
 	return func() { os.RemoveAll(temporary) }, nil
 }

@@ -29,6 +29,8 @@ type serveCommand struct {
 	NoRecords bool          `help:"Keep no records: the pages plan, and nothing can be entered."`
 	Idle      time.Duration `default:"96h" placeholder:"TIME" help:"A device that is not used for so long is signed out (${default})."`
 	Days      int           `default:"30" placeholder:"DAYS" help:"After so many days every device signs in anew (${default})."`
+
+	passing bool // the records are thrown away when it stops
 }
 
 // Run serves until it is interrupted, then lets the requests under way end.
@@ -67,7 +69,7 @@ func (c serveCommand) Run(s *surroundings) error {
 	}
 	reach.caution(s, c.networkFlags)
 	server := &http.Server{
-		Handler:           web.New(h, web.Options{Hosts: reach.hosts, Schemas: schema.Files(), Records: h.records, Proxies: reach.proxies, Plain: c.PlainHTTP}),
+		Handler:           web.New(h, web.Options{Hosts: reach.hosts, Schemas: schema.Files(), Records: h.records, Proxies: reach.proxies, Plain: c.PlainHTTP, Passing: c.passing}),
 		ReadHeaderTimeout: 5 * time.Second, ReadTimeout: 30 * time.Second, IdleTimeout: 2 * time.Minute, MaxHeaderBytes: 64 << 10,
 		BaseContext: func(net.Listener) context.Context { return s.ctx },
 	}

@@ -15,19 +15,20 @@ import (
 // homePage is all that templates/home.html may show.
 type homePage struct {
 	shell
-	Place  string
-	Note   string
-	Saved  string // what was done just now
-	Boards []boardNow
-	Today  []todayCard // nil when no records are kept
-	Empty  []emptyNote // what the book does not have yet
-	Plan   planForm
-	CanPlan,
+	Place     string
+	Note      string
+	Saved     string // what was done just now
+	Boards    []boardNow
+	Today     []todayCard // nil when no records are kept
+	Empty     []emptyNote // what the book does not have yet
+	Plan      planForm
+	Begin     bool // a demo is shown, and a kitchen can begin
+	CanPlan   bool
 	NoRecords bool
-	Next  []runCard     // today's and those to come, and those of any day
-	Past  []runCard     // the last first
-	Grave []findingView // about the book
-	Notes int
+	Next      []runCard     // today's and those to come, and those of any day
+	Past      []runCard     // the last first
+	Grave     []findingView // about the book
+	Notes     int
 }
 
 // runCard is one run of the book.
@@ -54,7 +55,7 @@ func (s *server) home(w http.ResponseWriter, r *http.Request, status int, plan p
 	book, found := s.house.Book()
 	all := viewFindings(found)
 	v := homePage{shell: s.inShell(r, book.Kitchen, "Today", "home"), Place: book.Kitchen.Place, Note: book.Kitchen.Note, Saved: homeSaved(r), Grave: all.Grave, Notes: len(all.Notes),
-		Plan: plan, CanPlan: len(book.Packs) > 0, NoRecords: s.records == nil, Empty: emptyNotes(book)}
+		Plan: plan, CanPlan: len(book.Packs) > 0, NoRecords: s.records == nil, Begin: s.mayBegin(), Empty: emptyNotes(book)}
 	if found.Worst() < finding.Stop {
 		v.Boards = s.boardsNow(r, book)
 	}

@@ -54,6 +54,8 @@ func TestPagesEmptyAndFull(t *testing.T) {
 	rendered(t, "draftdish", draftTemplate, func(p *draftPage) { s := *p.Shown; s.Kept = false; p.Shown = &s }, func(p *draftPage) { s := *p.Shown; s.Savable = false; p.Shown = &s }, func(p *draftPage) { p.Shown = nil })
 	rendered(t, "find", findTemplate)
 	rendered(t, "who", whoTemplate)
+	rendered(t, "keeprun", keptRunTemplate, func(p *keptRunPage) { p.Files = nil }, func(p *keptRunPage) { p.Files, p.Form.Made = nil, false }, func(p *keptRunPage) { p.Demo = false })
+	rendered(t, "start", startTemplate, func(p *startPage) { p.None = false }, func(p *startPage) { p.None, p.Own = false, "" }, func(p *startPage) { p.None, p.Own, p.Kept = false, "", false }, func(p *startPage) { p.Check.Found = findingsView{} })
 }
 
 // inShort is a copy that can be changed.

@@ -38,11 +38,12 @@ type Options struct {
 	Records *app.Records   // what really happened; nil when it is not kept
 	Proxies []netip.Prefix // that encrypt and pass requests on; what they say of where a request comes from is believed
 	Plain   bool           // other computers may be served without encryption
+	Passing bool           // the records are thrown away when the program stops
 }
 
 // New serves the pages of a house.
 func New(house House, options Options) http.Handler {
-	s := &server{house: house, schemas: options.Schemas, records: options.Records, proxies: options.Proxies, plain: options.Plain}
+	s := &server{house: house, schemas: options.Schemas, records: options.Records, proxies: options.Proxies, plain: options.Plain, passing: options.Passing}
 	if s.records != nil {
 		s.boards = app.NewBoards(s.records, house)
 	}
@@ -63,14 +64,12 @@ type server struct {
 	answered answered      // forms that were taken in, by what they led to
 	proxies  []netip.Prefix
 	plain    bool
-
-	mux *http.ServeMux // of all pages
+	passing  bool // the records are thrown away when the program stops
 }
 
 // routes is the table of contents.
 func (s *server) routes() http.Handler {
 	mux := http.NewServeMux()
-	s.mux = mux
 	mux.HandleFunc("GET /{$}", s.showHome)
 	mux.HandleFunc("GET /run/{name}", s.showRun)
 	mux.HandleFunc("GET /run/{name}/findings", s.partOf("findings", s.showFindings))
