@@ -12,25 +12,38 @@ import (
 
 // shell is what stands around every page.
 type shell struct {
-	Title    string
-	Kitchen  string
-	Home     string // how the kitchen's page is marked: page for itself, or nothing
-	Nav      []placeLink
-	Within   []placeLink // the pages of its place, where there are several
-	Around   string      // the name of that place
-	Refresh  int         // seconds after which a page that follows the clock is asked for again; 0 for never
-	Did      *didView    // what was entered just now
-	Acting   *actingView // who acts; nil where nobody signs in
-	OnDevice shownView   // how this device is shown pages
-	Demo     bool        // the kitchen is the demo
-	spoken   language.Language
+	Title     string
+	Kitchen   string
+	Home      string // how the kitchen's page is marked: page for itself, or nothing
+	Nav       []placeLink
+	InPlace   string      // the name of the place that one is in
+	Within    []placeLink // the pages of its place, where there are several
+	Around    string      // the name of that place
+	Refresh   int         // seconds after which a page that follows the clock is asked for again; 0 for never
+	Did       *didView    // what was entered just now
+	Acting    *actingView // who acts; nil where nobody signs in
+	OnDevice  shownView   // how this device is shown pages
+	Shortcuts keySheet
+	Thing     *thingView // what this page is about, where that has a name
+	Demo      bool       // the kitchen is the demo
+	spoken    language.Language
 }
 
 // shownView is how a device is shown a page, and the switch of the units.
 type shownView struct {
 	Units  []unitChoice
+	Switch bool   // the units can be switched here: there is an address to come back to
+	Sent   bool   // a form that was sent is shown
 	Back   string // the address that the switch comes back to, without the units it may ask for
 	Device string // the address of all that a device can choose
+
+	Styles string // address of the shared style sheets
+	Scheme string // the colour schemes that the page is made for
+	Type   string // the size of the type, where it is not the usual one
+
+	Address string // of this page, for the foot of its print
+	Date    string // of its print
+	look    deviceLook
 }
 
 // unitChoice is one side of the switch of the units.
@@ -41,11 +54,16 @@ type unitChoice struct {
 
 // inShell makes the shell of a page. Here is the key of its place in the navigation, "home", or nothing.
 func (s *server) inShell(r *http.Request, k kitchen.Kitchen, title, here string) shell {
-	v := shell{Title: title, Kitchen: cmp.Or(k.Name, "Kitchen"), Did: did(r), Acting: s.acting(r), OnDevice: shownOn(r, k), spoken: s.speaks(r), Demo: s.isDemo()}
+	v := shell{Title: title, Kitchen: cmp.Or(k.Name, "Kitchen"), Did: did(r), Acting: s.acting(r), OnDevice: s.shownOn(r, k), Shortcuts: keysOn(r), Thing: thingOf(r, here), spoken: s.speaks(r), Demo: s.isDemo()}
 	if here == "home" {
 		v.Home = "page"
 	}
 	v.Nav, v.Within, v.Around = navTo(here, r.URL.Path)
+	for _, p := range v.Nav {
+		if p.Here != "" {
+			v.InPlace = p.Name
+		}
+	}
 	return v
 }
 
@@ -63,10 +81,11 @@ func (v shownView) system() string {
 }
 
 // shownOn is how a page is shown on the device that asks for it.
-func shownOn(r *http.Request, k kitchen.Kitchen) shownView {
+func (s *server) shownOn(r *http.Request, k kitchen.Kitchen) shownView {
 	now := readerOf(k, r).units
-	back := backTo(r)
-	v := shownView{Back: back, Device: devicePath + "?" + url.Values{backField: {back}}.Encode()}
+	back := s.backTo(r)
+	look := lookOf(r)
+	v := shownView{Styles: stylesFor(look), Scheme: look.colours(), Type: look.Type, look: look, Address: r.Host + back, Date: s.house.Now().Format("2006-01-02 15:04"), Back: back, Switch: back != "", Sent: r.Method != http.MethodGet, Device: devicePath + "?" + url.Values{backField: {back}}.Encode()}
 	for _, u := range []struct {
 		system     unit.System
 		name, says string
