@@ -26,6 +26,9 @@ type bookEditor interface {
 
 // dishRoutes are the pages on which dishes are built. Until it is saved, all that was changed is in the address: nothing is entered by looking.
 func (s *server) dishRoutes(mux *http.ServeMux) {
+	mux.HandleFunc("GET "+dishNewPath, s.newDish)
+	mux.HandleFunc("GET "+dishFirstPath, s.showFirst)
+	mux.HandleFunc("POST "+dishFirstPath, s.entering(s.saveFirst))
 	mux.HandleFunc("GET "+dishPath+"/{id}", s.showDish)
 	mux.HandleFunc("POST "+dishPath+"/{id}", s.postStep)
 	mux.HandleFunc("GET "+dishPath+"/{id}/do", s.doToDish)

@@ -131,3 +131,133 @@ func TestWhatADishRefuses(t *testing.T) {
 		}
 	}
 }
+
+func TestFirstPagesEmptyAndFull(t *testing.T) {
+	rendered(t, "dishfirst", firstTemplate, func(p *firstPage) { d := *p.Done; d.Entry = ""; p.Done = &d },
+		func(p *firstPage) { p.Fields = []firstField{{field: p.Fields[0].field}, {field: p.Fields[1].field}} })
+	rendered(t, "dishnew", newDishTemplate)
+}
+
+// stepForm is the form of a step as a page shows it, with some fields typed otherwise.
+func typedStep(at, step string, fields ...string) url.Values {
+	u, _ := url.Parse(at)
+	form := url.Values{"d": {u.Query().Get("d")}, "step": {step}, "open": {step}}
+	for i := 0; i+1 < len(fields); i += 2 {
+		form.Set(fields[i], fields[i+1])
+	}
+	return form
+}
+
+// What is typed about a step is in the address of the dish from then on, and forgives; what cannot be read stays in its field.
+func TestAStepIsTyped(t *testing.T) {
+	h := demoKitchen(t)
+	w := post(h, "/dish/ale-cheddar", typedStep("", "roux", ".time", "1:20", ".do", "Stir in the flour."))
+	if w.Code != http.StatusSeeOther {
+		t.Fatalf("status %d", w.Code)
+	}
+	page, at := follow(t, h, strings.Split(w.Header().Get("Location"), "#")[0])
+	inOrder(t, page.Body.String(), "2 changes not saved", "dishes.ale-cheddar.steps[5].do: Stir in the flour.", "1 h 20 min")
+	bad := post(h, "/dish/ale-cheddar", typedStep(at, "roux", ".time", "a while"))
+	if bad.Code != http.StatusUnprocessableEntity || !strings.Contains(bad.Body.String(), `value="a while"`) || !strings.Contains(bad.Body.String(), "1 thing cannot be read") {
+		t.Errorf("what cannot be read: status %d", bad.Code)
+	}
+	renamed := post(h, "/dish/ale-cheddar", typedStep(at, "roux", ".id", "flour-roux"))
+	page, _ = follow(t, h, strings.Split(renamed.Header().Get("Location"), "#")[0])
+	if text := page.Body.String(); !strings.Contains(text, "flour roux") || strings.Contains(text, "no step gives") {
+		t.Error("a step with another id is not followed by who takes from it")
+	}
+	row := typedStep(at, "roux", "row", "add .use", ".do", "typed and kept")
+	if again := post(h, "/dish/ale-cheddar", row); again.Code != http.StatusOK || !strings.Contains(again.Body.String(), "typed and kept") || !strings.Contains(again.Body.String(), `name=".use[`) {
+		t.Errorf("one line more: status %d", again.Code)
+	}
+}
+
+// formIn are the hidden fields of the form that saves.
+func formIn(page string) url.Values {
+	form := url.Values{}
+	for _, part := range strings.Split(page[strings.Index(page, `id="unsaved"`):], `<input type="hidden" name="`)[1:] {
+		name, rest, _ := strings.Cut(part, `" value="`)
+		value, _, _ := strings.Cut(rest, `"`)
+		if form.Has(name) {
+			break
+		}
+		form.Set(name, value)
+	}
+	form.Set("who", "Ada")
+	return form
+}
+
+// Saved once however often it is sent; the change of somebody else in between is told, and nothing is lost.
+func TestADishIsSaved(t *testing.T) {
+	h, records := officeOf(t)
+	w, at := follow(t, h, doing("/dish/ale-cheddar", "add", dishDoes, "Strain it.", dishWhere, "between.base.thicken"))
+	form := formIn(w.Body.String())
+	before, _ := records.BookFiles(t.Context())
+	was, _ := before.Version("dishes/ale-cheddar.yaml")
+	for i := range 2 {
+		if w := post(h, "/dish/ale-cheddar/save", form); w.Code != http.StatusSeeOther {
+			t.Fatalf("saved the %d. time: status %d: %s", i+1, w.Code, w.Body.String())
+		}
+	}
+	after, _ := records.BookFiles(t.Context())
+	now, _ := after.Version("dishes/ale-cheddar.yaml")
+	if strings.Count(now.Text, "Strain it.") != 1 || len(now.Text)-len(was.Text) > 200 || !strings.Contains(now.Text, "# a thick surface gives off less") {
+		t.Errorf("the text of the book: %d bytes before and %d after, the step %d times", len(was.Text), len(now.Text), strings.Count(now.Text, "Strain it."))
+	}
+	// The same changes once more, from a page that was shown before: the book is another by now.
+	late := formIn(w.Body.String())
+	late.Set("entry", newEntryID())
+	if w := post(h, "/dish/ale-cheddar/save", late); w.Code != http.StatusConflict && w.Code != http.StatusUnprocessableEntity || !strings.Contains(w.Body.String(), "meanwhile") && !strings.Contains(w.Body.String(), "Nothing") {
+		t.Errorf("changed in between: status %d", w.Code)
+	}
+	if page := get(h, at).Body.String(); !strings.Contains(page, "changed this dish in the book after you began") && !strings.Contains(page, "does not fit the book any more") {
+		t.Error("an old address does not say that the dish was changed")
+	}
+}
+
+func TestANewDish(t *testing.T) {
+	h, _ := officeOf(t)
+	page, at := follow(t, h, "/dish/new?name=Leek+soup")
+	inOrder(t, page.Body.String(), "Leek soup", "no steps", "Add a step")
+	_, at = follow(t, h, doing(at, "add", dishDoes, "Simmer.", dishIn, "pot-60"))
+	page, at = follow(t, h, doing(at, "use", dishStep, "simmer", dishOf, "yellow onion", dishAmount, "5 lb"))
+	inOrder(t, strings.ReplaceAll(page.Body.String(), "\u00a0", " "), "Goes in", "5 lb", "Simmer.")
+	if w := post(h, "/dish/leek-soup/save", formIn(page.Body.String())); w.Code != http.StatusSeeOther {
+		t.Errorf("saved: status %d", w.Code)
+	}
+	u, _ := url.Parse(at)
+	plan := get(h, "/dish/leek-soup/plan?"+u.RawQuery).Body.String()
+	inOrder(t, plan, "No pack is filled from this dish yet", "Packs")
+	for target, status := range map[string]int{"/dish/new": 200, "/dish/new?name=": 422, "/dish/new?name=x&from=nothing": 422, "/dish/new?name=Another&from=ale-cheddar": 303} {
+		if w := get(h, target); w.Code != status {
+			t.Errorf("%s: status %d, want %d", target, w.Code, status)
+		}
+	}
+}
+
+// The way to a first dish, question by question, in a kitchen that has nothing else.
+func TestAFirstDish(t *testing.T) {
+	h := kitchenOf(t, "kitchen: {name: Test}\n")
+	q := url.Values{}
+	for _, x := range [][]string{{"name", "name", "Lentil <b>soup"}, {"lines", "lines", "5 lb lentils\n3 gal water\n2 lb carrots"}, {"pot", "holds", "60 qt", "across", "16 in", "power", "30,000 Btu/h"},
+		{"time", "time", "45 min"}, {"cooling", "cooling", "ice-bath"}, {"pack", "fill", "1 lb"}, {"day", "who", "Ada", "count", "30"}} {
+		q.Set(firstAt, x[0])
+		if page := get(h, "/dish/first?"+q.Encode()).Body.String(); x[0] != "day" && !strings.Contains(page, "Still missing") {
+			t.Errorf("%s: what is missing is not said", x[0])
+		}
+		for i := 1; i+1 < len(x); i += 2 {
+			q.Set(x[i], x[i+1])
+		}
+	}
+	q.Set(firstAt, firstEnd)
+	page := get(h, "/dish/first?"+q.Encode()).Body.String()
+	inOrder(t, page, "What it comes to", "Packs", ">30<", "Hands-on work", "write these lines", "Lentil")
+	if strings.Contains(page, "Still missing") || strings.Contains(page, "<b>soup") {
+		t.Error("something is missing, or text became markup")
+	}
+	q.Set("holds", "big")
+	q.Set(firstAt, "pot")
+	if page := get(h, "/dish/first?"+q.Encode()).Body.String(); !strings.Contains(page, `value="big"`) || !strings.Contains(page, "problem") {
+		t.Error("what cannot be read is not told beside its field")
+	}
+}
