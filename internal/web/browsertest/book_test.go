@@ -90,7 +90,8 @@ func TestNounsAreKeptInTheBrowser(t *testing.T) {
 // The pages of the book are held to what every page is held to.
 func TestTheBookOnScreens(t *testing.T) {
 	base, _ := bureau(t)
-	for name, path := range map[string]string{"ingredients": "/book/ingredients", "ingredient": "/book/ingredients/cheddar", "pack": "/book/packs/meatballs-six", "kitchen": "/book/kitchen", "versions": "/book/ingredients/cheddar/versions", "run": "/book/runs/tuesday", "empty": "/book/media"} {
+	for name, path := range map[string]string{"ingredients": "/book/ingredients", "ingredient": "/book/ingredients/cheddar", "pack": "/book/packs/meatballs-six", "kitchen": "/book/kitchen", "versions": "/book/ingredients/cheddar/versions", "run": "/book/runs/tuesday", "empty": "/book/media",
+		"new": "/book/ingredients/new", "copy": "/book/ingredients/cheddar/copy", "retire": "/book/ingredients/cheddar/retire", "entry-compare": "/book/ingredients/cheddar/compare", "section-versions": "/book/kitchen/versions", "section-compare": "/book/kitchen/compare"} {
 		t.Run(name, func(t *testing.T) {
 			p := open(t, tablet)
 			p.do(chromedp.Navigate(base + path))
