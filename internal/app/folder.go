@@ -83,6 +83,10 @@ func (r *Records) Folder(ctx context.Context, book kitchen.Book, ask FolderAsk) 
 	if err := r.gather(ctx, book, ask, untilThen(chain, m.AsOf), &m); err != nil {
 		return InspectorFolder{}, err
 	}
+	if err := ctx.Err(); err != nil {
+		return InspectorFolder{}, err
+	}
+	tellJob(ctx, "Writing the folder", 0, 0)
 	contents, err := folder.Make(m)
 	if err != nil {
 		return InspectorFolder{}, err
@@ -102,13 +106,38 @@ func aboutFolder(asked string) string {
 	return fmt.Sprintf("folder: %s… (%.16x)", strings.ToValidUTF8(asked[:mostAbout], ""), sha256.Sum256([]byte(asked)))
 }
 
+// LastEntered is when the last entry was taken in, which is as of when a folder is that nobody asked an earlier one of; 0 before the first.
+func (r *Records) LastEntered(ctx context.Context) (at record.Instant, err error) {
+	head, err := r.store.Head(ctx)
+	if err != nil || head.Seq == 0 {
+		return 0, err
+	}
+	for e, err := range r.store.Read(ctx, head.Seq) {
+		if err != nil {
+			return 0, err
+		}
+		at = e.Entered
+	}
+	return at, nil
+}
+
+// tellEntries is after how many entries it is told how far the chain is checked.
+const tellEntries = 1000
+
 // chain is every entry, and how the chain stands. What comes after a break is kept, and the break is told.
 func (r *Records) chain(ctx context.Context) (all []record.Entry, state folder.Chain, err error) {
 	var v record.Verifier
 	state.Verified = true
+	head, err := r.store.Head(ctx)
+	if err != nil {
+		return nil, state, err
+	}
 	for e, err := range r.store.Read(ctx, 1) {
 		if err != nil {
 			return nil, state, err
+		}
+		if e.Seq%tellEntries == 0 {
+			tellJob(ctx, fmt.Sprintf("Checking the chain of entries: %d of %d", e.Seq, head.Seq), int(e.Seq), int(head.Seq))
 		}
 		if state.Verified {
 			if err := v.Next(e); err != nil {
@@ -141,6 +170,7 @@ func kitchenOf(book kitchen.Book) folder.Kitchen {
 
 // gather fills in what others say of the lots.
 func (r *Records) gather(ctx context.Context, book kitchen.Book, ask FolderAsk, chain []record.Entry, m *folder.Material) error {
+	tellJob(ctx, "Gathering the lots, their records and what was read", 0, 0)
 	var judged critical.Judgement
 	now := false // the states are as of these entries
 	err := r.Lots(ctx, func(state *lots.State, found finding.List) error {

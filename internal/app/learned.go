@@ -2,6 +2,7 @@ package app
 
 import (
 	"context"
+	"fmt"
 	"maps"
 	"slices"
 	"sync"
@@ -138,7 +139,8 @@ func (l *Learning) read(ctx context.Context, x *Lessons, runs []*board.Run, told
 	var past *pastBooks
 	sum := l.house.writtenSum()
 	var all []learned.Observed
-	for _, r := range runs {
+	for i, r := range runs {
+		tellJob(ctx, fmt.Sprintf("Reading run %d of %d", i+1, len(runs)), i, len(runs))
 		m, known := l.made[r.Name]
 		if !known || m.version != r.Version || m.book != sum || !maps.Equal(m.goods, goods[r.Name]) {
 			if past == nil {

@@ -69,7 +69,7 @@ func (c serveCommand) Run(s *surroundings) error {
 	}
 	reach.caution(s, c.networkFlags)
 	server := &http.Server{
-		Handler:           web.New(h, web.Options{Hosts: reach.hosts, Schemas: schema.Files(), Records: h.records, Proxies: reach.proxies, Plain: c.PlainHTTP, Passing: c.passing}),
+		Handler:           web.New(h, web.Options{Hosts: reach.hosts, Schemas: schema.Files(), Records: h.records, Proxies: reach.proxies, Plain: c.PlainHTTP, End: s.ctx, Passing: c.passing}),
 		ReadHeaderTimeout: 5 * time.Second, ReadTimeout: 30 * time.Second, IdleTimeout: 2 * time.Minute, MaxHeaderBytes: 64 << 10,
 		BaseContext: func(net.Listener) context.Context { return s.ctx },
 	}

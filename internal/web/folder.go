@@ -1,12 +1,14 @@
 package web
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"io"
 	"net/http"
 	"net/url"
 	"strconv"
+	"strings"
 
 	"kettlefrost/internal/app"
 	"kettlefrost/internal/record"
@@ -50,6 +52,7 @@ func (s *server) folderRoutes(mux *http.ServeMux) {
 type folderAsked struct {
 	app.FolderAsk
 	asking []field
+	key    string // the question as an address says it
 	wrong  bool
 }
 
@@ -67,6 +70,7 @@ func (s *server) askFolder(query url.Values) folderAsked {
 			x.asking = append(x.asking, f)
 		}
 	}
+	x.key = folderQuery(query, 0).Encode()
 	x.Words = app.DaysInWords(a.Ask, tidy(q.Get(fromKey)), tidy(q.Get(untilKey)))
 	if ms, err := strconv.ParseInt(query.Get(asOfKey), 10, 64); err == nil && ms > 0 {
 		x.AsOf = record.Instant(ms)
@@ -74,12 +78,25 @@ func (s *server) askFolder(query url.Values) folderAsked {
 	return x
 }
 
-// folderOf makes the folder that an address asks for. Problem says why there is none, with its status.
-func (s *server) folderOf(r *http.Request, a folderAsked) (f app.InspectorFolder, status int, problem string) {
+// folderOf makes the folder that an address asks for. Problem says why there is none, with its status; a status of 0 says that it takes long, and
+// that it was answered with how far it is.
+func (s *server) folderOf(w http.ResponseWriter, r *http.Request, a folderAsked) (f app.InspectorFolder, status int, problem string) {
 	book, _ := s.house.Book()
-	f, err := s.records.Folder(r.Context(), book, a.FolderAsk)
+	head, err := s.records.Head(r.Context())
+	if err == nil && a.AsOf == 0 {
+		a.AsOf, err = s.records.LastEntered(r.Context())
+	}
+	if err != nil {
+		return f, http.StatusInternalServerError, sentence(err)
+	}
+	ask := app.JobAsk{Key: keyOf("folder", a.key, a.AsOf, a.Only, head, book), Name: "The inspector's folder", Lane: app.HeavyLane, Keep: true, File: strings.Contains(r.URL.Path, ".")}
+	f, err, ok := long(s, w, r, ask, func(ctx context.Context) (app.InspectorFolder, error) {
+		return s.records.Folder(ctx, book, a.FolderAsk)
+	})
 	unknown, isUnknown := unknownLot(err)
 	switch {
+	case !ok:
+		return f, 0, ""
 	case err == nil:
 		return f, http.StatusOK, ""
 	case isUnknown:
@@ -102,7 +119,10 @@ func (s *server) showFolder(w http.ResponseWriter, r *http.Request) {
 		status = http.StatusUnprocessableEntity
 	case !v.None && !a.Empty():
 		var f app.InspectorFolder
-		if f, status, v.Problem = s.folderOf(r, a); v.Problem == "" {
+		if f, status, v.Problem = s.folderOf(w, r, a); status == 0 {
+			return
+		}
+		if v.Problem == "" {
 			v.Folder = s.viewFolder(f, folderQuery(r.URL.Query(), f.AsOf))
 		}
 	}
@@ -135,7 +155,10 @@ func (s *server) folderAs(kind, name string, write func(io.Writer, app.Inspector
 			writeJSON(w, http.StatusNotFound, refusal{Error: "nobody said which lots are meant"})
 			return
 		}
-		f, status, problem := s.folderOf(r, a)
+		f, status, problem := s.folderOf(w, r, a)
+		if status == 0 {
+			return
+		}
 		if problem != "" {
 			writeJSON(w, status, refusal{Error: problem})
 			return
@@ -163,7 +186,10 @@ func (s *server) signFolder(w http.ResponseWriter, r *http.Request) {
 		s.refuse(w, r, http.StatusUnprocessableEntity, "It is not said what is to be signed: open the folder, and sign it there.")
 		return
 	}
-	f, status, problem := s.folderOf(r, a)
+	f, status, problem := s.folderOf(w, r, a)
+	if status == 0 {
+		return
+	}
 	if problem != "" {
 		s.refuse(w, r, status, problem)
 		return

@@ -3,6 +3,7 @@ package web
 import (
 	"bytes"
 	"cmp"
+	"context"
 	"fmt"
 	"html/template"
 	"net/http"
@@ -12,6 +13,7 @@ import (
 
 	"kettlefrost/internal/app"
 	"kettlefrost/internal/labelmaker"
+	"kettlefrost/internal/record"
 )
 
 func (s *server) showPackLabelJSON(w http.ResponseWriter, r *http.Request) {
@@ -92,19 +94,32 @@ func (s *server) showLabelPDF(w http.ResponseWriter, r *http.Request) {
 	if err == nil && !ok {
 		err = &app.LabelStop{Problem: "no entry says that these labels are printed", Fix: "enter how many on the page of the label"}
 	}
-	var job labelmaker.Job
+	var head record.Head
 	if err == nil {
-		job, err = s.labels.Printed(r.Context(), a.made, first, n, onto)
+		head, err = s.records.Head(r.Context()) // labels may be taken back
 	}
-	var out bytes.Buffer
+	var data []byte
 	if err == nil {
-		err = labelmaker.PDF(&out, job)
+		book, _ := s.house.Book()
+		ask := app.JobAsk{Key: keyOf("labels", r.URL.RequestURI(), head, book), Name: "Laying out labels", Lane: app.HeavyLane, Keep: true, File: true}
+		data, err, ok = long(s, w, r, ask, func(ctx context.Context) ([]byte, error) {
+			job, err := s.labels.Printed(ctx, a.made, first, n, onto)
+			if err != nil {
+				return nil, err
+			}
+			var out bytes.Buffer
+			err = labelmaker.PDF(&out, job)
+			return out.Bytes(), err
+		})
+		if !ok {
+			return
+		}
 	}
 	if err != nil {
 		s.refuse(w, r, http.StatusConflict, sentence(err))
 		return
 	}
-	labelFile(w, "application/pdf", "labels-"+fileWord(string(a.made.Ask.Lot))+".pdf", out.Bytes())
+	labelFile(w, "application/pdf", "labels-"+fileWord(string(a.made.Ask.Lot))+".pdf", data)
 }
 
 // labelSides are the pictures of a label, drawn by labelmaker, which escapes every text.

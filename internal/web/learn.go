@@ -88,7 +88,10 @@ func (s *server) showLearned(w http.ResponseWriter, r *http.Request) {
 		learnedTemplate.show(w, http.StatusOK, v)
 		return
 	}
-	x, err := s.learning.Lessons(r.Context())
+	x, err, ok := long(s, w, r, app.JobAsk{Key: "learning", Name: "Reading what runs have shown", Lane: app.HeavyLane}, s.learning.Lessons)
+	if !ok {
+		return
+	}
 	if err != nil {
 		v.Problem = sentence(err)
 		learnedTemplate.show(w, http.StatusInternalServerError, v)

@@ -98,6 +98,9 @@ func (s *server) partOf(key string, show func(http.ResponseWriter, *http.Request
 			glanceTemplate.show(w, a.status, s.viewGlance(r, a, nil, s.headOf(r, a, "", a.run.Day)))
 			return
 		}
+		if !s.longPlan(w, r, a) {
+			return
+		}
 		d := s.timed(r, a, s.house.Plan(r.Context(), a.book, a.run))
 		if r.Context().Err() != nil {
 			return // nobody waits for it any more

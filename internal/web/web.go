@@ -44,6 +44,11 @@ type Options struct {
 // New serves the pages of a house.
 func New(house House, options Options) http.Handler {
 	s := &server{house: house, schemas: options.Schemas, records: options.Records, proxies: options.Proxies, plain: options.Plain, passing: options.Passing}
+	end := options.End
+	if end == nil {
+		end = context.Background()
+	}
+	s.jobs = app.NewJobs(end, time.Now)
 	if s.records != nil {
 		s.boards = app.NewBoards(s.records, house)
 	}
@@ -61,6 +66,7 @@ type server struct {
 	formulas app.Formulas  // how all dishes stand in the freezer
 	learning *app.Learning // what they say of the figures of the book; nil when that cannot be asked
 	carried  carried       // forms that were sent while nobody was signed in
+	jobs     *app.Jobs     // work that takes longer than a page may
 	answered answered      // forms that were taken in, by what they led to
 	proxies  []netip.Prefix
 	plain    bool

@@ -1,9 +1,11 @@
 package web
 
 import (
+	"context"
 	"fmt"
 	"net/http"
 
+	"kettlefrost/internal/app"
 	"kettlefrost/internal/finding"
 	"kettlefrost/internal/plan"
 )
@@ -41,7 +43,16 @@ func (s *server) showWeek(w http.ResponseWriter, r *http.Request) {
 		weekTemplate.show(w, http.StatusUnprocessableEntity, v)
 		return
 	}
-	v.add(s.house.Week(r.Context(), book), readerOf(book.Kitchen, r))
+	ask := app.JobAsk{Key: keyOf("week", book), Name: "Working out the week", Lane: app.PlanLane, Keep: true}
+	week, err, ok := long(s, w, r, ask, func(ctx context.Context) (plan.Week, error) { return s.house.Week(ctx, book), ctx.Err() })
+	if !ok {
+		return
+	}
+	if err != nil {
+		s.refuse(w, r, http.StatusInternalServerError, sentence(err))
+		return
+	}
+	v.add(week, readerOf(book.Kitchen, r))
 	weekTemplate.show(w, http.StatusOK, v)
 }
 
