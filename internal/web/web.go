@@ -33,12 +33,13 @@ type House interface {
 
 // Options are what differs from one place to another.
 type Options struct {
-	Hosts   []string       // names besides localhost and the loopback addresses under which the pages may be asked for, without port
-	Schemas fs.FS          // files served below /schema/; none when nil
-	Records *app.Records   // what really happened; nil when it is not kept
-	Proxies []netip.Prefix // that encrypt and pass requests on; what they say of where a request comes from is believed
-	Plain   bool           // other computers may be served without encryption
-	Passing bool           // the records are thrown away when the program stops
+	Hosts   []string        // names besides localhost and the loopback addresses under which the pages may be asked for, without port
+	Schemas fs.FS           // files served below /schema/; none when nil
+	Records *app.Records    // what really happened; nil when it is not kept
+	Proxies []netip.Prefix  // that encrypt and pass requests on; what they say of where a request comes from is believed
+	Plain   bool            // other computers may be served without encryption
+	Passing bool            // the records are thrown away when the program stops
+	End     context.Context // when it is done, long work is stopped; nil for never
 }
 
 // New serves the pages of a house.
