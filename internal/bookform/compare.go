@@ -44,6 +44,14 @@ type comparer struct {
 	pairs []Pair
 }
 
+// given is a group, or nothing where it may be left out and is.
+func given(k bookfile.Key, v reflect.Value) reflect.Value {
+	if !k.Required && v.IsValid() && v.Kind() == reflect.Struct && !single(v.Type()) && bookfile.Blank(v) {
+		return reflect.Value{}
+	}
+	return v
+}
+
 // solid looks through a pointer; what is nil is nothing.
 func solid(v reflect.Value) reflect.Value {
 	if v.IsValid() && v.Kind() == reflect.Pointer {
@@ -54,7 +62,7 @@ func solid(v reflect.Value) reflect.Value {
 
 func (c *comparer) walk(k bookfile.Key, a, b reflect.Value, path, label string) {
 	t := plain(k.Type)
-	a, b = solid(a), solid(b)
+	a, b = given(k, solid(a)), given(k, solid(b))
 	switch {
 	case !a.IsValid() && !b.IsValid():
 	case single(t):

@@ -102,7 +102,8 @@ func (s *server) entryPage(r *http.Request, book kitchen.Book, x nounAsked) entr
 	if !x.section.Single {
 		v.Links = append(v.Links, navLink{Name: "Retire", URL: x.url + "/retire"})
 	}
-	v.Uses, v.Runs = usesOf(book, x.path), runLinks(book, runsOf(book, x.path))
+	names := bookform.NamesIn(book)
+	v.Uses, v.Runs = usesOf(names, x.path), runLinks(book, names.Reach(x.path, "runs"))
 	return v
 }
 

@@ -97,36 +97,12 @@ func markOfNoun(book kitchen.Book, path string) string {
 	return hex.EncodeToString(sum[:8])
 }
 
-// runsOf are the runs that what stands at a path has a part in: by what names it, and what names that.
-func runsOf(book kitchen.Book, path string) []string {
-	seen, todo := map[string]bool{path: true}, []string{path}
-	var runs []string
-	for len(todo) > 0 {
-		at := todo[0]
-		todo = todo[1:]
-		for _, u := range bookform.Uses(book, at) {
-			next := kitchen.PathTo(u.Section, u.ID)
-			if u.ID == "" || seen[next] {
-				continue
-			}
-			seen[next] = true
-			if u.Section == "runs" {
-				runs = append(runs, u.ID)
-				continue
-			}
-			todo = append(todo, next)
-		}
-	}
-	slices.Sort(runs)
-	return runs
-}
-
 // bookUse is a place of the book that names an entry.
 type bookUse struct{ Where, URL string }
 
-func usesOf(book kitchen.Book, path string) []bookUse {
+func usesOf(names bookform.Names, path string) []bookUse {
 	var all []bookUse
-	for _, u := range bookform.Uses(book, path) {
+	for _, u := range names.Of(path) {
 		x := bookUse{capital(u.Where), entryURL(u.Section, u.ID)}
 		if !slices.Contains(all, x) {
 			all = append(all, x)

@@ -6,6 +6,7 @@ import (
 
 	"kettlefrost/internal/app"
 	"kettlefrost/internal/bookfile"
+	"kettlefrost/internal/bookform"
 	"kettlefrost/internal/finding"
 	"kettlefrost/internal/kitchen"
 	"kettlefrost/internal/lots"
@@ -36,7 +37,7 @@ func (s *server) showRetire(w http.ResponseWriter, r *http.Request) {
 
 func (s *server) retireForm(w http.ResponseWriter, r *http.Request, status int, book kitchen.Book, x nounAsked, problem string, found finding.List, edit *editView) {
 	v := retirePage{shell: s.inShell(r, book.Kitchen, "Retire "+x.name, "book"), Of: navLink{Name: x.name, URL: entryURL(x.section.Key, x.id)}, Section: navLink{Name: x.section.Name, URL: sectionURL(x.section.Key)},
-		One: x.section.One, Action: x.url + "/retire", Entry: newEntryID(), Uses: usesOf(book, x.path), Records: s.inRecords(r, x), Problem: problem, Edit: edit}
+		One: x.section.One, Action: x.url + "/retire", Entry: newEntryID(), Uses: usesOf(bookform.NamesIn(book), x.path), Records: s.inRecords(r, x), Problem: problem, Edit: edit}
 	house, can := s.house.(nounHouse)
 	v.Kept = can && s.records != nil && house.InRecords()
 	for _, f := range found {
@@ -65,7 +66,7 @@ func (s *server) postRetire(w http.ResponseWriter, r *http.Request) {
 	case !x.there || x.section.Single:
 		s.missing(w, r, book, "The book has no such entry.")
 		return
-	case len(usesOf(book, x.path)) > 0:
+	case len(usesOf(bookform.NamesIn(book), x.path)) > 0:
 		s.retireForm(w, r, http.StatusConflict, book, x, "Nothing was taken out: it is still named where it says below.", nil, nil)
 		return
 	}
