@@ -92,7 +92,7 @@ func isPage(pattern string) bool {
 	return get && !strings.Contains(last, ".") && !slices.Contains([]string{"{file}", "{look}", "{of...}", "{name...}"}, last)
 }
 
-func variable(t *testing.T, files []*ast.File, name string) ast.Node {
+func variable(t testing.TB, files []*ast.File, name string) ast.Node {
 	t.Helper()
 	for _, f := range files {
 		if o := f.Scope.Lookup(name); o != nil {
