@@ -63,6 +63,9 @@ func (s *server) home(w http.ResponseWriter, r *http.Request, status int, plan p
 	if low := lowCard(book); low.Name != "" {
 		v.Today = append(v.Today, low)
 	}
+	if card, ok := s.tutorialCard(r, book.Kitchen); ok {
+		v.Today = append(v.Today, card)
+	}
 	v.Today = atAGlance(v.Today)
 	v.Next, v.Past = runsFrom(runCards(book), string(app.Today(s.house.Now())))
 	homeTemplate.show(w, status, v)
