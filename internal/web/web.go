@@ -72,11 +72,14 @@ type server struct {
 	proxies  []netip.Prefix
 	plain    bool
 	passing  bool // the records are thrown away when the program stops
+
+	mux *http.ServeMux // of all pages
 }
 
 // routes is the table of contents.
 func (s *server) routes() http.Handler {
 	mux := http.NewServeMux()
+	s.mux = mux
 	mux.HandleFunc("GET /{$}", s.showHome)
 	mux.HandleFunc("GET /run/{name}", s.showRun)
 	mux.HandleFunc("GET /run/{name}/findings", s.partOf("findings", s.showFindings))
