@@ -5,6 +5,7 @@ import (
 	"strconv"
 	"strings"
 	"unicode"
+	"unicode/utf8"
 )
 
 // verb is a verb of package fmt, with the number of its argument where that is given.
@@ -31,6 +32,9 @@ type piece struct {
 	text     string
 	argument int
 }
+
+// longWord is how long the longest word around gaps must be, so that "of the" alone is no sentence.
+const longWord = 4
 
 // newPattern is false for a sentence without gaps, for one without words, and for one whose gaps touch.
 func newPattern(english, said string) (*pattern, bool) {
@@ -70,13 +74,14 @@ func newPattern(english, said string) (*pattern, bool) {
 	if p.letters == 0 {
 		return nil, false
 	}
-	words, around := 0, strings.Join(p.literals, " ")
+	words, long, around := 0, 0, strings.Join(p.literals, " ")
 	for word := range strings.FieldsSeq(around) {
 		if strings.ContainsFunc(word, unicode.IsLetter) {
 			words++
+			long = max(long, utf8.RuneCountInString(strings.Trim(word, ":;,.()!?")))
 		}
 	}
-	p.weak = words < 2 && !strings.ContainsAny(around, ":;()!?")
+	p.weak = long < longWord || words < 2 && !strings.ContainsAny(around, ":;()!?")
 	p.said = pieces(said)
 	return p, true
 }

@@ -14,7 +14,7 @@ var book = phrasebook.New(map[string]string{
 	"Stock": "Existencias", "stock": "existencias", "Do now": "Hacer ahora", "Nothing until %s.": "Nada hasta las %s.", "%d packs of %s": "%d bolsas de %s", "%s later": "%s más tarde", "%s": "no",
 	"%d stop": "%d alto", "%d cautions": "%d cuidados", "load %d of %d": "tanda %d de %d", "%[1]s is held: %[2]s": "%[2]s: %[1]s retenido", "it has no unit": "no tiene unidad", "%.1f %% full": "lleno al %.1f %%",
 	"%s, planned %s": "%s, previsto %s", "no such lot %q": "no hay lote %q", "nothing": "", "Lot %s is held: %s. It must not be used.": "El lote %s está retenido: %s. No se debe usar.", "the record": "el registro",
-	"Weigh it.": "Péselo.", "%s of %s": "%s de %s", "; the first by %s": "; el primero antes del %s", "%d kinds": "%d tipos", "%s late": "%s de retraso", "%s, in %s": "%s, en %s",
+	"Weigh it.": "Péselo.", "%s of %s": "%s de %s", "; the first by %s": "; el primero antes del %s", "%d kinds": "%d tipos", "%s late": "%s de retraso", "%s, in %s": "%s, en %s", "%s of the %s": "%s de: %s",
 })
 
 func TestSaid(t *testing.T) {
@@ -38,7 +38,7 @@ func TestSaid(t *testing.T) {
 		{"Do now. Weigh it.", "Hacer ahora. Péselo.", "Hacer ahora. Péselo."},
 		{"Lot R-1 is held: it has no unit. It must not be used.", "El lote R-1 está retenido: no tiene unidad. No se debe usar.", "El lote R-1 está retenido: no tiene unidad. No se debe usar."},
 		{"12 stop of 4 kinds", "12 alto de 4 tipos", "12 alto de 4 tipos"},
-		{"stew of leeks", "stew of leeks", "stew of leeks"}, {"start late", "start late", "start late"}, {"Leeks, in butter", "Leeks, in butter", "Leeks, in butter"}, {"5 min late", "5 min de retraso", "5 min de retraso"},
+		{"stew of leeks", "stew of leeks", "stew of leeks"}, {"start late", "start late", "start late"}, {"Leeks, in butter", "Leeks, in butter", "Leeks, in butter"}, {"head of the garlic", "head of the garlic", "head of the garlic"}, {"5 min late", "5 min de retraso", "5 min de retraso"},
 		{"12 stop, 4 kinds; the first by 2026-11-24", "12 alto, 4 tipos; el primero antes del 2026-11-24", "12 alto, 4 tipos; el primero antes del 2026-11-24"},
 		{"4 kinds: leeks in butter", "4 tipos: leeks in butter", "4 tipos: leeks in butter"}, {"Stock: simmer", "Stock: simmer", "Stock: simmer"},
 		{"165 °F", "165 °F", "165 °F"}, {"", "", ""}, {"…", "…", "…"},

@@ -136,3 +136,32 @@ func (s *server) says(r *http.Request, text string) string {
 	}
 	return phrases(l).book.Said(text)
 }
+
+// drawn says the texts of drawings that a page asks for by their address.
+func (s *server) drawn(next http.Handler) http.Handler {
+	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		if strings.HasSuffix(r.URL.Path, ".svg") && !strings.HasPrefix(r.URL.Path, "/static/") {
+			if l := s.speaks(r); l.Translated() {
+				w = drawingWriter{w, phrases(l).book.Said}
+			}
+		}
+		next.ServeHTTP(w, r)
+	})
+}
+
+// drawingWriter says the texts of a drawing, which is written at once.
+type drawingWriter struct {
+	http.ResponseWriter
+	say func(string) string
+}
+
+func (w drawingWriter) Write(data []byte) (int, error) {
+	if w.Header().Get("Content-Type") != "image/svg+xml" {
+		return w.ResponseWriter.Write(data)
+	}
+	_, err := w.ResponseWriter.Write([]byte(sayDrawing(string(data), w.say)))
+	return len(data), err
+}
+
+// Unwrap is the writer below, for what it can do besides.
+func (w drawingWriter) Unwrap() http.ResponseWriter { return w.ResponseWriter }

@@ -225,3 +225,15 @@ func BenchmarkSpoken(b *testing.B) {
 		}
 	}
 }
+
+// A drawing that is asked for by its address is said too, and is still a drawing.
+func TestDrawingsAreSaid(t *testing.T) {
+	const target = "/run/tuesday/cooling/0/1.svg"
+	english, said := get(demoKitchen(t), target).Body.String(), getIn(demoKitchen(t), target, language.SpanishOfTheUS).Body.String()
+	if !strings.Contains(said, ">punto más caliente<") || strings.Contains(said, ">hottest point<") {
+		t.Errorf("the drawing is not said: %.2000s", said)
+	}
+	if a, b := aTag.FindAllString(english, -1), aTag.FindAllString(said, -1); !slices.Equal(a, b) {
+		t.Errorf("it is drawn otherwise: %s", firstDifference(b, a))
+	}
+}
