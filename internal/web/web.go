@@ -54,7 +54,7 @@ func New(house House, options Options) http.Handler {
 		s.boards = app.NewBoards(s.records, house)
 	}
 	s.finder = app.NewFinder(house, s.records, s.boards)
-	return guard(options.Hosts, s.encrypted(s.gate(compress(s.routes()))))
+	return guard(options.Hosts, s.encrypted(s.gate(compress(s.drawn(s.routes())))))
 }
 
 type server struct {
