@@ -11,7 +11,6 @@ import (
 	"strconv"
 	"time"
 
-	"kettlefrost/internal/app"
 	"kettlefrost/internal/finding"
 	"kettlefrost/internal/homecard"
 	"kettlefrost/internal/homepaper"
@@ -92,7 +91,7 @@ type homeRatio struct{ Of, Off, Bound string }
 
 var homeCardTemplate = parse[homeCardPage]("homecard")
 
-// homeCardWithin is how long a page waits for a card: it takes a fifth of a second.
+// homeCardWithin is how long a page waits for a card: it takes a fifth of a second when it is not remembered.
 const homeCardWithin = 20 * time.Second
 
 // homeCardAsk is what is asked for: the first pack of the book and six people when nothing is.
@@ -115,7 +114,7 @@ func (s *server) homeCard(r *http.Request, book kitchen.Book, in language.Langua
 	defer stop()
 	pack, people := homeCardAsk(book, r.URL.Query())
 	book.Kitchen.Units = readerOf(book.Kitchen, r).units
-	return app.HomeCard(ctx, book, s.house.Foods(), pack, people, in)
+	return s.homeCards.Make(ctx, book, s.house.Foods(), pack, people, in)
 }
 
 func (s *server) showHomeCard(w http.ResponseWriter, r *http.Request) {

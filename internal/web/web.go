@@ -58,20 +58,21 @@ func New(house House, options Options) http.Handler {
 }
 
 type server struct {
-	house    House
-	schemas  fs.FS
-	records  *app.Records  // nil when none are kept
-	boards   *app.Boards   // of the same records
-	labels   *app.Labels   // of packs
-	finder   *app.Finder   // of anything
-	formulas app.Formulas  // how all dishes stand in the freezer
-	learning *app.Learning // what they say of the figures of the book; nil when that cannot be asked
-	carried  carried       // forms that were sent while nobody was signed in
-	jobs     *app.Jobs     // work that takes longer than a page may
-	answered answered      // forms that were taken in, by what they led to
-	proxies  []netip.Prefix
-	plain    bool
-	passing  bool // the records are thrown away when the program stops
+	house     House
+	schemas   fs.FS
+	records   *app.Records  // nil when none are kept
+	boards    *app.Boards   // of the same records
+	labels    *app.Labels   // of packs
+	finder    *app.Finder   // of anything
+	formulas  app.Formulas  // how all dishes stand in the freezer
+	learning  *app.Learning // what they say of the figures of the book; nil when that cannot be asked
+	carried   carried       // forms that were sent while nobody was signed in
+	jobs      *app.Jobs     // work that takes longer than a page may
+	homeCards app.HomeCards // the last that were made
+	answered  answered      // forms that were taken in, by what they led to
+	proxies   []netip.Prefix
+	plain     bool
+	passing   bool // the records are thrown away when the program stops
 
 	mux *http.ServeMux // of all pages
 }
