@@ -14,6 +14,7 @@ import (
 
 var paths = []struct{ name, path string }{
 	{"home", "/"}, {"run", "/run/tuesday"}, {"kettle", "/run/kettle"}, {"metric", "/run/small-friday?units=metric"}, {"book", "/book"},
+	{"start", "/start"}, {"newrun", "/run/new?count.bean-pot-2lb=16&day=2026-12-14"},
 	{"foods", "/foods?q=lentil"}, {"cool", "/cool?of=bean-pot/pot&much=30+gal"}, {"form", "/form?method=oven&mass=2+lb"}, {"findings", "/run/tuesday/findings"}, {"cook", "/run/tuesday/cook"}, {"chill", "/run/tuesday/chill"}, {"freeze", "/run/tuesday/freeze"}, {"cards", "/run/tuesday/cards"}, {"labels", "/run/tuesday/labels"}, {"papers", "/run/tuesday/papers"}, {"sheet", "/run/tuesday/day/sheet"}, {"day", "/run/tuesday/day?now=11:20"}, {"changed", "/run/small-friday/day?now=09:00&gone=sam"}, {"next", "/run/tuesday/next?now=11:20"},
 	{"seal", "/run/tuesday/seal?w.ale-cheddar.sauce=150+lb"}, {"buy", "/run/tuesday/buy"}, {"money", "/run/tuesday/money"}, {"week", "/week"}, {"fillings", "/filling"}, {"filling", "/filling/ale-cheddar-lb"}, {"unweighed", "/filling/meatballs-six"}, {"weights", "/filling/ale-cheddar-lb?tare=11,x&gross=470"},
 	{"stock", "/stock"}, {"place", "/stock/place?place=chest-1"}, {"handle", "/stock/handle?do=release&code=P-soup%2313"}, {"count-choose", "/stock/count"}, {"count", "/stock/count?place=chest-1&f=P-soup%2313-20&f=P-soup%2322"}, {"put", "/stock/put?pack=bean-pot-2lb&count=300"}, {"tub-labels", "/stock/label?lot=R-carrot&lot=P-soup"}, {"receive", "/receive"},
