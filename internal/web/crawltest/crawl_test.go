@@ -99,6 +99,9 @@ func (c *crawl) follow(a answer, n *html.Node) {
 	if method == "" {
 		method = http.MethodGet
 	}
+	if method == "DIALOG" {
+		return // it closes what is open, and is not sent
+	}
 	action := a.address
 	if to, ok := attribute(n, "action"); ok {
 		action = a.resolve(to)
