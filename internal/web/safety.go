@@ -135,7 +135,7 @@ func (s *server) signCheck(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	if v.What != critical.Label && v.What != critical.Own {
-		s.refuse(w, r, http.StatusUnprocessableEntity, "That is a record of temperatures: it is not signMark, it is measured.")
+		s.refuse(w, r, http.StatusUnprocessableEntity, "That is a record of temperatures: it is not signed, it is measured.")
 		return
 	}
 	s.enter(w, r, r.PostFormValue(backField), record.Signed{About: about, As: record.AsVerifier, Text: record.Text(tidy(r.PostFormValue("text")))})
