@@ -198,7 +198,7 @@ var (
 func (r *reader) take(format string) {
 	format = strings.TrimSpace(format)
 	bare := aVerb.ReplaceAllString(format, " ")
-	if strings.Contains(format, "\n") || program.MatchString(format) || !aWord.MatchString(bare) {
+	if strings.ContainsFunc(format, unicode.IsControl) || program.MatchString(format) || !aWord.MatchString(bare) {
 		return
 	}
 	if words := strings.Fields(bare); len(words) == 1 && !r.lone && !strings.ContainsAny(format, " ") {
