@@ -110,7 +110,18 @@ var newest string
 // open opens a tab on a screen.
 func open(t *testing.T, s screen) *tab {
 	t.Helper()
-	whole, closeTab := chromedp.NewContext(browser)
+	p := openIn(t, s)
+	if t.Name() != newest { // cookies know no port: who acted in the test before would act in this one
+		newest = t.Name()
+		call(p, network.ClearBrowserCookies, cdp.Empty{})
+	}
+	return p
+}
+
+// openIn opens a tab with options of the browser's.
+func openIn(t *testing.T, s screen, options ...chromedp.ContextOption) *tab {
+	t.Helper()
+	whole, closeTab := chromedp.NewContext(browser, options...)
 	t.Cleanup(closeTab)
 	if err := chromedp.Do(whole); err != nil {
 		t.Fatal(err)
@@ -129,10 +140,6 @@ func open(t *testing.T, s screen) *tab {
 			p.mu.Unlock()
 		}
 	}()
-	if t.Name() != newest { // cookies know no port: who acted in the test before would act in this one
-		newest = t.Name()
-		call(p, network.ClearBrowserCookies, cdp.Empty{})
-	}
 	p.turn(s)
 	return p
 }

@@ -30,7 +30,7 @@ var paths = []struct{ name, path string }{
 	{"book-ingredients", "/book/ingredients"}, {"book-ingredient", "/book/ingredients/cheddar"}, {"book-new", "/book/packs/new"}, {"book-copy", "/book/packs/meatballs-six/copy"}, {"book-retire", "/book/ingredients/cheddar/retire"}, {"book-pairs", "/book/packs/meatballs-six/compare?with=ale-cheddar-lb"}, {"book-empty", "/book/media"},
 	{"find", "/find?q=bean+pot"}, {"find-kind", "/find?q=raw&kind=food"},
 	{"help", "/help"}, {"help-entry", "/help/cooling-times"}, {"help-found", "/help?q=ice"}, {"glossary", "/glossary"}, {"tutorial", "/tutorial"},
-	{"boards", "/board"}, {"offline", "/offline"}, {"dish", "/dish/ale-cheddar"}, {"dish-step", "/dish/ale-cheddar?step=roux"}, {"dish-plan", "/dish/bean-pot/plan"}, {"dish-new", "/dish/new"}, {"dish-first", "/dish/first?at=lines&name=Soup&lines=5+lb+lentils"},
+	{"boards", "/board"}, {"device", "/device"}, {"keys", "/device/keys"}, {"offline", "/offline"}, {"dish", "/dish/ale-cheddar"}, {"dish-step", "/dish/ale-cheddar?step=roux"}, {"dish-plan", "/dish/bean-pot/plan"}, {"dish-new", "/dish/new"}, {"dish-first", "/dish/first?at=lines&name=Soup&lines=5+lb+lentils"},
 	{"missing", "/run/no-such-run"},
 }
 
