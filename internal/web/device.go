@@ -32,6 +32,8 @@ func (s *server) deviceRoutes(mux *http.ServeMux) {
 	mux.HandleFunc("POST "+devicePath, s.keepDevice)
 	mux.HandleFunc("POST "+unitsPath, s.switchUnits)
 	mux.HandleFunc("GET "+keysPath, s.showKeys)
+	mux.HandleFunc("GET "+componentsPath, s.showComponents)
+	mux.HandleFunc("POST "+componentsPath, showComponentsAgain)
 }
 
 // switchUnits keeps the units that this device was told, and goes back to the page on which it was told.

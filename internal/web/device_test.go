@@ -34,9 +34,9 @@ func TestUnitsOfADevice(t *testing.T) {
 		{"/run/small-friday/cook?units=metric", "us", true}, {"/run/small-friday/cook?units=stone", "metric", true}, {"/run/small-friday/cook", "kelvin", false}, {"/run/small-friday/cook", `metric"><script >`, false}, {"/run/small-friday/cook", strings.Repeat("metric", 500), false},
 	} {
 		page := onDevice(h, c.target, map[string]string{unitsCookie: c.cookie}).Body.String()
-		pressed := `value="us" aria-label="Degrees Fahrenheit and pounds first" aria-pressed="true"`
+		pressed := `value="us" aria-label="°F lb: Degrees Fahrenheit and pounds first" aria-pressed="true"`
 		if c.metric {
-			pressed = `value="metric" aria-label="Degrees Celsius and kilograms first" aria-pressed="true"`
+			pressed = `value="metric" aria-label="°C kg: Degrees Celsius and kilograms first" aria-pressed="true"`
 		}
 		if !strings.Contains(page, pressed) {
 			t.Errorf("%s with the cookie %.20q: the switch does not stand at metric=%v", c.target, c.cookie, c.metric)

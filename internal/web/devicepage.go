@@ -21,6 +21,7 @@ type devicePage struct {
 	Back    string // where one came from
 	Choices []choices
 	KeysURL string
+	LookURL string
 	Address string
 }
 
@@ -45,7 +46,7 @@ func (s *server) showDevice(w http.ResponseWriter, r *http.Request) {
 	if u, err := unit.ParseSystem(cookie(r, unitsCookie)); err == nil {
 		units = u.String()
 	}
-	v := devicePage{shell: s.inShell(r, book.Kitchen, "This device", "device"), Back: ours(r.URL.Query().Get(backField)), KeysURL: keysPath, Address: devicePath}
+	v := devicePage{shell: s.inShell(r, book.Kitchen, "This device", "device"), Back: ours(r.URL.Query().Get(backField)), KeysURL: keysPath, LookURL: componentsPath, Address: devicePath}
 	v.Choices = []choices{
 		one(unitsKey, "Units", "What stands first; the other stands beside it. An address that asks for units gets them.", units,
 			choice{Value: "", Says: "As the kitchen’s book has them", Means: map[unit.System]string{unit.US: "°F and lb", unit.Metric: "°C and kg"}[book.Kitchen.Units]}, choice{Value: unit.US.String(), Says: "°F and lb first"}, choice{Value: unit.Metric.String(), Says: "°C and kg first"}),

@@ -28,7 +28,11 @@ type deviceLook struct {
 // lookOf is how pages look on the device that asks. Words that are none are passed over: a cookie can say anything.
 func lookOf(r *http.Request) deviceLook {
 	var l deviceLook
-	for word := range strings.SplitSeq(cookie(r, lookCookie), ".") {
+	kept := cookie(r, lookCookie)
+	if r.URL.Path == componentsPath && r.URL.Query().Has(lookCookie) {
+		kept = r.URL.Query().Get(lookCookie) // that page shows every look
+	}
+	for word := range strings.SplitSeq(kept, ".") {
 		l.add(word)
 	}
 	return l

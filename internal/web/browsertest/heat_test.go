@@ -23,7 +23,7 @@ var heatQuestions = []struct{ name, path string }{
 }
 
 // heatTargets finds what can be pressed on the page and is lower or narrower than 48 px. Its own box counts, or its label's.
-const heatTargets = `[...document.querySelectorAll('.press, .nudge, .tickbox, select, #slide, .bench input[type=text], .bench button, .bench .button, .bench summary, .units a')]
+const heatTargets = `[...document.querySelectorAll('.press, .nudge, .tickbox, select, #slide, .bench input[type=text], .bench button, .bench .button, .bench summary, .unitswitch button')]
 	.filter(e => e.getClientRects().length).filter(e => { const b = e.getBoundingClientRect(); return b.height < 47.5 || b.width < 47.5 })
 	.slice(0, 5).map(e => e.tagName + '.' + e.className + ' ' + e.textContent.trim().slice(0, 30) + ' ' + e.getBoundingClientRect().height)`
 

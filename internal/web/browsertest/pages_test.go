@@ -30,7 +30,7 @@ var paths = []struct{ name, path string }{
 	{"book-ingredients", "/book/ingredients"}, {"book-ingredient", "/book/ingredients/cheddar"}, {"book-new", "/book/packs/new"}, {"book-copy", "/book/packs/meatballs-six/copy"}, {"book-retire", "/book/ingredients/cheddar/retire"}, {"book-pairs", "/book/packs/meatballs-six/compare?with=ale-cheddar-lb"}, {"book-empty", "/book/media"},
 	{"find", "/find?q=bean+pot"}, {"find-kind", "/find?q=raw&kind=food"},
 	{"help", "/help"}, {"help-entry", "/help/cooling-times"}, {"help-found", "/help?q=ice"}, {"glossary", "/glossary"}, {"tutorial", "/tutorial"},
-	{"boards", "/board"}, {"device", "/device"}, {"keys", "/device/keys"}, {"offline", "/offline"}, {"dish", "/dish/ale-cheddar"}, {"dish-step", "/dish/ale-cheddar?step=roux"}, {"dish-plan", "/dish/bean-pot/plan"}, {"dish-new", "/dish/new"}, {"dish-first", "/dish/first?at=lines&name=Soup&lines=5+lb+lentils"},
+	{"boards", "/board"}, {"device", "/device"}, {"keys", "/device/keys"}, {"look", "/look?look=dark.high"}, {"offline", "/offline"}, {"dish", "/dish/ale-cheddar"}, {"dish-step", "/dish/ale-cheddar?step=roux"}, {"dish-plan", "/dish/bean-pot/plan"}, {"dish-new", "/dish/new"}, {"dish-first", "/dish/first?at=lines&name=Soup&lines=5+lb+lentils"},
 	{"missing", "/run/no-such-run"},
 }
 
@@ -174,7 +174,7 @@ func TestPrint(t *testing.T) {
 	p := open(t, screen{name: "paper", width: 720, height: 1000, dark: true})
 	p.do(chromedp.Navigate(serve(t) + "/run/small-friday"))
 	call(p, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Media: "print"})
-	for _, gone := range []string{".top", "nav.parts", "#targets", ".links", ".units"} {
+	for _, gone := range []string{".top", "nav.parts", "#targets", ".links", "#keysheet"} {
 		if got := eval[string](p, fmt.Sprintf(`getComputedStyle(document.querySelector(%q)).display`, gone)); got != "none" {
 			t.Errorf("%s is printed (display %s)", gone, got)
 		}
