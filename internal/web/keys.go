@@ -31,7 +31,8 @@ var shortcuts = []shortcut{
 	{"g f", "Food safety", safetyPath},
 	{"g c", "Cooling now", coolingPath},
 	{"g w", "Workshop", workshopPath},
-	{"g d", "The book and its dishes", "/book"},
+	{"g d", "Dishes", bookPath + "/dishes"},
+	{"g k", "The book", bookPath},
 	{"g v", "This device", devicePath},
 }
 

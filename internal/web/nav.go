@@ -1,6 +1,9 @@
 package web
 
-import "slices"
+import (
+	"slices"
+	"strings"
+)
 
 // placeLink leads to a place, or to a page of one.
 type placeLink struct {
@@ -11,6 +14,7 @@ type placeLink struct {
 // navPlace is where the navigation leads to, by the key that a page gives of itself.
 type navPlace struct {
 	key, name, url string
+	also           string      // the beginning of other addresses that lie within its page
 	pages          *[]navPlace // of a place with several: the first is where it leads to
 }
 
@@ -80,7 +84,10 @@ var workshopPlaces = []navPlace{
 
 // bookPlaces are what the kitchen knows how to make, and of what.
 var bookPlaces = []navPlace{
-	{key: "book", name: "The book", url: "/book"},
+	{key: "book", name: "The book", url: bookPath},
+	{key: "book", name: "Dishes", url: bookPath + "/dishes", also: "/dish/"},
+	{key: "book", name: "Packs", url: bookPath + "/packs"},
+	{key: "book", name: "Ingredients", url: bookPath + "/ingredients"},
 	{key: "foods", name: "Foods", url: "/foods"},
 	{key: "files", name: "Files", url: bookFilesPath},
 }
@@ -124,14 +131,25 @@ func navTo(here, path string) (places, within []placeLink, around string) {
 	return places, within, around
 }
 
-// pagesIn are the pages of a place, with the one marked that has the key.
+// pagesIn are the pages of a place, with the one marked that has the key; where several have it, the one below whose address the path lies
+// deepest.
 func pagesIn(pages []navPlace, here, path string) []placeLink {
-	links := make([]placeLink, len(pages))
+	links, at, deepest := make([]placeLink, len(pages)), -1, -1
 	for i, x := range pages {
 		links[i] = placeLink{Name: x.name, URL: x.url}
-		if x.key == here {
-			links[i].Here = markOf(x.url, path)
+		if x.key != here {
+			continue
 		}
+		depth := 0
+		if path == x.url || strings.HasPrefix(path, x.url+"/") || x.also != "" && strings.HasPrefix(path, x.also) {
+			depth = len(x.url)
+		}
+		if depth > deepest {
+			at, deepest = i, depth
+		}
+	}
+	if at >= 0 {
+		links[at].Here = markOf(pages[at].url, path)
 	}
 	return links
 }

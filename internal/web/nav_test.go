@@ -56,6 +56,14 @@ func TestNavTo(t *testing.T) {
 	if marked != 1 || len(places) > 10 {
 		t.Errorf("%d of %d places are marked", marked, len(places))
 	}
+	for path, want := range map[string]string{"/book": "The book", "/book/dishes": "Dishes", "/book/dishes/dal": "Dishes", "/dish/dal": "Dishes", "/book/packs/dal": "Packs", "/book/media": "The book"} {
+		_, within, _ := navTo("book", path)
+		for _, p := range within {
+			if (p.Here != "") != (p.Name == want) {
+				t.Errorf("%s: %s is marked %q, want %s to be", path, p.Name, p.Here, want)
+			}
+		}
+	}
 	if places, within, _ := navTo("", "/find"); within != nil || strings.Contains(placesText(places), "true") {
 		t.Error("a page of no place is marked")
 	}
