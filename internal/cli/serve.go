@@ -69,7 +69,7 @@ func (c serveCommand) Run(s *surroundings) error {
 	}
 	reach.caution(s, c.networkFlags)
 	server := &http.Server{
-		Handler:           web.New(h, web.Options{Hosts: reach.hosts, Schemas: schema.Files(), Records: h.records, Proxies: reach.proxies, Plain: c.PlainHTTP, End: s.ctx, Passing: c.passing}),
+		Handler:           web.New(h, web.Options{Hosts: reach.hosts, Schemas: schema.Files(), Records: h.records, Proxies: reach.proxies, Plain: c.PlainHTTP, Passing: c.passing, End: s.ctx, Patience: pagePatience}),
 		ReadHeaderTimeout: 5 * time.Second, ReadTimeout: 30 * time.Second, IdleTimeout: 2 * time.Minute, MaxHeaderBytes: 64 << 10,
 		BaseContext: func(net.Listener) context.Context { return s.ctx },
 	}
@@ -82,6 +82,9 @@ func (c serveCommand) Run(s *surroundings) error {
 	s.say("serving %s; interrupt to stop", h.name())
 	return s.serve(server, listener)
 }
+
+// pagePatience is how long a page waits for its own work before it shows how far that is.
+const pagePatience = 2 * time.Second
 
 // limit sets how long devices stay signed in.
 func (c serveCommand) limit(records *app.Records) error {

@@ -19,15 +19,15 @@ const (
 	iconSide   = 32.0
 	iconCorner = 6.0
 	iconStroke = 2.0
-	potLeft    = 7.0
-	potTop     = 13.0
-	potRight   = 25.0
-	potBottom  = 26.0
-	potCorner  = 6.0
+	potLeft    = 6.0
+	potTop     = 15.0
+	potRight   = 26.0
+	potBottom  = 27.0
+	potCorner  = 6.5
 )
 
-// frost are the strokes of the crystal, from and to.
-var frost = [][4]float64{{16, 3, 16, 10}, {12.5, 5, 19.5, 8}, {19.5, 5, 12.5, 8}}
+// strokes are those of the crystal and of the pot's handles, from and to; their ends are round.
+var strokes = [][4]float64{{16, 3.5, 16, 12.5}, {12.1, 5.75, 19.9, 10.25}, {19.9, 5.75, 12.1, 10.25}, {3.5, 15.5, 6, 15.5}, {26, 15.5, 28.5, 15.5}}
 
 // maskableScale is by how much the sign is made smaller where a device cuts its own shape out of it: all that matters must lie within a circle of
 // two fifths of the side (Web Application Manifest, section 1.14.3 "maskable").
@@ -44,14 +44,14 @@ func onGround(x, y float64) bool {
 }
 
 func onInk(x, y float64) bool {
-	if inRounded(x, y, potLeft, potTop, potRight, potBottom, 0, potCorner) {
+	const edge = iconStroke / 2 // the pot is drawn filled and with a stroke along its edge
+	if inRounded(x, y, potLeft-edge, potTop-edge, potRight+edge, potBottom+edge, edge, potCorner+edge) {
 		return true
 	}
-	for _, s := range frost {
+	for _, s := range strokes {
 		dx, dy := s[2]-s[0], s[3]-s[1]
-		long := math.Hypot(dx, dy)
-		along, beside := ((x-s[0])*dx+(y-s[1])*dy)/long, math.Abs((x-s[0])*dy-(y-s[1])*dx)/long
-		if along >= 0 && along <= long && beside <= iconStroke/2 {
+		along := min(max(((x-s[0])*dx+(y-s[1])*dy)/(dx*dx+dy*dy), 0), 1)
+		if math.Hypot(x-s[0]-along*dx, y-s[1]-along*dy) <= edge {
 			return true
 		}
 	}

@@ -5,6 +5,7 @@ import (
 
 	"kettlefrost/internal/app"
 	"kettlefrost/internal/find"
+	"kettlefrost/internal/kitchen"
 	"kettlefrost/internal/record"
 )
 
@@ -53,11 +54,29 @@ func (s *server) foundURL(query url.Values, kind find.Kind, x app.FoundItem) str
 	case find.Supplier:
 		return entryURL("suppliers", x.ID)
 	case find.Equipment:
-		return entryURL("equipment", x.ID)
+		return entryURL(s.sectionOf(x.ID), x.ID)
 	case find.Person:
 		return entryURL("people", x.ID)
 	}
 	return s.writtenURL(x)
+}
+
+// sectionOf is where the book lists a thing of the kitchen.
+func (s *server) sectionOf(id string) string {
+	book, _ := s.house.Book()
+	if _, is := book.Chilling[kitchen.ChillingID(id)]; is {
+		return "chilling"
+	}
+	if _, is := book.Freezers[kitchen.FreezerID(id)]; is {
+		return "freezers"
+	}
+	if _, is := book.Thermometers[kitchen.ThermometerID(id)]; is {
+		return "thermometers"
+	}
+	if _, is := book.Bags[kitchen.BagID(id)]; is {
+		return "bags"
+	}
+	return "equipment"
 }
 
 // writtenURL is the file of the book in which something is written, where the pages can show it; else the page of the book.

@@ -16,9 +16,6 @@ import (
 // jobsPath is below which it is shown how far long work is.
 const jobsPath = "/jobs/"
 
-// pagePatience is how long a page waits for its own work before it is shown how far that is.
-const pagePatience = 2 * time.Second
-
 // jobRoutes are work that takes longer than a page may.
 func (s *server) jobRoutes(mux *http.ServeMux) {
 	mux.HandleFunc("GET "+jobsPath+"{id}", s.showJob)
@@ -36,8 +33,8 @@ func long[T any](s *server, w http.ResponseWriter, r *http.Request, ask app.JobA
 		return value, nil, false
 	}
 	var impatient <-chan time.Time
-	if r.Method == http.MethodGet && isNavigation(r) {
-		impatient = time.After(pagePatience)
+	if s.patience > 0 && r.Method == http.MethodGet && isNavigation(r) {
+		impatient = time.After(s.patience)
 	}
 	select {
 	case <-job.Done():
@@ -177,7 +174,7 @@ func (s *server) stopJob(w http.ResponseWriter, r *http.Request) {
 	job.Stop()
 	select {
 	case <-job.Done():
-	case <-time.After(pagePatience): // the work has not looked yet
+	case <-time.After(s.patience): // the work has not looked yet
 	}
 	http.Redirect(w, r, jobsPath+job.ID, http.StatusSeeOther)
 }

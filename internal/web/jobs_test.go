@@ -46,9 +46,12 @@ func visit(h http.Handler, method, target string) *httptest.ResponseRecorder {
 	return w
 }
 
+// shortPatience is that of pages in these tests.
+const shortPatience = 300 * time.Millisecond
+
 func slowKitchen() (*slowHouse, http.Handler) {
 	h := &slowHouse{house: house{plan: madePlan(), shelf: shelf{now: monthBefore()}}, through: make(chan bool)}
-	return h, New(h, Options{})
+	return h, New(h, Options{Patience: shortPatience})
 }
 
 // A plan that takes long leads to how far it is, is the same when it is asked for again, and leads to its page when it is done.
@@ -102,7 +105,7 @@ func TestALongPlanIsStopped(t *testing.T) {
 // A drawing on a page waits for the plan; it is not sent to a page.
 func TestADrawingWaitsForItsPlan(t *testing.T) {
 	house, h := slowKitchen()
-	time.AfterFunc(pagePatience+500*time.Millisecond, func() { close(house.through) })
+	time.AfterFunc(2*shortPatience, func() { close(house.through) })
 	r := httptest.NewRequest("GET", "/run/leek/cook", nil)
 	r.Host = "localhost:8090"
 	r.Header.Set("Sec-Fetch-Mode", "same-origin")

@@ -69,7 +69,7 @@ func TestTheSignIsThatOfTheFile(t *testing.T) {
 		t.Fatal(err)
 	}
 	wants := []string{fmt.Sprintf(`viewBox="0 0 %g %g"`, iconSide, iconSide), fmt.Sprintf(`rx="%g"`, iconCorner), fmt.Sprintf(`stroke-width="%g"`, iconStroke),
-		fmt.Sprintf(`M%g %gh%gv`, potLeft, potTop, potRight-potLeft), fmt.Sprintf(`M%g %gv%g`, frost[0][0], frost[0][1], frost[0][3]-frost[0][1]),
+		fmt.Sprintf(`M%g %gh%gv`, potLeft, potTop, potRight-potLeft), fmt.Sprintf(`M%g %gv%g`, strokes[0][0], strokes[0][1], strokes[0][3]-strokes[0][1]),
 		fmt.Sprintf("#%02x%02x%02x", iconGround.R, iconGround.G, iconGround.B), fmt.Sprintf("#%02x%02x%02x", iconInk.R, iconInk.G, iconInk.B)}
 	for _, want := range wants {
 		if !strings.Contains(string(svg), want) {

@@ -100,7 +100,7 @@ func TestTheWayBetweenTheParts(t *testing.T) {
 				mark = ` aria-current="page"`
 			}
 			links = append(links, `<a href="`+at+`"`+mark+`>`+other.name+`</a>`)
-			if beside := k == i-1 || k == i+1; i > 0 && beside != strings.Contains(page, `<a class="button" href="`+at) && beside != strings.Contains(page, `<a class="button after" href="`+at) {
+			if beside := k == i-1 || k == i+1; i > 0 && beside != strings.Contains(page, `<a class="button" rel="prev" href="`+at) && beside != strings.Contains(page, `<a class="button after" rel="next" href="`+at) {
 				t.Errorf("%s: the link to %s at its foot: want %v", x.name, other.name, beside)
 			}
 		}

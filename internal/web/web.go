@@ -33,18 +33,20 @@ type House interface {
 
 // Options are what differs from one place to another.
 type Options struct {
-	Hosts   []string        // names besides localhost and the loopback addresses under which the pages may be asked for, without port
-	Schemas fs.FS           // files served below /schema/; none when nil
-	Records *app.Records    // what really happened; nil when it is not kept
-	Proxies []netip.Prefix  // that encrypt and pass requests on; what they say of where a request comes from is believed
-	Plain   bool            // other computers may be served without encryption
-	Passing bool            // the records are thrown away when the program stops
-	End     context.Context // when it is done, long work is stopped; nil for never
+	Hosts   []string       // names besides localhost and the loopback addresses under which the pages may be asked for, without port
+	Schemas fs.FS          // files served below /schema/; none when nil
+	Records *app.Records   // what really happened; nil when it is not kept
+	Proxies []netip.Prefix // that encrypt and pass requests on; what they say of where a request comes from is believed
+	Plain   bool           // other computers may be served without encryption
+	Passing bool           // the records are thrown away when the program stops
+	// Patience is how long a page waits for its own work before it is shown how far that is; 0 for as long as it takes.
+	Patience time.Duration
+	End      context.Context // when it is done, long work is stopped; nil for never
 }
 
 // New serves the pages of a house.
 func New(house House, options Options) http.Handler {
-	s := &server{house: house, schemas: options.Schemas, records: options.Records, proxies: options.Proxies, plain: options.Plain, passing: options.Passing}
+	s := &server{house: house, schemas: options.Schemas, records: options.Records, proxies: options.Proxies, plain: options.Plain, passing: options.Passing, patience: options.Patience}
 	end := options.End
 	if end == nil {
 		end = context.Background()
@@ -73,6 +75,7 @@ type server struct {
 	proxies   []netip.Prefix
 	plain     bool
 	passing   bool // the records are thrown away when the program stops
+	patience  time.Duration
 
 	mux *http.ServeMux // of all pages
 }

@@ -38,7 +38,7 @@ func serveSlow(t *testing.T) (*slowKitchen, string) {
 		t.Fatal(err)
 	}
 	k := &slowKitchen{house, make(chan bool)}
-	server := httptest.NewServer(web.New(k, web.Options{Records: diary(t)}))
+	server := httptest.NewServer(web.New(k, web.Options{Records: diary(t), Patience: 2 * time.Second}))
 	t.Cleanup(server.Close)
 	return k, server.URL
 }
