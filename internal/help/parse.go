@@ -92,11 +92,11 @@ func (e *Entry) take(l line) error {
 	case "care":
 		e.Cares = append(e.Cares, l.text)
 	case "let":
-		sign, means, ok := strings.Cut(l.text, " = ")
-		if !ok {
+		letter := letterOf(l.text)
+		if letter.Means == "" {
 			return fmt.Errorf("a letter is written as \"m = mass of a pack, g\"")
 		}
-		e.Letters = append(e.Letters, Letter{strings.TrimSpace(sign), strings.TrimSpace(means)})
+		e.Letters = append(e.Letters, letter)
 	case "needs":
 		e.Needs = append(e.Needs, linkOf(l.text))
 	case "page":
@@ -126,6 +126,12 @@ func (e *Entry) whole() error {
 func linkOf(text string) Link {
 	says, at, _ := strings.Cut(text, " | ")
 	return Link{strings.TrimSpace(says), strings.TrimSpace(at)}
+}
+
+// letterOf reads a letter and what it means; what has no = means nothing.
+func letterOf(text string) Letter {
+	sign, means, _ := strings.Cut(text, " = ")
+	return Letter{strings.TrimSpace(sign), strings.TrimSpace(means)}
 }
 
 // list reads words that commas part.

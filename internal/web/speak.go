@@ -7,6 +7,7 @@ import (
 	"strings"
 	"sync"
 
+	"kettlefrost/internal/help"
 	"kettlefrost/internal/language"
 	"kettlefrost/internal/pagetext"
 	"kettlefrost/internal/phrasebook"
@@ -36,7 +37,7 @@ func translateOnce(t *template.Template, l language.Language) (*template.Templat
 		}
 	}
 	r := pagetext.Rewriter{Lang: l.Base(), Parsed: func(name string) string { return shown[name] }, Words: words.message}
-	t.Funcs(template.FuncMap{pagetext.Said: words.says(words.book.Said), pagetext.Named: words.says(words.book.Named)})
+	t.Funcs(template.FuncMap{pagetext.Said: words.says(words.said), pagetext.Named: words.says(words.named)})
 	for _, x := range t.Templates() {
 		if err := r.Rewrite(x.Tree); err != nil {
 			return nil, err
@@ -61,6 +62,7 @@ func (p page[T]) in(l language.Language) *template.Template {
 // wording is what is said in one language.
 type wording struct {
 	templates map[string]string
+	help      map[string]string // its texts, which are said as a whole
 	book      *phrasebook.Book
 }
 
@@ -72,10 +74,30 @@ func phrases(l language.Language) wording {
 	if !ok {
 		once, _ = wordings.LoadOrStore(l.Base(), sync.OnceValue(func() wording {
 			p := language.PhrasesOf(l)
-			return wording{p.Templates, phrasebook.New(p.Code)}
+			said, err := help.Said(l.Base())
+			if err != nil {
+				panic(err) // built in, and held to its shape by a test
+			}
+			return wording{p.Templates, said, phrasebook.New(p.Code)}
 		}))
 	}
 	return once.(func() wording)()
+}
+
+// said is a text, as the help or the code says it.
+func (w wording) said(text string) string {
+	if said, ok := w.help[text]; ok {
+		return said
+	}
+	return w.book.Said(text)
+}
+
+// named is a text in a field that usually holds a name.
+func (w wording) named(text string) string {
+	if said, ok := w.help[text]; ok && strings.Contains(text, " ") {
+		return said
+	}
+	return w.book.Named(text)
 }
 
 // message is a message of a template file: as that file alone says it, else as all do.
