@@ -1,6 +1,7 @@
 package web
 
 import (
+	"regexp"
 	"strings"
 	"testing"
 )
@@ -115,6 +116,24 @@ func TestThingOf(t *testing.T) {
 		page := get(h, target).Body.String()
 		if has := strings.Contains(page, "data-thing="); has != (want != "") || !strings.Contains(strings.ToLower(page), strings.ToLower(want)) {
 			t.Errorf("%s: a thing %v, want %q", target, has, want)
+		}
+	}
+}
+
+// The mark in the head of the pages is the sign of the file, in the colours of the look.
+func TestTheMarkIsTheSign(t *testing.T) {
+	svg, err := static.ReadFile("static/icon.svg")
+	if err != nil {
+		t.Fatal(err)
+	}
+	paths := regexp.MustCompile(` d="([^"]+)"`).FindAllStringSubmatch(string(svg), -1)
+	page := get(demoKitchen(t), "/device").Body.String()
+	if len(paths) < 2 {
+		t.Fatalf("the sign has %d shapes", len(paths))
+	}
+	for _, d := range paths {
+		if !strings.Contains(page, `d="`+d[1]+`"`) {
+			t.Errorf("the mark has no %s", d[1])
 		}
 	}
 }
