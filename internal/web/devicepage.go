@@ -50,7 +50,7 @@ func (s *server) showDevice(w http.ResponseWriter, r *http.Request) {
 	v.Choices = []choices{
 		one(unitsKey, "Units", "What stands first; the other stands beside it. An address that asks for units gets them.", units,
 			choice{Value: "", Says: "As the kitchen’s book has them", Means: map[unit.System]string{unit.US: "°F and lb", unit.Metric: "°C and kg"}[book.Kitchen.Units]}, choice{Value: unit.US.String(), Says: "°F and lb first"}, choice{Value: unit.Metric.String(), Says: "°C and kg first"}),
-		one(languageCookie, "Language", "", cookie(r, languageCookie), s.languages(r)...),
+		one(languageCookie, "Language", "No specialist has read the translations: have cautions read by somebody who knows both languages before people rely on them.", cookie(r, languageCookie), s.languages(r)...),
 		one(schemeField, "Light or dark", "", look.Scheme,
 			choice{Value: "", Says: "As the device is set"}, choice{Value: lightLook, Says: "Light", Means: "for a bright kitchen"}, choice{Value: darkLook, Says: "Dark", Means: "for the evening"}),
 		one(contrastField, "Contrast", "", map[bool]string{true: highLook}[look.High],

@@ -26,6 +26,7 @@ type shell struct {
 	Shortcuts keySheet
 	Thing     *thingView // what this page is about, where that has a name
 	Demo      bool       // the kitchen is the demo
+	Loose     bool       // and its book is not in the records, so that it cannot be changed here
 	spoken    language.Language
 }
 
@@ -55,6 +56,8 @@ type unitChoice struct {
 // inShell makes the shell of a page. Here is the key of its place in the navigation, "home", or nothing.
 func (s *server) inShell(r *http.Request, k kitchen.Kitchen, title, here string) shell {
 	v := shell{Title: title, Kitchen: cmp.Or(k.Name, "Kitchen"), Did: did(r), Acting: s.acting(r), OnDevice: s.shownOn(r, k), Shortcuts: keysOn(r), Thing: thingOf(r, here), spoken: s.speaks(r), Demo: s.isDemo()}
+	keeper, can := s.house.(bookKeeper)
+	v.Loose = v.Demo && !(can && keeper.InRecords())
 	if here == "home" {
 		v.Home = "page"
 	}
