@@ -92,7 +92,7 @@ func (v *componentsPage) sampleWords() {
 	v.Grave = findingsView{Grave: []findingView{full(stop), full(caution)}, Notes: []findingView{full(note)}, Tally: "1 stop, 2 cautions", Worst: "stop"}
 	v.Short = []reminder{stop, caution, note}
 	v.Tallies = []tallySample{{Tally: "2 cautions", Worst: "caution"}, {Tally: "3 notes", Worst: "note"}}
-	v.Figures = []keyFigure{{Name: "Packs", Value: figure{First: "288"}}, {Name: "Food in them", Value: figure{"323 lb", "147 kg"}, More: "an example"}, {Name: "Start – end", Value: figure{First: "06:00 – 14:49"}}}
+	v.Figures = []keyFigure{{Title: "Packs", Value: figure{First: "288"}}, {Title: "Food in them", Value: figure{"323 lb", "147 kg"}, More: "an example"}, {Title: "Start – end", Value: figure{First: "06:00 – 14:49"}}}
 	v.Runs = []runCard{{URL: componentsPath, Name: "a run", Day: "2026-12-01", Wants: []string{"160 × a sauce, 1 lb", "as many as the kettle holds"}}}
 	v.Rows = []stockRow{
 		{URL: componentsPath, Lot: "P-1201-3", What: "a sauce, 1 lb", Handle: componentsPath, Place: "chest freezer", PlaceURL: componentsPath, Count: "40 packs", Numbers: "1–40", Mass: figure{"40 lb", "18.1 kg"}, Until: "2027-03-01", Oldest: true},

@@ -181,12 +181,12 @@ func (s *server) planDish(ctx context.Context, a dishAsked, v *dishPlanPage) {
 // fill puts a plan into words.
 func (v *dishPlanPage) fill(a dishAsked, p plan.Plan) {
 	rd := a.rd
-	v.Head = []keyFigure{{Name: "Packs", Value: figure{First: fmt.Sprint(p.Summary.Packs)}}, {Name: "Food in them", Value: rd.fig(p.Summary.FoodMass)}}
+	v.Head = []keyFigure{{Title: "Packs", Value: figure{First: fmt.Sprint(p.Summary.Packs)}}, {Title: "Food in them", Value: rd.fig(p.Summary.FoodMass)}}
 	if len(p.Timetable.Tasks) > 0 {
-		v.Head = append(v.Head, keyFigure{Name: "Length of the day", Value: figure{First: p.Timetable.Length.Show(rd.units)}, More: p.Timetable.Start.String() + " – " + p.Timetable.End.String() + dayLooked(p.Timetable.Status)})
+		v.Head = append(v.Head, keyFigure{Title: "Length of the day", Value: figure{First: p.Timetable.Length.Show(rd.units)}, More: p.Timetable.Start.String() + " – " + p.Timetable.End.String() + dayLooked(p.Timetable.Status)})
 	}
-	v.Head = append(v.Head, keyFigure{Name: "Hands-on work", Value: figure{First: p.Summary.HandsOn.Show(rd.units)}, More: "of all people together"},
-		keyFigure{Name: "To spend on ingredients", Value: figure{First: rd.money(p.Summary.BuyTotal)}})
+	v.Head = append(v.Head, keyFigure{Title: "Hands-on work", Value: figure{First: p.Summary.HandsOn.Show(rd.units)}, More: "of all people together"},
+		keyFigure{Title: "To spend on ingredients", Value: figure{First: rd.money(p.Summary.BuyTotal)}})
 	for i, f := range p.Fill {
 		x := dishPack{Name: f.Name, Count: fmt.Sprint(f.Count)}
 		if i < len(p.Cost) {

@@ -60,7 +60,7 @@ type graveLine struct {
 
 // keyFigure is a figure in big type.
 type keyFigure struct {
-	Name  string
+	Title string
 	Value figure
 	More  string
 }
@@ -187,13 +187,13 @@ func firstOf(d runDay, rd reader) []firstLine {
 
 func viewSummary(p plan.Plan, r reader) []keyFigure {
 	s := p.Summary
-	head := []keyFigure{{Name: "Packs", Value: figure{First: fmt.Sprint(s.Packs)}}, {Name: "Food in them", Value: r.fig(s.FoodMass)}}
+	head := []keyFigure{{Title: "Packs", Value: figure{First: fmt.Sprint(s.Packs)}}, {Title: "Food in them", Value: r.fig(s.FoodMass)}}
 	if len(p.Timetable.Tasks) > 0 {
-		head = append(head, keyFigure{Name: "Start – end", Value: figure{First: s.Start.String() + " – " + s.End.String()}, More: ending(p.Timetable)})
+		head = append(head, keyFigure{Title: "Start – end", Value: figure{First: s.Start.String() + " – " + s.End.String()}, More: ending(p.Timetable)})
 	}
-	head = append(head, keyFigure{Name: "Hands-on work", Value: figure{First: s.HandsOn.Show(r.units)}, More: "of all people together"})
-	head = append(head, keyFigure{Name: "To spend on ingredients", Value: figure{First: r.money(s.BuyTotal)}})
-	return append(head, keyFigure{Name: "Cost of the packs", Value: figure{First: costOf(s, r)}, More: costSays(s)})
+	head = append(head, keyFigure{Title: "Hands-on work", Value: figure{First: s.HandsOn.Show(r.units)}, More: "of all people together"})
+	head = append(head, keyFigure{Title: "To spend on ingredients", Value: figure{First: r.money(s.BuyTotal)}})
+	return append(head, keyFigure{Title: "Cost of the packs", Value: figure{First: costOf(s, r)}, More: costSays(s)})
 }
 
 func costOf(s plan.Summary, r reader) string {

@@ -70,7 +70,7 @@ var verdictSigns = map[string]string{"passes": "●", "fails": "■"}
 
 // head is what somebody at the filling table has to know.
 func (x fillingSays) head() []keyFigure {
-	verdict := keyFigure{Name: "This lot", Value: figure{First: "no verdict"}, More: "see below"}
+	verdict := keyFigure{Title: "This lot", Value: figure{First: "no verdict"}, More: "see below"}
 	if v := x.Net.Verdict; v != "" {
 		verdict.Value.First, verdict.More = strings.TrimSpace(cmp.Or(verdictSigns[v], "▲")+" "+v), cmp.Or(strings.Join(x.Net.Why, ", "), "as this kitchen's own check has it")
 	}
@@ -79,13 +79,13 @@ func (x fillingSays) head() []keyFigure {
 	if n == nil {
 		return head
 	}
-	fill := keyFigure{Name: "Fill next time to", Value: figure{First: x.scale.show(n.Mean)}, More: "net, on average"}
+	fill := keyFigure{Title: "Fill next time to", Value: figure{First: x.scale.show(n.Mean)}, More: "net, on average"}
 	if x.Tare > 0 {
 		fill.More += "; " + x.scale.show(n.Mean+x.Tare) + " on the scale, with the bag"
 	}
 	return append(head, fill,
-		keyFigure{Name: "Given away next time", Value: figure{First: x.scale.show(n.Over)}, More: "each; " + x.rd.money(n.Lost) + " in the lot"},
-		keyFigure{Name: "Weigh of the next lot", Value: figure{First: times(len(n.Weigh), "pack", "packs")}, More: "one about every " + x.rd.span(n.Every)})
+		keyFigure{Title: "Given away next time", Value: figure{First: x.scale.show(n.Over)}, More: "each; " + x.rd.money(n.Lost) + " in the lot"},
+		keyFigure{Title: "Weigh of the next lot", Value: figure{First: times(len(n.Weigh), "pack", "packs")}, More: "one about every " + x.rd.span(n.Every)})
 }
 
 // facts are what the weights say by themselves.
