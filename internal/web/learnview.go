@@ -53,7 +53,9 @@ func (l lessonView) card(f learned.Figure) lessonCard {
 		c.matters /= 1000
 	}
 	if n := len(f.Asked); n > 0 {
-		c.Asked = manyOf(n, "run lies", "runs lie") + " far off and " + map[bool]string{true: "counts", false: "count"}[n == 1] + ": look whether something went wrong"
+		if c.Asked = "1 run lies far off and counts: look whether something went wrong"; n > 1 {
+			c.Asked = fmt.Sprintf("%d runs lie far off and count: look whether something went wrong", n)
+		}
 	}
 	if len(f.With) > 0 {
 		c.Shared = "the same weighings may mean another figure"
@@ -97,14 +99,16 @@ func (l lessonView) rests(f learned.Figure) string {
 	if n == 0 {
 		return "no run counts"
 	}
-	weigh := map[bool]string{true: "weighs", false: "weigh"}[n == 1]
 	if f.Kind == learned.Fills || f.Kind == learned.Spread {
 		if l.ofRuns(f) == nothingYet {
 			return "one run scatters about nothing"
 		}
-		return fmt.Sprintf("%s scatter by %s, which weighs %.0f %% against %s", manyOf(n, "run", "runs"), l.value(f, f.OfRuns()), 100*f.Weight(), f.Source)
+		return fmt.Sprintf("%d runs scatter by %s, which weighs %.0f %% against %s", n, l.value(f, f.OfRuns()), 100*f.Weight(), f.Source)
 	}
-	return fmt.Sprintf("%s of %s, which %s %.0f %% against %s", manyOf(n, "run", "runs"), l.value(f, f.OfRuns()), weigh, 100*f.Weight(), f.Source)
+	if n == 1 {
+		return fmt.Sprintf("1 run of %s, which weighs %.0f %% against %s", l.value(f, f.OfRuns()), 100*f.Weight(), f.Source)
+	}
+	return fmt.Sprintf("%d runs of %s, which weigh %.0f %% against %s", n, l.value(f, f.OfRuns()), 100*f.Weight(), f.Source)
 }
 
 func (l lessonView) dish(id string) lessonDish {
