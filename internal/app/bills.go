@@ -42,7 +42,7 @@ func (r *Records) Till(ctx context.Context, today record.Day, at func(Till) erro
 		return err
 	}
 	return look(ctx, r, r.bills, func(s *ledger.State, found finding.List) error {
-		return at(Till{s, r.orders.state, r.lots.state, found, today, r.dayOf, &unbilled{}})
+		return at(Till{s, r.orders.state, r.lots.state, found, today, r.dayOf, r.unbilledNow()})
 	})
 }
 
@@ -56,53 +56,6 @@ func (r *Records) together(ctx context.Context, with ...keeper) error {
 	}
 	return nil
 }
-
-// Deliveries are all packs that customers had and did not bring back, by lot. Those that the records cannot tell from where they came are among
-// them: somebody had them.
-func (t Till) Deliveries() []ledger.Delivery {
-	var all []ledger.Delivery
-	for l := range t.Stock.All() {
-		pack := l.What
-		if pack == "" {
-			pack = "lot " + string(l.ID) // which the book does not know: it is found, not lost
-		}
-		for _, handed := range [][]lots.Handing{l.Handed, l.Doubted} {
-			for _, h := range handed {
-				all = append(all, ledger.Delivery{Goods: ledger.Goods{Customer: h.Customer, Order: h.Order, Pack: pack}, Count: h.Numbers.Count(), Day: t.dayOf(h.At)})
-			}
-		}
-	}
-	return all
-}
-
-// agreed is the price that was agreed for packs of an order; 0 when none was.
-func (t Till) agreed(g ledger.Goods) unit.Money {
-	if o, ok := t.Orders.Standing(g.Order, t.Today); ok {
-		for _, l := range o.Lines {
-			if l.Pack == g.Pack {
-				return l.Each
-			}
-		}
-	}
-	o, _ := t.Orders.Order(g.Order, t.Today)
-	for _, l := range o.Lines {
-		if l.Pack == g.Pack {
-			return l.Each
-		}
-	}
-	return 0
-}
-
-// Unbilled are the packs that customers had and no invoice has, and those that were billed and came back: see ledger.State.Unbilled.
-func (t Till) Unbilled() (open, over []ledger.Delivery) {
-	if t.known.open == nil && t.known.over == nil {
-		t.known.open, t.known.over = t.State.Unbilled(t.Deliveries())
-	}
-	return t.known.open, t.known.over
-}
-
-// unbilled is worked out once for one look.
-type unbilled struct{ open, over []ledger.Delivery }
 
 // BillAsk is what is to be billed: what a customer had and was not billed, all of it or a part.
 type BillAsk struct {
@@ -119,11 +72,10 @@ func (a BillAsk) means(d ledger.Delivery) bool {
 
 // Propose is the invoice that an ask comes to now. With a stop among the findings it cannot be issued.
 func (t Till) Propose(book kitchen.Book, a BillAsk) (ledger.Draft, finding.List) {
-	open, _ := t.Unbilled()
 	var mine []ledger.Delivery
-	for _, d := range open {
+	for _, d := range t.unbilledOf(a.Customer) {
 		if a.means(d) {
-			d.Each = t.agreed(d.Goods)
+			d.Each = t.Orders.Agreed(d.Order, d.Pack, t.Today)
 			mine = append(mine, d)
 		}
 	}

@@ -213,3 +213,55 @@ func TestWhatNobodyKnowsIsNotLost(t *testing.T) {
 		t.Fatal(err)
 	}
 }
+
+// What is to be billed is that of now, whatever was looked at before.
+func TestWhatIsUnbilledFollows(t *testing.T) {
+	r := billing(t, filepath.Join(t.TempDir(), "r.db"))
+	sold(t, r, "shop")
+	for _, step := range []struct {
+		name       string
+		does       func()
+		open, over int64
+		comes      int64 // packs on the bill that is proposed
+	}{
+		{"ten handed over", func() {}, 10, 0, 10},
+		{"three more", func() {
+			say(t, r, billNoon(), record.HandedOver{Customer: "shop", Lot: "P-1", Numbers: packs(t, "900-902")})
+		}, 13, 0, 13},
+		{"a pack moved", func() {
+			say(t, r, billNoon(), record.Moved{Lot: "P-1", Numbers: packs(t, "950"), To: "other chest"})
+		}, 13, 0, 13},
+		{"the order billed", func() {
+			if _, err := r.Issue(t.Context(), sellingBook(), app.Said{Who: "Ada", Device: "test", At: billNoon()}, app.BillAsk{Customer: "shop", Order: "O-shop"}, 0); err != nil {
+				t.Fatal(err)
+			}
+		}, 3, 0, 3},
+		{"two billed ones back", func() {
+			say(t, r, billNoon(), record.Returned{Customer: "shop", Lot: "P-1", Numbers: packs(t, "1-2"), Why: "too many", Sound: true})
+		}, 3, 2, 3},
+	} {
+		step.does()
+		err := r.Till(t.Context(), "2026-12-07", func(till app.Till) error {
+			open, over := till.Unbilled()
+			draft, _ := till.Propose(sellingBook(), app.BillAsk{Customer: "shop"})
+			lines := int64(0)
+			for _, l := range draft.Lines {
+				lines += l.Count
+			}
+			if counted(open) != step.open || counted(over) != step.over || lines != step.comes {
+				t.Errorf("%s: to bill %v, over %v, proposed %v", step.name, open, over, draft.Lines)
+			}
+			return nil
+		})
+		if err != nil {
+			t.Fatal(err)
+		}
+	}
+}
+
+func counted(all []ledger.Delivery) (n int64) {
+	for _, d := range all {
+		n += d.Count
+	}
+	return n
+}

@@ -8,6 +8,7 @@ import (
 	"slices"
 	"strings"
 	"sync"
+	"sync/atomic"
 	"time"
 
 	"kettlefrost/internal/board"
@@ -44,7 +45,10 @@ func NewBoards(records *Records, house BookHouse) *Boards {
 }
 
 // boardKeeper keeps up the state of the boards. Entries may come in any order and be taken back: it never folds again.
-type boardKeeper struct{ state board.State }
+type boardKeeper struct {
+	state board.State
+	all   atomic.Pointer[[]*board.Run] // copies of all productions, the last opened first; nil since one of them changed
+}
 
 // keepBoards begins to follow, from what was read already.
 func keepBoards(r *Records) *boardKeeper {
@@ -59,6 +63,9 @@ func keepBoards(r *Records) *boardKeeper {
 }
 
 func (k *boardKeeper) changed(c record.Change) {
+	if c.Is == nil || board.Heeds(c.Is.Kind) {
+		k.all.Store(nil)
+	}
 	if c.Is == nil {
 		k.state.Drop(c.Was.ID)
 		return
@@ -70,18 +77,27 @@ func (k *boardKeeper) due() bool { return false }
 
 func (k *boardKeeper) bring(*record.Standing) {}
 
-// Runs are the productions of which anything was entered, the last opened first.
+// runs are copies of all productions, which are the same until one of them changes. It needs the lock of the records, to read.
+func (k *boardKeeper) runs() []*board.Run {
+	if all := k.all.Load(); all != nil {
+		return *all
+	}
+	all := k.state.All()
+	for i, r := range all {
+		all[i] = r.Copy()
+	}
+	k.all.Store(&all)
+	return all
+}
+
+// Runs are the productions of which anything was entered, the last opened first. They are not to be changed.
 func (b *Boards) Runs(ctx context.Context) ([]*board.Run, error) {
 	if err := b.records.bring(ctx); err != nil {
 		return nil, err
 	}
 	b.records.mu.RLock()
 	defer b.records.mu.RUnlock()
-	var all []*board.Run
-	for _, r := range b.state.state.All() {
-		all = append(all, r.Copy())
-	}
-	return all, nil
+	return slices.Clone(b.state.runs()), nil
 }
 
 // UnknownRunError says that nothing was entered of a production.
@@ -108,7 +124,7 @@ func (b *Boards) run(ctx context.Context, name string) (*board.Run, uint64, erro
 		return r.Copy(), b.records.seen, nil
 	}
 	unknown := &UnknownRunError{Run: name}
-	for _, r := range b.state.state.All() {
+	for _, r := range b.state.runs() {
 		unknown.Known = append(unknown.Known, r.Name)
 	}
 	return nil, 0, unknown

@@ -131,6 +131,38 @@ func TestProductionsThereAre(t *testing.T) {
 	}
 }
 
+// What is entered or taken back stands there at once, and does not change what somebody has looked at.
+func TestProductionsAreThoseOfNow(t *testing.T) {
+	boards, records, h := kettleDay(t)
+	const name = "kettle-2026-12-01"
+	weighed := record.Weighed{Run: name, Dish: "bean-pot", Output: "beans", Net: 12 * unit.Kilogram}
+	var before []*board.Run
+	for _, step := range []struct {
+		at      string
+		says    record.Body
+		entries int
+		open    bool
+	}{{"06:00", weighed, 2, true}, {"06:10", record.Customer{Customer: "cafe", Name: "Café"}, 2, true}, {"06:20", record.Closed{Run: name}, 3, false}} {
+		h.set(step.at)
+		say(t, records, h, step.says)
+		all, err := boards.Runs(t.Context())
+		if err != nil || len(all) != 1 || len(all[0].All()) != step.entries || all[0].Open() != step.open {
+			t.Fatalf("after %s: %v, %v", step.says.Kind(), all, err)
+		}
+		before = append(before, all[0])
+	}
+	if n := len(before[0].All()); n != 2 || !before[0].Open() {
+		t.Errorf("what was looked at has %d entries now", n)
+	}
+	closed := before[2].All()[2]
+	if _, err := records.Enter(t.Context(), Said{Who: "Nora", Device: "tablet", At: h.now(), Corrects: closed.ID, Body: record.Voided{Why: "not yet"}}); err != nil {
+		t.Fatal(err)
+	}
+	if all, err := boards.Runs(t.Context()); err != nil || len(all) != 1 || !all[0].Open() {
+		t.Errorf("closed, and taken back: %v, %v", all, err)
+	}
+}
+
 // A book that was changed since is told of, and so is a run that is no longer in it.
 func TestABookThatWasChanged(t *testing.T) {
 	boards, records, h := kettleDay(t)

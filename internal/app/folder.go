@@ -68,6 +68,9 @@ func (e *NoLotError) Error() string {
 // Folder puts an inspector's folder together. It is made of all entries as they are sealed, each held against the chain. Errors are *NoLotError,
 // *lots.CodeError and *lots.UnknownError for what cannot be meant, and *store.Error.
 func (r *Records) Folder(ctx context.Context, book kitchen.Book, ask FolderAsk) (InspectorFolder, error) {
+	if err := r.named(ctx, ask); err != nil {
+		return InspectorFolder{}, err
+	}
 	chain, state, err := r.chain(ctx)
 	if err != nil {
 		return InspectorFolder{}, err
@@ -93,6 +96,23 @@ func (r *Records) Folder(ctx context.Context, book kitchen.Book, ask FolderAsk) 
 	}
 	b, err := contents.Sealed(chain, state, !ask.Only)
 	return InspectorFolder{b, chain, clock}, err
+}
+
+// named refuses codes that no entry names before every entry is held against the chain, which takes long. As of an earlier time it cannot tell: what
+// was there then may have been taken back since. Errors are as of Folder.
+func (r *Records) named(ctx context.Context, ask FolderAsk) error {
+	var unknown error
+	err := r.Lots(ctx, func(state *lots.State, _ finding.List) error {
+		_, unknown = state.Find(ask.Ask)
+		return nil
+	})
+	if err != nil || unknown == nil {
+		return err
+	}
+	if last, err := r.LastEntered(ctx); err != nil || ask.AsOf != 0 && ask.AsOf < last {
+		return err
+	}
+	return unknown
 }
 
 // mostAbout is how much of what was asked stands in the name of what is signed, in bytes.

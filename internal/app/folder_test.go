@@ -153,6 +153,32 @@ func TestFolderOfNothing(t *testing.T) {
 	}
 }
 
+// A lot that was taken back since is still in a folder as of before, and one that came since is found at once.
+func TestFolderOfALotTakenBack(t *testing.T) {
+	r, enter, now := day(t)
+	if _, err := r.Folder(t.Context(), frozenBook(), askFolder("R-2")); err == nil {
+		t.Error("a folder of a lot that nobody has entered")
+	}
+	e := enter(record.Received{Lot: "R-2", Ingredient: "leek", Supplier: "farm", Mass: unit.Kilogram})
+	then := askFolder("R-2")
+	then.AsOf = e.Entered
+	for _, ask := range []FolderAsk{askFolder("R-2"), then} {
+		if _, err := r.Folder(t.Context(), frozenBook(), ask); err != nil {
+			t.Errorf("as of %d: %v", ask.AsOf, err)
+		}
+	}
+	if _, err := r.Enter(t.Context(), Said{Who: "Ada", Device: "test", At: *now, Corrects: e.ID, Body: record.Voided{Why: "sent back"}}); err != nil {
+		t.Fatal(err)
+	}
+	unknown := (*lots.UnknownError)(nil)
+	if _, err := r.Folder(t.Context(), frozenBook(), askFolder("R-2")); !errors.As(err, &unknown) {
+		t.Errorf("taken back: %v", err)
+	}
+	if _, err := r.Folder(t.Context(), frozenBook(), then); err != nil {
+		t.Errorf("as of before it was taken back: %v", err)
+	}
+}
+
 // A break of the chain does not keep the folder from being made; it is told.
 func TestFolderOfABrokenChain(t *testing.T) {
 	r, _, _ := day(t)

@@ -7,6 +7,7 @@ import (
 	"io"
 	"iter"
 	"sync"
+	"sync/atomic"
 	"time"
 
 	"kettlefrost/internal/coldwatch"
@@ -47,6 +48,8 @@ type Records struct {
 	labels  *follower[*LabelsPrinted]
 	judging *judging                        // nil when no book says by what rules
 	dayOf   func(record.Instant) record.Day // by the clock on the wall
+
+	unbilled atomic.Pointer[unbilled] // what was worked out last
 
 	ordering sync.Mutex // held while an order gets its number
 	planning sync.Mutex // held while a hazard plan gets its next version

@@ -110,12 +110,7 @@ func (s *State) Standing(id string, today record.Day) (Standing, bool) {
 		return Standing{}, false
 	}
 	t := s.told[id]
-	now := t.terms[0]
-	for _, x := range t.terms {
-		if x.Due <= today {
-			now = x
-		}
-	}
+	now := t.asOf(today)
 	v := Standing{ID: id, Customer: now.Customer, Lines: now.Lines, Way: now.Way, Weeks: now.Weeks, First: now.Due, Until: now.Until, Note: now.Note, Whole: now.Whole, Entry: now.entry}
 	if c, off := s.off[id]; off {
 		v.Cancelled = &c
