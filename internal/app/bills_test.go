@@ -214,7 +214,7 @@ func TestWhatNobodyKnowsIsNotLost(t *testing.T) {
 	}
 }
 
-// What is to be billed is that of now, whatever was looked at before.
+// What is to be billed, and what an audit finds, is that of now, whatever was looked at before.
 func TestWhatIsUnbilledFollows(t *testing.T) {
 	r := billing(t, filepath.Join(t.TempDir(), "r.db"))
 	sold(t, r, "shop")
@@ -223,22 +223,23 @@ func TestWhatIsUnbilledFollows(t *testing.T) {
 		does       func()
 		open, over int64
 		comes      int64 // packs on the bill that is proposed
+		invoices   int   // that an audit looks at
 	}{
-		{"ten handed over", func() {}, 10, 0, 10},
+		{"ten handed over", func() {}, 10, 0, 10, 0},
 		{"three more", func() {
 			say(t, r, billNoon(), record.HandedOver{Customer: "shop", Lot: "P-1", Numbers: packs(t, "900-902")})
-		}, 13, 0, 13},
+		}, 13, 0, 13, 0},
 		{"a pack moved", func() {
 			say(t, r, billNoon(), record.Moved{Lot: "P-1", Numbers: packs(t, "950"), To: "other chest"})
-		}, 13, 0, 13},
+		}, 13, 0, 13, 0},
 		{"the order billed", func() {
 			if _, err := r.Issue(t.Context(), sellingBook(), app.Said{Who: "Ada", Device: "test", At: billNoon()}, app.BillAsk{Customer: "shop", Order: "O-shop"}, 0); err != nil {
 				t.Fatal(err)
 			}
-		}, 3, 0, 3},
+		}, 3, 0, 3, 1},
 		{"two billed ones back", func() {
 			say(t, r, billNoon(), record.Returned{Customer: "shop", Lot: "P-1", Numbers: packs(t, "1-2"), Why: "too many", Sound: true})
-		}, 3, 2, 3},
+		}, 3, 2, 3, 1},
 	} {
 		step.does()
 		err := r.Till(t.Context(), "2026-12-07", func(till app.Till) error {
@@ -251,7 +252,11 @@ func TestWhatIsUnbilledFollows(t *testing.T) {
 			if counted(open) != step.open || counted(over) != step.over || lines != step.comes {
 				t.Errorf("%s: to bill %v, over %v, proposed %v", step.name, open, over, draft.Lines)
 			}
-			return nil
+			invoices, credits, err := ledger.Numbers(sellingBook().Seller)
+			if n := till.Audit(invoices, credits, "2026-12-07").Invoices; n != step.invoices {
+				t.Errorf("%s: an audit of %d invoices", step.name, n)
+			}
+			return err
 		})
 		if err != nil {
 			t.Fatal(err)

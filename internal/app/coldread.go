@@ -53,7 +53,10 @@ func (r *Records) readAt(ctx context.Context, x coldwatch.Watch, from, until rec
 	}
 	readings = coldReadings(there)
 	for _, t := range typed {
-		if trust := x.HandTrust(t.Instrument, t.At); ofAir(x, t) && !trust.Unusable {
+		if !ofAir(x, t) {
+			continue // most are of food
+		}
+		if trust := x.HandTrust(t.Instrument, t.At); !trust.Unusable {
 			readings = append(readings, coldwatch.Reading{At: t.At, TempC: t.Temp.C(), Valued: true, Hand: cmp.Or(t.Instrument, "?"), ErrorC: trust.AccuracyC})
 		}
 	}

@@ -98,13 +98,10 @@ func (r *Records) ProbeStays(ctx context.Context, probe string, from, before rec
 // TypedTemps are what was measured by hand from one time to before another.
 func (r *Records) TypedTemps(ctx context.Context, from, before record.Instant) (all []TypedTemp, err error) {
 	err = look(ctx, r, r.told, func(s *toldOfProbes, _ finding.List) error {
-		begin, _ := slices.BinarySearchFunc(s.measured, from, func(t TypedTemp, at record.Instant) int { return cmp.Compare(t.At, at) })
-		for _, t := range s.measured[begin:] {
-			if t.At >= before {
-				break
-			}
-			all = append(all, t)
-		}
+		at := func(t TypedTemp, at record.Instant) int { return cmp.Compare(t.At, at) }
+		begin, _ := slices.BinarySearchFunc(s.measured, from, at)
+		end, _ := slices.BinarySearchFunc(s.measured, before, at)
+		all = slices.Clone(s.measured[begin:max(begin, end)])
 		return nil
 	})
 	return all, err
