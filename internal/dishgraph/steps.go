@@ -3,6 +3,7 @@ package dishgraph
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"kettlefrost/internal/kitchen"
 )
@@ -70,6 +71,9 @@ func insert(b kitchen.Book, dish kitchen.DishID, s kitchen.Step, join func(*work
 	w, err := begin(b, dish)
 	if err != nil {
 		return b, "", err
+	}
+	if strings.TrimSpace(s.Do) == "" {
+		return b, "", &Refused{"a step says what is done", "write it in one short sentence, such as \"Simmer until smooth.\""}
 	}
 	if s.ID == "" {
 		s.ID = IDOf(s.Do, "step", w.taken)
