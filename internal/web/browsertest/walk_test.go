@@ -1,6 +1,7 @@
 package browsertest
 
 import (
+	"fmt"
 	"net/url"
 	"strings"
 	"testing"
@@ -13,35 +14,40 @@ import (
 // The way from part to part: each page marks itself and nothing else, its last link leads to the next, what was asked goes along, and the
 // way back leads where one came from. Without JavaScript.
 func TestWalkThroughTheParts(t *testing.T) {
-	p := open(t, phone)
-	call(p, emulation.SetScriptExecutionDisabled, emulation.SetScriptExecutionDisabledParams{Value: true})
-	p.do(chromedp.Navigate(serve(t) + "/run/small-friday?count.bean-pot-2lb=20&today=2026-12-01&units=metric"))
-	var walked []string
-	for {
-		here := strings.TrimSpace(value(p, chromedp.Text(chromedp.CSS("nav.parts [aria-current=page]"))))
-		walked = append(walked, here)
-		if marked := count(p, "nav.parts [aria-current]"); marked != 1 {
-			t.Errorf("%s: %d parts are marked", here, marked)
-		}
-		if home := count(p, ".home[aria-current=true]"); home != 1 {
-			t.Errorf("%s: the kitchen's page is not marked as the place above it", here)
-		}
-		asked := query(t, p)
-		if asked.Get("count.bean-pot-2lb") != "20" || asked.Get("units") != "metric" || asked.Get("today") != "2026-12-01" {
-			t.Errorf("%s: what was asked became %v", here, asked)
-		}
-		if count(p, ".beside .after") == 0 {
-			break
-		}
-		value(p, chromedp.WaitEvent(page.LoadEventFired, nil, chromedp.Click(chromedp.CSS(".beside .after"))))
+	for _, s := range []screen{laptop, phone} {
+		t.Run(s.name, func(t *testing.T) {
+			p := open(t, s)
+			call(p, emulation.SetScriptExecutionDisabled, emulation.SetScriptExecutionDisabledParams{Value: true})
+			p.do(chromedp.Navigate(serve(t) + "/run/small-friday?count.bean-pot-2lb=20&today=2026-12-01&units=metric"))
+			var walked []string
+			for {
+				here := strings.TrimSpace(value(p, chromedp.Text(chromedp.CSS("nav.parts [aria-current=page]"))))
+				walked = append(walked, here)
+				p.shoot(fmt.Sprintf("parts-%s-%02d", s.name, len(walked)))
+				if marked := count(p, "nav.parts [aria-current]"); marked != 1 {
+					t.Errorf("%s: %d parts are marked", here, marked)
+				}
+				if places := count(p, "#pages [aria-current]"); places != 1 {
+					t.Errorf("%s: %d places are marked as the one that it is in", here, places)
+				}
+				asked := query(t, p)
+				if asked.Get("count.bean-pot-2lb") != "20" || asked.Get("units") != "metric" || asked.Get("today") != "2026-12-01" {
+					t.Errorf("%s: what was asked became %v", here, asked)
+				}
+				if count(p, ".beside .after") == 0 {
+					break
+				}
+				value(p, chromedp.WaitEvent(page.LoadEventFired, nil, chromedp.Click(chromedp.CSS(".beside .after"))))
+			}
+			if want := "Glance, Findings, Buy, Day, Now, Cook, Chill, Seal, Freeze, Cards, Labels, Money, Print"; strings.Join(walked, ", ") != want {
+				t.Errorf("the way led through %v, want %s", walked, want)
+			}
+			if at := goBack(p); !strings.Contains(at, "/run/small-friday/money?") {
+				t.Errorf("the way back led to %s", at)
+			}
+			p.quiet()
+		})
 	}
-	if want := "Glance, Findings, Buy, Day, Now, Cook, Chill, Seal, Freeze, Cards, Labels, Money, Print"; strings.Join(walked, ", ") != want {
-		t.Errorf("the way led through %v, want %s", walked, want)
-	}
-	if at := goBack(p); !strings.Contains(at, "/run/small-friday/money?") {
-		t.Errorf("the way back led to %s", at)
-	}
-	p.quiet()
 }
 
 // A form on one part keeps what another asked: weights stay when the day changes, and the day when something is weighed.
