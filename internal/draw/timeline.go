@@ -24,7 +24,7 @@ const (
 const (
 	stretchWidth = 600.0 // of one stretch of the day: two stand side by side on a tablet, one fills it upright
 	namesWidth   = 112.0
-	rightMargin  = 16.0 // room for half of the last hour's figures
+	rightMargin  = 28.0 // room for half of the last hour's figures
 	axisHeight   = 30.0
 	personHeight = 58.0
 	thingHeight  = 48.0
