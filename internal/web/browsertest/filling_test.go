@@ -18,12 +18,12 @@ const fillingSays = `[...document.querySelectorAll('.head dd .fig')].map(e => e.
 func TestCheckWeightsWithoutJavaScript(t *testing.T) {
 	p := open(t, phone)
 	call(p, emulation.SetScriptExecutionDisabled, emulation.SetScriptExecutionDisabledParams{Value: true})
-	p.do(chromedp.Navigate(serve(t) + "/"))
+	p.do(chromedp.Navigate(serve(t) + "/week"))
 	follow := func(selector string) {
 		t.Helper()
 		value(p, chromedp.WaitEvent(page.LoadEventFired, nil, chromedp.Click(chromedp.CSS(selector))))
 	}
-	follow(`main a[href="/filling"]`)
+	follow(`nav a[href="/filling"]`)
 	follow(`a[href="/filling/tomato-fennel-lb"]`)
 	if text := value(p, chromedp.Text(chromedp.CSS("main"))); !strings.Contains(text, "first belief") || count(p, ".chart svg") != 0 {
 		t.Error("a pack that nobody has weighed has a chart, or does not say that its figures are a belief")
