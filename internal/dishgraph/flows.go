@@ -132,11 +132,7 @@ func RenameOutput(b kitchen.Book, dish kitchen.DishID, output, to kitchen.Output
 
 // atStep changes one step that must be there.
 func atStep(b kitchen.Book, dish kitchen.DishID, step string, change func(w *work, i int) error) (kitchen.Book, error) {
-	w, err := begin(b, dish)
-	if err != nil {
-		return b, err
-	}
-	i, err := w.step(step)
+	w, i, err := beginAt(b, dish, step)
 	if err != nil {
 		return b, err
 	}

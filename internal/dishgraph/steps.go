@@ -97,11 +97,7 @@ func (w *work) settleMakeUp(i int) {
 
 // Move writes a step so many places later, or earlier by a number below 0, as far as there are places. What flows where stays as it is.
 func Move(b kitchen.Book, dish kitchen.DishID, step string, by int) (kitchen.Book, error) {
-	w, err := begin(b, dish)
-	if err != nil {
-		return b, err
-	}
-	i, err := w.step(step)
+	w, i, err := beginAt(b, dish, step)
 	if err != nil {
 		return b, err
 	}
@@ -164,11 +160,7 @@ func Hangs(b kitchen.Book, dish kitchen.DishID, step string) []Hanging {
 // Remove takes a step out. Across, what took its main product takes what the step took of earlier steps instead; other steps just lose what it
 // gave. It is refused when a pack would be filled with nothing that is there.
 func Remove(b kitchen.Book, dish kitchen.DishID, step string, across bool) (kitchen.Book, error) {
-	w, err := begin(b, dish)
-	if err != nil {
-		return b, err
-	}
-	i, err := w.step(step)
+	w, i, err := beginAt(b, dish, step)
 	if err != nil {
 		return b, err
 	}

@@ -38,6 +38,16 @@ func begin(b kitchen.Book, dish kitchen.DishID) (*work, error) {
 	return w, nil
 }
 
+// beginAt is begin with the place of a step.
+func beginAt(b kitchen.Book, dish kitchen.DishID, step string) (*work, int, error) {
+	w, err := begin(b, dish)
+	if err != nil {
+		return nil, 0, err
+	}
+	i, err := w.step(step)
+	return w, i, err
+}
+
 // done is the book with the dish as it is now, if it holds together.
 func (w *work) done() (kitchen.Book, error) {
 	if err := w.check(); err != nil {
